@@ -1,0 +1,106 @@
+// How a calculation describes itself: constant data that the host can list, explain and check
+// a recipe against before any code of the plugin has run. A name, a unit and a range stand here
+// once; help, command line, JSON and checks are made from them.
+#pragma once
+
+#include "units/dimension.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string_view>
+
+namespace vatwright {
+
+class Inputs;
+struct Outcome;
+
+// Where a number comes from. `standing` says how far to trust the citation: empty when the value
+// was read there, else "from memory", "common practice, no source", "derived".
+struct Source {
+  std::string_view title{};
+  std::string_view place{};  // article, section, table
+  std::string_view standing{};
+};
+
+// A closed interval, in the unit of what it bounds.
+struct Range {
+  double low, high;
+};
+
+enum class Kind : std::uint8_t {
+  quantity,   // "14 mg/L"
+  choice,     // one of a few words
+  substance,  // one of a few substances of the catalogue
+  series,     // a map of quantity -> quantity, such as nm -> AU
+  shares,     // a map of name -> share of the whole, or one name alone
+};
+
+struct Input {
+  std::string_view name{};       // the key in a recipe
+  std::string_view help{};       // one line, no full stop
+  std::string_view unit{};       // the one shown; every unit of its dimension is taken; "1": a plain number
+  std::optional<Range> valid{};  // outside: refused. Required for a quantity
+  std::optional<Range> usual{};  // outside: a note on the worksheet
+  std::span<const std::string_view> choices{};  // words, or substance ids
+  Source source{};                              // of the range, or of what the input means
+  std::string_view x_unit{};                    // of a series' first column
+
+  // Filled in by the typed keys (host/plugin/keys.hpp), never by hand.
+  Kind kind = Kind::choice;
+  Dimension dimension{};
+  std::string_view counted{};
+  Dimension x_dimension{};
+};
+
+// A calculation's claim on an input: needs(x) must be given by the step or the lot; takes(x) may
+// be; takes(x, "20 °C") falls back to a value written as a person would write it.
+struct Need {
+  const Input* input;
+  bool required;
+  std::string_view fallback;
+};
+constexpr Need needs(const Input& input) { return {&input, true, {}}; }
+constexpr Need takes(const Input& input, std::string_view fallback = {}) { return {&input, false, fallback}; }
+
+// Exactly one of these must be given.
+using OneOf = std::span<const Input* const>;
+
+struct ResultInfo {
+  std::string_view name{}, help{}, unit{};
+  int decimals = 1;
+  Dimension dimension{};  // filled in by Result
+};
+
+// A figure of the rule sets, by the name that it has in host/rules/*.yaml.
+struct LimitInfo {
+  std::string_view name{}, help{}, unit{};
+  Dimension dimension{};  // filled in by Limit
+};
+
+struct Calculation {
+  std::string_view name;  // "addition"; the host puts the plugin's name and a point before it
+  std::string_view help;
+  std::span<const Need> inputs{};
+  std::span<const OneOf> one_of{};
+  std::span<const ResultInfo* const> results{};
+  std::span<const Input* const> changes{};       // lot keys that it may change
+  std::span<const LimitInfo* const> limits{};    // figures of the rule sets that it may ask for
+  std::span<const std::string_view> reagents{};  // substances handled without being added
+  std::span<const Source> sources{};
+  std::span<const std::string_view> example{};  // a worked example: "pH=3.40", ...
+  // Pure: the same inputs give the same outcome, on any thread. Throws InputError for inputs that
+  // are each in range but impossible together; never returns half an answer.
+  Outcome (*run)(const Inputs&) = nullptr;
+};
+
+// The one symbol that a plugin exports. The first three members keep their place for ever.
+struct Manifest {
+  std::uint32_t magic;
+  std::uint32_t interface;
+  const char* toolchain;
+  std::string_view name, version, help;
+  std::span<const Calculation> calculations;
+};
+
+}  // namespace vatwright

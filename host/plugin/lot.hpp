@@ -1,0 +1,150 @@
+// The lot: what a cellar knows of one tank. These keys are the same for every calculation; each
+// has one name, one dimension and one valid range. Ranges are guards against slips of the pen
+// (common practice, no source), not statements about good wine.
+#pragma once
+
+#include "host/plugin/keys.hpp"
+
+#include <array>
+
+namespace vatwright::lot {
+
+inline constexpr Key<Volume> volume{
+    {.name = "volume", .help = "volume of the lot", .unit = "L", .valid = Range{0.001, 1e7}}};
+inline constexpr Key<Temperature> temperature{{.name = "temperature",
+                                               .help = "temperature of the lot",
+                                               .unit = "°C",
+                                               .valid = Range{-10, 50},
+                                               .usual = Range{-5, 35}}};
+inline constexpr Key<Density> density{{.name = "density",
+                                       .help = "density at 20 °C",
+                                       .unit = "kg/m³",
+                                       .valid = Range{950, 1400},
+                                       .usual = Range{985, 1130}}};
+inline constexpr Key<MassFraction> soluble_solids{{.name = "soluble solids",
+                                                   .help = "by refractometer, at 20 °C",
+                                                   .unit = "°Brix",
+                                                   .valid = Range{0, 80},
+                                                   .usual = Range{0, 35}}};
+inline constexpr Key<MassConcentration> sugar{
+    {.name = "sugar", .help = "glucose and fructose", .unit = "g/L", .valid = Range{0, 900}, .usual = Range{0, 320}}};
+inline constexpr Key<Strength> ethanol{{.name = "ethanol",
+                                        .help = "actual alcoholic strength by volume at 20 °C",
+                                        .unit = "% vol",
+                                        .valid = Range{0, 100},
+                                        .usual = Range{0, 22}}};
+inline constexpr Key<Ph> ph{
+    {.name = "pH", .help = "at 20 to 25 °C", .unit = "pH", .valid = Range{2.0, 5.0}, .usual = Range{2.8, 4.2}}};
+inline constexpr Key<Acidity> titratable_acidity{{.name = "titratable acidity",
+                                                  .help = "free of carbon dioxide; say the end point on the lab slip",
+                                                  .unit = "g/L as tartaric acid",
+                                                  .valid = Range{0, 40},
+                                                  .usual = Range{3, 16}}};
+inline constexpr Key<Acidity> volatile_acidity{{.name = "volatile acidity",
+                                                .help = "free of sulfur dioxide and carbon dioxide",
+                                                .unit = "g/L as acetic acid",
+                                                .valid = Range{0, 10},
+                                                .usual = Range{0, 1.2}}};
+inline constexpr Key<MassConcentration> tartaric_acid{{.name = "tartaric acid",
+                                                       .help = "total, all its forms",
+                                                       .unit = "g/L",
+                                                       .valid = Range{0, 20},
+                                                       .usual = Range{0, 9}}};
+inline constexpr Key<MassConcentration> malic_acid{{.name = "malic acid",
+                                                    .help = "total, all its forms",
+                                                    .unit = "g/L",
+                                                    .valid = Range{0, 30},
+                                                    .usual = Range{0, 12}}};
+inline constexpr Key<MassConcentration> lactic_acid{{.name = "lactic acid",
+                                                     .help = "total, all its forms",
+                                                     .unit = "g/L",
+                                                     .valid = Range{0, 20},
+                                                     .usual = Range{0, 6}}};
+inline constexpr Key<MassConcentration> citric_acid{{.name = "citric acid",
+                                                     .help = "total, all its forms",
+                                                     .unit = "g/L",
+                                                     .valid = Range{0, 20},
+                                                     .usual = Range{0, 1}}};
+inline constexpr Key<MassConcentration> succinic_acid{{.name = "succinic acid",
+                                                       .help = "total, all its forms",
+                                                       .unit = "g/L",
+                                                       .valid = Range{0, 10},
+                                                       .usual = Range{0, 2}}};
+inline constexpr Key<MassConcentration> potassium{
+    {.name = "potassium", .help = "total", .unit = "mg/L", .valid = Range{0, 5000}, .usual = Range{300, 2500}}};
+inline constexpr Key<MassConcentration> calcium{
+    {.name = "calcium", .help = "total", .unit = "mg/L", .valid = Range{0, 1000}, .usual = Range{20, 200}}};
+inline constexpr Key<MassConcentration> sodium{
+    {.name = "sodium", .help = "total", .unit = "mg/L", .valid = Range{0, 1000}, .usual = Range{0, 100}}};
+inline constexpr Key<MassConcentration> free_so2{
+    {.name = "free SO2", .help = "free sulfur dioxide", .unit = "mg/L", .valid = Range{0, 500}, .usual = Range{0, 80}}};
+inline constexpr Key<MassConcentration> total_so2{{.name = "total SO2",
+                                                   .help = "total sulfur dioxide",
+                                                   .unit = "mg/L",
+                                                   .valid = Range{0, 1000},
+                                                   .usual = Range{0, 400}}};
+inline constexpr Key<MassConcentration> acetaldehyde{{.name = "acetaldehyde",
+                                                      .help = "total, free and bound",
+                                                      .unit = "mg/L",
+                                                      .valid = Range{0, 1000},
+                                                      .usual = Range{0, 150}}};
+inline constexpr Key<MassConcentration> assimilable_nitrogen{{.name = "assimilable nitrogen",
+                                                              .help = "yeast-assimilable nitrogen",
+                                                              .unit = "mg/L as nitrogen",
+                                                              .valid = Range{0, 2000},
+                                                              .usual = Range{50, 500}},
+                                                             "nitrogen"};
+inline constexpr Key<Turbidity> turbidity{
+    {.name = "turbidity", .help = "nephelometric", .unit = "NTU", .valid = Range{0, 10000}, .usual = Range{0, 800}}};
+inline constexpr Key<Conductivity> conductivity{{.name = "conductivity",
+                                                 .help = "at the temperature on the lab slip",
+                                                 .unit = "µS/cm",
+                                                 .valid = Range{0, 20000},
+                                                 .usual = Range{800, 4000}}};
+inline constexpr SeriesKey<Length, Absorbance> absorbance{{.name = "absorbance",
+                                                           .help = "wavelength -> absorbance, with the optical path",
+                                                           .unit = "AU",
+                                                           .valid = Range{0, 20},
+                                                           .x_unit = "nm"}};
+inline constexpr SharesKey varieties{{.name = "varieties", .help = "share of each grape variety"}};
+inline constexpr SharesKey vintage{{.name = "vintage", .help = "year of harvest, or the share of each"}};
+
+inline constexpr std::string_view classes[] = {"still", "sparkling"};
+inline constexpr Choice wine_class{{.name = "class", .help = "still or sparkling", .choices = classes}};
+inline constexpr std::string_view colours[] = {"red", "white", "pink"};
+inline constexpr Choice colour{{.name = "colour", .help = "the colour class that the law goes by", .choices = colours}};
+inline constexpr std::string_view stages[] = {"must", "wine"};
+inline constexpr Choice stage{
+    {.name = "stage", .help = "must before and during fermentation, wine after it", .choices = stages}};
+
+inline constexpr std::array<const Input*, 29> keys{&volume,
+                                                   &temperature,
+                                                   &density,
+                                                   &soluble_solids,
+                                                   &sugar,
+                                                   &ethanol,
+                                                   &ph,
+                                                   &titratable_acidity,
+                                                   &volatile_acidity,
+                                                   &tartaric_acid,
+                                                   &malic_acid,
+                                                   &lactic_acid,
+                                                   &citric_acid,
+                                                   &succinic_acid,
+                                                   &potassium,
+                                                   &calcium,
+                                                   &sodium,
+                                                   &free_so2,
+                                                   &total_so2,
+                                                   &acetaldehyde,
+                                                   &assimilable_nitrogen,
+                                                   &turbidity,
+                                                   &conductivity,
+                                                   &absorbance,
+                                                   &varieties,
+                                                   &vintage,
+                                                   &wine_class,
+                                                   &colour,
+                                                   &stage};
+
+}  // namespace vatwright::lot

@@ -1,0 +1,51 @@
+// Everything that a plugin includes of the host: descriptions, typed keys, inputs, outcome, the
+// lot's keys, and the macro that exports a plugin.
+#pragma once
+
+#include "host/plugin/inputs.hpp"
+#include "host/plugin/lot.hpp"
+#include "host/plugin/outcome.hpp"
+#include "units/constants.hpp"
+#include "units/error.hpp"
+
+#include <boost/version.hpp>
+
+#include <cstdint>
+
+namespace vatwright {
+
+inline constexpr std::uint32_t plugin_magic = 0x56415457;  // "VATW"
+
+// Raised with every change of a type in host/plugin/ or units/ that crosses the border.
+#ifndef VATWRIGHT_INTERFACE
+#define VATWRIGHT_INTERFACE 1
+#endif
+inline constexpr std::uint32_t plugin_interface = VATWRIGHT_INTERFACE;
+
+// C++ objects cross the border, so that both sides must come from one compiler generation.
+#define VATWRIGHT_TEXT_OF(x) #x
+#define VATWRIGHT_TEXT(x) VATWRIGHT_TEXT_OF(x)
+#if defined(__clang__)
+#define VATWRIGHT_COMPILER "clang " VATWRIGHT_TEXT(__clang_major__)
+#else
+#define VATWRIGHT_COMPILER "gcc " VATWRIGHT_TEXT(__GNUC__)
+#endif
+#ifdef _GLIBCXX_ASSERTIONS
+#define VATWRIGHT_ASSERTIONS ", assertions"
+#else
+#define VATWRIGHT_ASSERTIONS ""
+#endif
+inline constexpr char plugin_toolchain[] =
+    VATWRIGHT_COMPILER ", C++ " VATWRIGHT_TEXT(__cplusplus) ", Boost " BOOST_LIB_VERSION VATWRIGHT_ASSERTIONS;
+
+inline constexpr char manifest_symbol[] = "vatwright_manifest";
+
+}  // namespace vatwright
+
+// VATWRIGHT_PLUGIN("sulfite", "0.1.0", "what it is for", calculations);
+#define VATWRIGHT_PLUGIN(name, version, help, calculations)                                                 \
+  extern "C" __attribute__((visibility("default"))) const vatwright::Manifest vatwright_manifest;           \
+  constinit const vatwright::Manifest vatwright_manifest {                                                  \
+    vatwright::plugin_magic, vatwright::plugin_interface, vatwright::plugin_toolchain, name, version, help, \
+        calculations                                                                                        \
+  }

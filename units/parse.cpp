@@ -1,0 +1,325 @@
+#include "units/parse.hpp"
+
+#include "units/constants.hpp"
+#include "units/nearest.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <string>
+#include <vector>
+
+namespace vatwright {
+namespace {
+
+std::string quoted(std::string_view s) { return "'" + std::string(s) + "'"; }
+
+bool digit(char c) { return c >= '0' && c <= '9'; }
+
+std::string_view trimmed(std::string_view s) {
+  while (!s.empty() && s.front() == ' ') s.remove_prefix(1);
+  while (!s.empty() && s.back() == ' ') s.remove_suffix(1);
+  return s;
+}
+
+// Reads a text from left to right and knows where it stands, for the column of an error.
+class Reader {
+ public:
+  explicit Reader(std::string_view text) : text_(text) {}
+
+  bool take(std::string_view word) {
+    skip();
+    if (!text_.substr(at_).starts_with(word)) return false;
+    at_ += word.size();
+    return true;
+  }
+
+  double number() {
+    skip();
+    const std::size_t start = at_;
+    take("+");
+    const bool minus = take("−");
+    double value = 0;
+    const char* first = text_.data() + at_;
+    const char* last = text_.data() + text_.size();
+    // from_chars also reads 'inf' and 'nan', which no measurement is.
+    const bool begins = first != last && (digit(*first) || *first == '-' || *first == '.');
+    const auto [end, error] = begins ? std::from_chars(first, last, value) : std::from_chars_result{first, {}};
+    if (error == std::errc::result_out_of_range || (end != first && !std::isfinite(value)))
+      throw InputError("the number in " + quoted(text_) + " is too large or too small", "check the figure", start);
+    if (end == first)
+      throw InputError("no number at the start of " + quoted(text_.substr(start)),
+                       "write a number and its unit, such as '30 mg/L'", start);
+    at_ = static_cast<std::size_t>(end - text_.data());
+    if (at_ + 1 < text_.size() && text_[at_] == ',' && digit(text_[at_ + 1]))
+      throw InputError("a decimal comma in " + quoted(text_), "write a decimal point", at_);
+    return minus ? -value : value;
+  }
+
+  std::string_view rest() {
+    skip();
+    return text_.substr(at_);
+  }
+  std::size_t at() const { return at_; }
+
+ private:
+  void skip() {
+    while (at_ < text_.size() && text_[at_] == ' ') ++at_;
+  }
+  std::string_view text_;
+  std::size_t at_ = 0;
+};
+
+// Spellings that people write and that we do not guess at.
+struct Refused {
+  std::string_view text, why, hint;
+};
+constexpr Refused refused[] = {
+    {"ppm", "does not say whether it is by mass or by volume", "write mg/L or mg/kg"},
+    {"ppb", "does not say whether it is by mass or by volume", "write µg/L or µg/kg"},
+    {"% v/v", "is not a unit here", "write '% vol'"},
+    {"%v/v", "is not a unit here", "write '% vol'"},
+    {"%vol", "is not a unit here", "write '% vol', with a space"},
+    {"vol%", "is not a unit here", "write '% vol'"},
+    {"% ABV", "is not a unit here", "write '% vol'"},
+    {"ABV", "is not a unit here", "write '% vol'"},
+    {"% w/w", "is not a unit here", "write '% mass'"},
+    {"% w/v", "is not a unit here", "write g/L (1 % w/v is 10 g/L)"},
+    {"C", "is a coulomb, or a slip", "write °C or degC"},
+    {"F", "is a farad, or a slip", "write °F or degF"},
+};
+
+[[noreturn]] void unknown_unit(std::string_view term, std::size_t offset) {
+  if (!term.empty() && digit(term.front()))
+    throw InputError("a second number, " + quoted(term) + ", where a unit is due",
+                     "write thousands without a space, and the unit after the number", offset);
+  std::vector<std::string_view> known;
+  for (const auto& symbol : symbols()) known.push_back(symbol.text);
+  constexpr std::string_view prefixed[] = {"mg", "kg", "µg", "mL", "hL", "mS", "µS", "nm", "mm", "mmol", "meq", "kPa"};
+  known.insert(known.end(), std::begin(prefixed), std::end(prefixed));
+  const auto close = nearest(term, known);
+  throw InputError(
+      "unknown unit " + quoted(term),
+      close.empty() ? "'vatwright units' lists the known ones" : "the nearest known one is " + quoted(close), offset);
+}
+
+// [count] symbol [exponent], such as "100 mL" or "m³".
+struct Term {
+  double count = 1;
+  std::string_view symbol;
+  int power = 1;
+};
+
+Term read_term(std::string_view text, std::size_t offset) {
+  Term term;
+  std::size_t digits = 0;
+  while (digits < text.size() && digit(text[digits])) ++digits;
+  if (digits > 0 && digits < text.size()) {
+    if (digits > 9)
+      throw InputError("the number " + quoted(text.substr(0, digits)) + " in a unit is too long", {}, offset);
+    term.count = 0;
+    for (std::size_t i = 0; i < digits; ++i) term.count = term.count * 10 + (text[i] - '0');
+    if (term.count == 0) throw InputError("a unit with a count of zero", {}, offset);
+    text = trimmed(text.substr(digits));
+  }
+  constexpr std::string_view square = "²", cube = "³";
+  if (text.ends_with(cube) || (text.size() > 1 && text.back() == '3')) {
+    term.power = 3;
+    text.remove_suffix(text.back() == '3' ? 1 : cube.size());
+  } else if (text.ends_with(square) || (text.size() > 1 && text.back() == '2')) {
+    term.power = 2;
+    text.remove_suffix(text.back() == '2' ? 1 : square.size());
+  }
+  term.symbol = text;
+  return term;
+}
+
+void multiply(Unit& unit, const Unit& symbol, double prefix, const Term& term, int sign) {
+  double factor = term.count;
+  for (int i = 0; i < term.power; ++i) factor *= prefix * symbol.factor;
+  unit.factor = sign > 0 ? unit.factor * factor : unit.factor / factor;
+  for (std::size_t i = 0; i < Dimension::slots; ++i)
+    unit.dimension.power[i] =
+        static_cast<std::int8_t>(unit.dimension.power[i] + sign * term.power * symbol.dimension.power[i]);
+}
+
+// Calls `visit(piece, offset, sign)` for each term of "lb/1000 gal": sign -1 after a '/'.
+template <class Visit>
+void each_term(std::string_view text, Visit visit) {
+  constexpr std::string_view dot = "·";
+  int sign = 1;
+  for (std::size_t at = 0;;) {
+    const auto tail = text.substr(at);
+    const auto stop = std::min(tail.find_first_of("/*"), tail.find(dot));
+    const auto piece = tail.substr(0, stop);
+    const auto lead = std::min(piece.find_first_not_of(' '), piece.size());
+    visit(trimmed(piece), at + lead, sign);
+    if (stop == std::string_view::npos) return;
+    const char op = tail[stop];
+    sign = op == '/' ? -1 : 1;
+    at += stop + (op == '/' || op == '*' ? 1 : dot.size());
+  }
+}
+
+void apply_basis(Unit& unit, std::string_view name, std::size_t offset) {
+  const Basis* basis = find_basis(name);
+  if (basis == nullptr) {
+    std::vector<std::string_view> known;
+    for (const auto& b : bases()) known.push_back(b.name);
+    const auto close = nearest(name, known);
+    throw InputError("nothing is counted as " + quoted(name),
+                     close.empty() ? "'vatwright units' lists what a mass can be counted as"
+                                   : "the nearest known one is " + quoted(close),
+                     offset);
+  }
+  if (unit.dimension.power[Dimension::mass] != 1)
+    throw InputError("'as " + std::string(name) + "' after a unit that is not of mass",
+                     "leave out 'as " + std::string(name) + "', or give a mass such as g/L", offset);
+  unit.factor *= counted_per_kilogram(*basis);
+  if (basis->counts == Counts::acid_equivalents) {
+    unit.dimension.power[Dimension::mass] = 0;
+    unit.dimension.power[Dimension::equivalents] = 1;
+  } else {
+    unit.counted = "nitrogen";
+  }
+}
+
+Unit read_unit(std::string_view text, std::size_t offset) {
+  std::string_view basis;
+  std::size_t basis_at = 0;
+  constexpr std::string_view joint = " as ";
+  if (const auto as = text.find(joint); as != std::string_view::npos) {
+    basis = trimmed(text.substr(as + joint.size()));
+    basis_at = offset + as + joint.size();
+    text = trimmed(text.substr(0, as));
+  }
+  for (const auto& r : refused)
+    if (text == r.text) throw InputError(quoted(text) + " " + std::string(r.why), std::string(r.hint), offset);
+  Unit unit;
+  double factor = 1;
+  if (const Symbol* alone = find_symbol(text, factor)) {
+    unit = alone->unit;
+    unit.factor *= factor;
+  } else if (text != "1") {
+    each_term(text, [&](std::string_view piece, std::size_t at, int sign) {
+      Term term{1, piece, 1};
+      const Symbol* symbol = find_symbol(piece, factor);
+      if (symbol == nullptr) {
+        term = read_term(piece, offset + at);
+        symbol = find_symbol(term.symbol, factor);
+      }
+      if (symbol == nullptr) unknown_unit(piece, offset + at);
+      if (symbol->unit.zero != 0 || symbol->unit.scale != Scale::linear)
+        throw InputError(quoted(symbol->text) + " cannot be part of a larger unit",
+                         symbol->unit.zero != 0 ? "write K for a difference of temperatures" : "write kg/m³",
+                         offset + at);
+      multiply(unit, symbol->unit, factor, term, sign);
+    });
+  }
+  if (!basis.empty() || basis_at != 0) apply_basis(unit, basis, basis_at);
+  return unit;
+}
+
+bool take_coverage(Reader& in, double& k) {
+  if (!in.take("(k")) return false;
+  const std::size_t at = in.at();
+  if (!in.take("=")) throw InputError("expected '(k=2)' for an expanded uncertainty", {}, at);
+  k = in.number();
+  if (!in.take(")") || !(k > 0)) throw InputError("expected '(k=2)' for an expanded uncertainty", {}, at);
+  return true;
+}
+
+}  // namespace
+
+Unit parse_unit(std::string_view text) { return read_unit(trimmed(text), 0); }
+
+Measured parse(std::string_view text) {
+  if (text.size() > longest_quantity)
+    throw InputError("a text of " + std::to_string(text.size()) + " bytes where a quantity is due");
+  Reader in(text);
+  const double number = in.number();
+  double spread = 0, k = 1;
+  bool expanded = false;
+  if (in.take("±") || in.take("+-") || in.take("+/-")) {
+    const std::size_t at = in.at();
+    spread = in.number();
+    if (!(spread > 0)) throw InputError("an uncertainty that is not above zero", "leave it out if it is not known", at);
+    expanded = take_coverage(in, k);
+  }
+  auto unit_text = trimmed(in.rest());
+  const std::size_t unit_at = static_cast<std::size_t>(unit_text.data() - text.data());
+  if (spread > 0 && !expanded) {
+    if (const auto bracket = unit_text.find("(k"); bracket != std::string_view::npos) {
+      Reader tail(unit_text.substr(bracket));
+      take_coverage(tail, k);
+      if (!tail.rest().empty())
+        throw InputError("unexpected " + quoted(tail.rest()) + " after the uncertainty", {}, unit_at);
+      unit_text = trimmed(unit_text.substr(0, bracket));
+    }
+  }
+  Measured m;
+  m.bare = unit_text.empty();
+  const Unit unit = m.bare ? Unit{} : read_unit(unit_text, unit_at);
+  m.value = unit.coherent(number);
+  m.uncertainty = spread / k * std::abs(unit.slope(number));
+  m.dimension = unit.dimension;
+  m.counted = unit.counted;
+  m.interval = unit.scale == Scale::linear ? number * unit.factor : 0;
+  return m;
+}
+
+namespace {
+
+// A number without a unit, where the unit that is due says it all: pH, SG, a plain number.
+bool reads_bare(Measured& m, const Expected& expected) {
+  if (expected.unit == "1" || expected.dimension.plain()) return expected.unit == "1";
+  double factor = 1;
+  const Symbol* symbol = find_symbol(expected.unit, factor);
+  if (symbol == nullptr || !symbol->bare) return false;
+  m.uncertainty *= std::abs(symbol->unit.slope(m.value));
+  m.value = symbol->unit.coherent(m.value);
+  m.dimension = symbol->unit.dimension;
+  return true;
+}
+
+}  // namespace
+
+Measured expect(const Measured& measured, const Expected& expected, std::string_view text) {
+  Measured m = measured;
+  const std::string example = expected.unit.empty() || expected.unit == "1" ? "" : std::string(expected.unit);
+  if (m.bare && !reads_bare(m, expected))
+    throw InputError("no unit after " + quoted(text), "write " + quoted(std::string(text) + " " + example),
+                     text.size());
+  const bool mass_per =
+      m.dimension.power[Dimension::mass] == 1 && expected.dimension.power[Dimension::equivalents] == 1;
+  if (mass_per && m.counted.empty()) {
+    Dimension counted = m.dimension;
+    counted.power[Dimension::mass] = 0;
+    counted.power[Dimension::equivalents] = 1;
+    if (counted == expected.dimension) {
+      if (expected.acid_basis == nullptr)
+        throw InputError(quoted(text) + " does not say which acid it is counted as",
+                         "write " + quoted(std::string(text) + " as tartaric acid") +
+                             ", or state 'acid basis: tartaric acid' for the whole recipe",
+                         text.size());
+      const double per_kilogram = counted_per_kilogram(*expected.acid_basis);
+      m.value *= per_kilogram;
+      m.uncertainty *= per_kilogram;
+      m.dimension = counted;
+    }
+  }
+  if (m.dimension.point && !expected.dimension.point && expected.dimension.power[Dimension::temperature] == 1) {
+    m.value = m.interval;
+    m.dimension.point = false;
+  }
+  if (m.dimension != expected.dimension)
+    throw InputError(
+        "expected " + describe(expected.dimension) + ", read " + quoted(text) + ", which is " + describe(m.dimension),
+        example.empty() ? "" : "give it in " + example + " or another unit of its kind");
+  if (m.counted != expected.counted && !m.counted.empty())
+    throw InputError(quoted(text) + " is counted as " + std::string(m.counted) + ", which this is not",
+                     "leave out 'as ...'");
+  m.bare = false;
+  return m;
+}
+
+}  // namespace vatwright

@@ -52,16 +52,17 @@ class FormulaReader {
       sum += times * sequence();
     } while (skip_dot());
     if (at_ != text_.size()) throw std::invalid_argument("a chemical formula has a character that it cannot have");
-    if (sum == 0) throw std::invalid_argument("an empty chemical formula");
     return sum;
   }
 
  private:
   constexpr bool is(char low, char high) const { return at_ < text_.size() && text_[at_] >= low && text_[at_] <= high; }
   constexpr double count() {
+    if (!is('0', '9')) return 1;
     double n = 0;
     while (is('0', '9')) n = n * 10 + (text_[at_++] - '0');
-    return n == 0 ? 1 : n;
+    if (n == 0) throw std::invalid_argument("a chemical formula with a count of zero");
+    return n;
   }
   constexpr bool skip_dot() {
     constexpr std::string_view dot = "·";
@@ -83,6 +84,7 @@ class FormulaReader {
       }
       sum += one * count();
     }
+    if (sum == 0) throw std::invalid_argument("a chemical formula, or a group of one, with nothing in it");
     return sum;
   }
   constexpr double element() {

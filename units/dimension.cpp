@@ -47,8 +47,8 @@ std::string describe(const Dimension& dimension) {
   std::string text = "a quantity in";
   for (std::size_t i = 0; i < base.size(); ++i) {
     if (dimension.power[i] == 0) continue;
-    text += " " + std::string(base[i]);
-    if (dimension.power[i] != 1) text += "^" + std::to_string(dimension.power[i]);
+    text.append(" ").append(base[i]);
+    if (dimension.power[i] != 1) text.append("^").append(std::to_string(dimension.power[i]));
   }
   return text;
 }

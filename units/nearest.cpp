@@ -11,17 +11,17 @@ constexpr std::size_t longest = 80;  // words beyond this are not spellings of a
 
 int lower(char c) { return std::tolower(static_cast<unsigned char>(c)); }
 
-// Optimal string alignment distance, in halves of a slip.
+// Optimal string alignment distance, in quarters of a slip.
 int slips(std::string_view a, std::string_view b) {
   std::vector<std::vector<int>> d(a.size() + 1, std::vector<int>(b.size() + 1));
-  for (std::size_t i = 0; i <= a.size(); ++i) d[i][0] = static_cast<int>(2 * i);
-  for (std::size_t j = 0; j <= b.size(); ++j) d[0][j] = static_cast<int>(2 * j);
+  for (std::size_t i = 0; i <= a.size(); ++i) d[i][0] = static_cast<int>(4 * i);
+  for (std::size_t j = 0; j <= b.size(); ++j) d[0][j] = static_cast<int>(4 * j);
   for (std::size_t i = 1; i <= a.size(); ++i) {
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const int change = a[i - 1] == b[j - 1] ? 0 : lower(a[i - 1]) == lower(b[j - 1]) ? 1 : 2;
-      d[i][j] = std::min({d[i - 1][j] + 2, d[i][j - 1] + 2, d[i - 1][j - 1] + change});
+      const int change = a[i - 1] == b[j - 1] ? 0 : lower(a[i - 1]) == lower(b[j - 1]) ? 1 : 4;
+      d[i][j] = std::min({d[i - 1][j] + 4, d[i][j - 1] + 4, d[i - 1][j - 1] + change});
       if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
-        d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 2);
+        d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 4);
     }
   }
   return d[a.size()][b.size()];
@@ -32,7 +32,7 @@ int slips(std::string_view a, std::string_view b) {
 std::string_view nearest(std::string_view word, std::span<const std::string_view> known) {
   if (word.size() > longest) return {};
   std::string_view best;
-  int fewest = static_cast<int>(2 * std::max<std::size_t>(1, word.size() / 3)) + 1;
+  int fewest = static_cast<int>(4 * std::max<std::size_t>(1, word.size() / 3)) + 1;
   for (const auto candidate : known) {
     if (candidate.size() > longest) continue;
     if (const int s = slips(word, candidate); s < fewest) {

@@ -24,7 +24,7 @@ std::string_view trimmed(std::string_view s) {
 // Reads a text from left to right and knows where it stands, for the column of an error.
 class Reader {
  public:
-  explicit Reader(std::string_view text) : text_(text) {}
+  explicit Reader(std::string_view text, std::size_t at = 0) : text_(text), at_(at) {}
 
   bool take(std::string_view word) {
     skip();
@@ -36,13 +36,13 @@ class Reader {
   double number() {
     skip();
     const std::size_t start = at_;
-    take("+");
-    const bool minus = take("−");
+    const bool plus = take("+");
+    const bool minus = !plus && take("−");
     double value = 0;
     const char* first = text_.data() + at_;
     const char* last = text_.data() + text_.size();
     // from_chars also reads 'inf' and 'nan', which no measurement is.
-    const bool begins = first != last && (digit(*first) || *first == '-' || *first == '.');
+    const bool begins = first != last && (digit(*first) || *first == '.' || (*first == '-' && !plus && !minus));
     const auto [end, error] = begins ? std::from_chars(first, last, value) : std::from_chars_result{first, {}};
     if (error == std::errc::result_out_of_range || (end != first && !std::isfinite(value)))
       throw InputError("the number in " + quoted(text_) + " is too large or too small", "check the figure", start);
@@ -59,7 +59,10 @@ class Reader {
     skip();
     return text_.substr(at_);
   }
-  std::size_t at() const { return at_; }
+  std::size_t at() {
+    skip();
+    return at_;
+  }
 
  private:
   void skip() {
@@ -89,7 +92,8 @@ constexpr Refused refused[] = {
 };
 
 [[noreturn]] void unknown_unit(std::string_view term, std::size_t offset) {
-  if (!term.empty() && digit(term.front()))
+  if (term.empty()) throw InputError("a unit is missing", "write such as 'mg/L'", offset);
+  if (digit(term.front()))
     throw InputError("a second number, " + quoted(term) + ", where a unit is due",
                      "write thousands without a space, and the unit after the number", offset);
   std::vector<std::string_view> known;
@@ -189,7 +193,7 @@ Unit read_unit(std::string_view text, std::size_t offset) {
   constexpr std::string_view joint = " as ";
   if (const auto as = text.find(joint); as != std::string_view::npos) {
     basis = trimmed(text.substr(as + joint.size()));
-    basis_at = offset + as + joint.size();
+    basis_at = offset + static_cast<std::size_t>(basis.data() - text.data());
     text = trimmed(text.substr(0, as));
   }
   for (const auto& r : refused)
@@ -200,7 +204,10 @@ Unit read_unit(std::string_view text, std::size_t offset) {
     unit = alone->unit;
     unit.factor *= factor;
   } else if (text != "1") {
+    constexpr int most_terms = 8;  // keeps every exponent within its eight bits
+    int terms = 0;
     each_term(text, [&](std::string_view piece, std::size_t at, int sign) {
+      if (++terms > most_terms) throw InputError("a unit of too many parts", {}, offset + at);
       Term term{1, piece, 1};
       const Symbol* symbol = find_symbol(piece, factor);
       if (symbol == nullptr) {
@@ -249,13 +256,15 @@ Measured parse(std::string_view text) {
   const std::size_t unit_at = static_cast<std::size_t>(unit_text.data() - text.data());
   if (spread > 0 && !expanded) {
     if (const auto bracket = unit_text.find("(k"); bracket != std::string_view::npos) {
-      Reader tail(unit_text.substr(bracket));
+      Reader tail(text, unit_at + bracket);
       take_coverage(tail, k);
       if (!tail.rest().empty())
-        throw InputError("unexpected " + quoted(tail.rest()) + " after the uncertainty", {}, unit_at);
+        throw InputError("unexpected " + quoted(tail.rest()) + " after the uncertainty", {}, tail.at());
       unit_text = trimmed(unit_text.substr(0, bracket));
     }
   }
+  // "12 100 L" is a slip for 12100 L, not twelve times 100 L.
+  if (!unit_text.empty() && digit(unit_text.front())) unknown_unit(unit_text, unit_at);
   Measured m;
   m.bare = unit_text.empty();
   const Unit unit = m.bare ? Unit{} : read_unit(unit_text, unit_at);
@@ -264,6 +273,8 @@ Measured parse(std::string_view text) {
   m.dimension = unit.dimension;
   m.counted = unit.counted;
   m.interval = unit.scale == Scale::linear ? number * unit.factor : 0;
+  if (!std::isfinite(m.value) || !std::isfinite(m.uncertainty))
+    throw InputError("the number in " + quoted(text) + " is too large", "check the figure");
   return m;
 }
 

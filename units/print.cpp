@@ -20,6 +20,11 @@ int decimals_for(double number, int digits) {
 
 double rounded_to(double value, double step) { return std::round(value / step) * step; }
 
+// The same once it is rounded: 9.996 to three digits is 10.0, not 10.00.
+int decimals_once_rounded(double number, int digits) {
+  return decimals_for(rounded_to(number, std::pow(10.0, -decimals_for(number, digits))), digits);
+}
+
 std::string with_unit(std::string number, std::string_view unit) {
   if (unit != "1" && unit != "pH") number.append(" ").append(unit);
   return number;
@@ -47,10 +52,7 @@ std::string print_number(double number, int decimals) {
 }
 
 std::string print_significant(double number, int digits) {
-  const int decimals = decimals_for(number, digits);
-  // 9.996 to three digits is 10.0, not 10.00.
-  const double rounded = rounded_to(number, std::pow(10.0, -decimals));
-  return print_number(number, decimals_for(rounded, digits));
+  return print_number(number, decimals_once_rounded(number, digits));
 }
 
 std::string print(double coherent, std::string_view unit, int decimals) {
@@ -62,7 +64,7 @@ std::string print(double coherent, double uncertainty, std::string_view unit, in
   const Unit u = parse_unit(unit);
   const double number = u.number(coherent);
   const double spread = uncertainty / std::abs(u.slope(number));
-  const int places = std::max(0, decimals_for(spread, 2));
+  const int places = decimals_once_rounded(spread, 2);
   return with_unit(fmt::format("{} ± {}", print_number(number, places), print_number(spread, places)), unit);
 }
 

@@ -1,0 +1,218 @@
+#include "host/bench/bench.hpp"
+
+#include "host/bench/vet.hpp"
+#include "host/files/hash.hpp"
+#include "units/nearest.hpp"
+#include "units/parse.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace vatwright {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+// A lot as the steps leave it, and which of them last wrote each value.
+struct LotState {
+  Analysis analysis;
+  std::map<std::string, std::string, std::less<>> from;
+};
+
+class GivenInputs final : public Inputs {
+ public:
+  GivenInputs(const BoundStep& step, const LotState& lot, const Rules& rules, const Catalogue& catalogue)
+      : lot_(lot), rules_(rules) {
+    for (const auto& need : step.calculation->inputs) {
+      if (auto used = pick(step, *need.input)) {
+        if (need.input->kind == Kind::substance) used->value.substance = facts(catalogue, used->value.word);
+        used_.push_back(std::move(*used));
+      }
+    }
+  }
+
+  const Value* find(const Input& input) const override {
+    for (const auto& used : used_)
+      if (used.input == &input) return &used.value;
+    return nullptr;
+  }
+
+  std::optional<LimitRow> limit(const LimitInfo& info) const override {
+    return rules_.limit(info, [this](std::string_view key) { return state(key); });
+  }
+
+  const std::vector<UsedInput>& used() const { return used_; }
+
+ private:
+  // From the step, else from the lot, else the default.
+  std::optional<UsedInput> pick(const BoundStep& step, const Input& input) const {
+    if (const auto at = step.given.find(&input); at != step.given.end()) return UsedInput{&input, at->second, "step"};
+    if (const auto at = lot_.analysis.find(input.name); at != lot_.analysis.end()) {
+      const auto changed = lot_.from.find(input.name);
+      return UsedInput{&input, at->second, changed == lot_.from.end() ? "lot" : changed->second};
+    }
+    if (const auto at = step.defaults.find(&input); at != step.defaults.end())
+      return UsedInput{&input, at->second, "default"};
+    return std::nullopt;
+  }
+
+  static SubstanceFacts facts(const Catalogue& catalogue, const std::string& id) {
+    if (const Substance* substance = catalogue.find(id)) return substance->facts;
+    throw PluginError("the substance '" + id + "' is not in the catalogue");
+  }
+
+  // What the step says of the lot counts for its rules too.
+  const Value* state(std::string_view key) const {
+    for (const auto& used : used_)
+      if (used.input->name == key) return &used.value;
+    const auto at = lot_.analysis.find(key);
+    return at == lot_.analysis.end() ? nullptr : &at->second;
+  }
+
+  const LotState& lot_;
+  const Rules& rules_;
+  std::vector<UsedInput> used_;
+};
+
+void note_unusual(const std::vector<UsedInput>& inputs, Outcome& outcome) {
+  for (const auto& used : inputs) {
+    if (used.input->kind != Kind::quantity || !used.input->usual || used.from == "default") continue;
+    const double number = parse_unit(used.input->unit).number(used.value.number);
+    const auto [low, high] = *used.input->usual;
+    if (number >= low && number <= high) continue;
+    const std::string unit =
+        used.input->unit == "1" || used.input->unit == "pH" ? "" : " " + std::string(used.input->unit);
+    outcome.note(fmt::format("{} of {:g}{} is outside the usual {:g} to {:g}{}: check the reading", used.input->name,
+                             number, unit, low, high, unit));
+  }
+}
+
+std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const auto& ids,
+                                             const std::string& id_of_step) {
+  std::vector<const Substance*> out;
+  for (const auto& id : ids) {
+    out.push_back(catalogue.find(id));
+    if (out.back() == nullptr)
+      throw PluginError(id_of_step + " names a substance '" + std::string(id) +
+                        "' that is not in the catalogue; nothing is shown of it");
+  }
+  return out;
+}
+
+// Calls into the plugin; the only place that does.
+Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe) {
+  const auto& id = step.spec->calculation;
+  try {
+    return step.calculation->run(inputs);
+  } catch (const InputError& error) {
+    Mark mark = step.spec->mark;
+    recipe.document.fail(mark, id + ": " + error.what(), error.hint());
+  } catch (const BadInput&) {
+    throw;  // a rule file that is not in order
+  } catch (const std::exception& error) {
+    throw PluginError(id + " failed: " + error.what());
+  } catch (...) {
+    throw PluginError(id + " failed with something that says nothing of itself");
+  }
+}
+
+std::string shown_volume(const LotState& lot) {
+  const auto at = lot.analysis.find("volume");
+  if (at == lot.analysis.end()) return {};
+  const Shown shown = readable(Volume::from_value(at->second.number));
+  return fmt::format("{:.6g} {}", shown.number, shown.unit);
+}
+
+}  // namespace
+
+std::vector<std::string> rule_names(const fs::path& folder) {
+  std::vector<std::string> names;
+  std::error_code ec;
+  for (const auto& entry : fs::directory_iterator(folder, ec))
+    if (entry.path().extension() == ".yaml") names.push_back(entry.path().stem().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+RuleSet named_rules(const fs::path& folder, std::string_view name) {
+  const auto file = folder / (std::string(name) + ".yaml");
+  if (name.find('/') == std::string_view::npos && fs::exists(file)) return RuleSet(file);
+  const auto names = rule_names(folder);
+  const std::vector<std::string_view> views(names.begin(), names.end());
+  std::string known;
+  for (const auto& n : names) known += (known.empty() ? "" : ", ") + n;
+  const auto close = nearest(name, views);
+  throw BadInput("no rule set '" + std::string(name) + "'\n  " +
+                 (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + "there are: " + known +
+                 "; a file of house rules is named with its ending .yaml");
+}
+
+Rules Bench::rules_of(const Recipe& recipe) const {
+  Rules rules;
+  for (const auto& name : recipe.rules) {
+    if (name.ends_with(".yaml") || name.ends_with(".yml"))
+      rules.add(RuleSet(fs::path(recipe.document.name()).parent_path() / name));
+    else
+      rules.add(named_rules(rules_folder_, name));
+  }
+  return rules;
+}
+
+void Bench::check(const Recipe& recipe) const {
+  rules_of(recipe);
+  bind(recipe, registry_);
+}
+
+Worksheet Bench::run(const Recipe& recipe) const {
+  const Rules rules = rules_of(recipe);
+  const auto steps = bind(recipe, registry_);
+  Worksheet sheet;
+  sheet.title = recipe.title;
+  sheet.demo = recipe.demo;
+  sheet.recipe_name = recipe.document.name();
+  sheet.recipe_sha256 = sha256_of(recipe.document.text());
+  for (const auto& set : rules.sets()) {
+    sheet.rules.push_back(set.name());
+    sheet.rule_notes.push_back(set.title() + ": " + set.note());
+  }
+  std::vector<LotState> lots;
+  for (const auto& spec : recipe.lots) {
+    auto& lot = lots.emplace_back();
+    for (const auto& [key, value] : spec.analysis) lot.analysis.emplace(key->name, value);
+    sheet.lots.push_back({spec.name, lot.analysis, {}});
+  }
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const BoundStep& step = steps[i];
+    const auto& id = step.spec->calculation;
+    LotState& lot = lots[step.spec->lot];
+    const GivenInputs inputs(step, lot, rules, catalogue_);
+    StepSheet out;
+    out.calculation = id;
+    out.plugin = std::string(step.plugin->name) + " " + std::string(step.plugin->version);
+    out.help = step.calculation->help;
+    out.lot = recipe.lots[step.spec->lot].name;
+    out.volume = shown_volume(lot);
+    out.inputs = inputs.used();
+    out.outcome = call(step, inputs, recipe);
+    vet(out.outcome, *step.calculation, id);
+    note_unusual(out.inputs, out.outcome);
+    std::vector<std::string> added;
+    for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
+    out.added = from_catalogue(catalogue_, added, id);
+    out.reagents = from_catalogue(catalogue_, step.calculation->reagents, id);
+    for (const auto& changed : out.outcome.changes) {
+      Value value;
+      value.number = changed.number;
+      lot.analysis.insert_or_assign(std::string(changed.key->name), value);
+      lot.from.insert_or_assign(std::string(changed.key->name), fmt::format("step {}", i + 1));
+    }
+    sheet.steps.push_back(std::move(out));
+  }
+  for (std::size_t i = 0; i < lots.size(); ++i) sheet.lots[i].after = std::move(lots[i].analysis);
+  return sheet;
+}
+
+}  // namespace vatwright

@@ -1,0 +1,37 @@
+// Runs a recipe: each step in order on its lot, every outcome vetted before it is believed.
+#pragma once
+
+#include "host/bench/bind.hpp"
+#include "host/bench/worksheet.hpp"
+#include "host/rules/rules.hpp"
+
+#include <filesystem>
+
+namespace vatwright {
+
+class Bench {
+ public:
+  Bench(Registry& registry, const Catalogue& catalogue, std::filesystem::path rules_folder)
+      : registry_(registry), catalogue_(catalogue), rules_folder_(std::move(rules_folder)) {}
+
+  // Reads and checks everything, computes nothing. Throws BadInput or PluginError.
+  void check(const Recipe& recipe) const;
+
+  // Throws BadInput or PluginError; never returns part of a worksheet.
+  Worksheet run(const Recipe& recipe) const;
+
+ private:
+  Rules rules_of(const Recipe& recipe) const;
+
+  Registry& registry_;
+  const Catalogue& catalogue_;
+  std::filesystem::path rules_folder_;
+};
+
+// The rule set of that name in the folder; throws BadInput, with the known names.
+RuleSet named_rules(const std::filesystem::path& folder, std::string_view name);
+
+// The names of the rule sets in a folder.
+std::vector<std::string> rule_names(const std::filesystem::path& folder);
+
+}  // namespace vatwright

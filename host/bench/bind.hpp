@@ -1,0 +1,26 @@
+// Joins the steps of a recipe to the calculations that they name, and checks every input against
+// its description before anything is computed.
+#pragma once
+
+#include "host/bench/worksheet.hpp"
+#include "host/loader/registry.hpp"
+#include "host/recipe/recipe.hpp"
+
+#include <map>
+#include <vector>
+
+namespace vatwright {
+
+struct BoundStep {
+  const StepSpec* spec;
+  const Manifest* plugin;
+  const Calculation* calculation;
+  std::map<const Input*, Value> given;     // by the step
+  std::map<const Input*, Value> defaults;  // of the calculation
+};
+
+// Throws BadInput (unknown calculation or input with the nearest named; every missing input at
+// once; none or several of which one is due) or PluginError.
+std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry);
+
+}  // namespace vatwright

@@ -1,0 +1,15 @@
+// The host believes no plugin: what it gives back is checked before it goes on a worksheet.
+#pragma once
+
+#include "host/plugin/description.hpp"
+#include "host/plugin/outcome.hpp"
+
+#include <string>
+
+namespace vatwright {
+
+// Throws PluginError: a figure that is not finite, a result or a change that was not declared, a
+// changed lot value out of its range, a negative addition, or one with neither mass nor volume.
+void vet(const Outcome& outcome, const Calculation& calculation, const std::string& id);
+
+}  // namespace vatwright

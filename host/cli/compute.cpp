@@ -1,0 +1,74 @@
+#include "host/cli/compute.hpp"
+
+#include <algorithm>
+
+namespace vatwright {
+namespace {
+
+constexpr char lot_name[] = "lot";
+
+Node text_node(std::string text, Mark mark) {
+  Node node;
+  node.kind = Node::Kind::text;
+  node.text = std::move(text);
+  node.mark = mark;
+  return node;
+}
+
+Node map_node(std::vector<Entry> entries, Mark mark) {
+  Node node;
+  node.kind = Node::Kind::map;
+  node.entries = std::move(entries);
+  node.mark = mark;
+  return node;
+}
+
+// "{Sorrel: 60 %}" is a map as in a recipe; everything else is one text.
+Node value_node(const std::string& name, const std::string& text, Mark mark) {
+  if (!text.starts_with('{')) return text_node(text, mark);
+  return Document::read(name, text, {}, mark.line).root();
+}
+
+}  // namespace
+
+Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std::string>& arguments,
+                           const std::vector<std::string>& rules) {
+  std::string text = calculation;
+  for (const auto& argument : arguments) text += "\n" + argument;
+  const std::string name = "argument";
+  const Mark first{1, 0};
+  std::vector<Entry> lot, step, root;
+  root.push_back({"recipe", first, text_node(calculation, first)});
+  int line = 1;
+  for (const auto& argument : arguments) {
+    const Mark mark{++line, 0};
+    const auto equals = argument.find('=');
+    const Document so_far = Document::of(name, text, {});
+    if (equals == std::string::npos || equals == 0)
+      so_far.fail(mark, "expected NAME=VALUE, read '" + argument + "'", "such as 'pH=3.40', in quotes");
+    Entry entry{argument.substr(0, equals), mark, {}};
+    const Mark at{line, static_cast<int>(equals) + 1};
+    entry.value = value_node(name, argument.substr(equals + 1), at);
+    auto& into = entry.key == "acid basis" ? root : find_lot_key(entry.key) != nullptr ? lot : step;
+    if (std::any_of(into.begin(), into.end(), [&](const Entry& e) { return e.key == entry.key; }))
+      so_far.fail(mark, "'" + entry.key + "' is given a second time", "keep one of the two");
+    into.push_back(std::move(entry));
+  }
+  if (!rules.empty()) {
+    Node list;
+    list.kind = Node::Kind::list;
+    for (const auto& rule : rules) list.items.push_back(text_node(rule, first));
+    root.push_back({"rules", first, std::move(list)});
+  }
+  std::vector<Entry> lots, steps;
+  lots.push_back({lot_name, first, map_node(std::move(lot), first)});
+  steps.push_back({calculation, first, map_node(std::move(step), first)});
+  Node list;
+  list.kind = Node::Kind::list;
+  list.items.push_back(map_node(std::move(steps), first));
+  root.push_back({"lots", first, map_node(std::move(lots), first)});
+  root.push_back({"steps", first, std::move(list)});
+  return read_recipe(Document::of(name, text, map_node(std::move(root), first)));
+}
+
+}  // namespace vatwright

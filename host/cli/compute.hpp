@@ -1,0 +1,16 @@
+// One calculation without a file: its arguments as a recipe of one lot and one step.
+#pragma once
+
+#include "host/recipe/recipe.hpp"
+
+#include <string>
+#include <vector>
+
+namespace vatwright {
+
+// `arguments`: "NAME=VALUE" each; lot keys and further inputs alike. Throws BadInput, which names
+// the argument by its number.
+Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std::string>& arguments,
+                           const std::vector<std::string>& rules);
+
+}  // namespace vatwright

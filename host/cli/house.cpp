@@ -1,0 +1,33 @@
+#include "host/cli/house.hpp"
+
+#include <boost/dll/runtime_symbol_info.hpp>
+
+namespace vatwright {
+namespace {
+
+namespace fs = std::filesystem;
+
+fs::path prefix() {
+  std::error_code ec;
+  const auto program = boost::dll::program_location(ec);
+  return fs::path(program.string()).parent_path().parent_path();
+}
+
+std::vector<fs::path> folders(const std::vector<fs::path>& further) {
+  std::vector<fs::path> out{prefix() / "lib" / "vatwright" / "plugins"};
+  for (const auto& folder : further) {
+    std::error_code ec;
+    if (!fs::is_directory(folder, ec)) throw PluginError(folder.string() + ": no such plugin folder");
+    out.push_back(fs::canonical(folder));
+  }
+  return out;
+}
+
+}  // namespace
+
+House::House(const std::vector<fs::path>& plugin_folders)
+    : rules_folder(prefix() / "share" / "vatwright" / "rules"),
+      catalogue(prefix() / "share" / "vatwright" / "substances.yaml"),
+      registry(folders(plugin_folders)) {}
+
+}  // namespace vatwright

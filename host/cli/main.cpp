@@ -1,0 +1,150 @@
+// Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
+// nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/cli/compute.hpp"
+#include "host/cli/house.hpp"
+#include "host/cli/output.hpp"
+#include "host/cli/tables.hpp"
+#include "host/files/version.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <iostream>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace vatwright;
+
+enum Status : int { fine = 0, check_fails = 1, bad_input = 2, plugin_trouble = 3 };
+
+struct Options {
+  std::vector<std::filesystem::path> plugins;
+  std::string file, format = "text", out, name;
+  std::vector<std::string> arguments, rules;
+};
+
+class Commands {
+ public:
+  explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
+
+  int run() { return write(house_.bench().run(read_recipe(Document::open(options_.file)))); }
+
+  int compute() {
+    return write(house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules)));
+  }
+
+  int check() {
+    const Recipe recipe = read_recipe(Document::open(options_.file));
+    house_.bench().check(recipe);
+    report_refusals();
+    std::cout << options_.file << ": in order; " << recipe.lots.size()
+              << (recipe.lots.size() == 1 ? " lot, " : " lots, ") << recipe.steps.size()
+              << (recipe.steps.size() == 1 ? " step" : " steps") << "; nothing was computed\n";
+    return fine;
+  }
+
+  int list() {
+    std::cout << list_table(house_);
+    return report_refusals() ? plugin_trouble : fine;
+  }
+
+  int show() { return print(show_table(house_, options_.name, terminal_style())); }
+  int units() { return print(units_table(terminal_style())); }
+  int substances() { return print(substances_table(house_, options_.name, terminal_style())); }
+  int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
+
+ private:
+  int write(const Worksheet& sheet) {
+    report_refusals();
+    const TextStyle style = options_.out.empty() ? terminal_style() : TextStyle{};
+    put(options_.format == "json" ? write_json(sheet) : write_text(sheet, style), options_.out);
+    return sheet.holds() ? fine : check_fails;
+  }
+
+  static int print(const std::string& text) {
+    put(text, {});
+    return fine;
+  }
+
+  // One bad plugin does not stop the others, but it is never passed over in silence.
+  bool report_refusals() const {
+    for (const auto& why : house_.registry.refusals()) std::cerr << "vatwright: refused: " << why << '\n';
+    return !house_.registry.refusals().empty();
+  }
+
+  const Options& options_;
+  House house_;
+};
+
+struct Verb {
+  CLI::App* app;
+  int (Commands::*run)();
+};
+
+int answer(int argc, char** argv) {
+  CLI::App app("From lab numbers to cellar work: checks a recipe's quantities, computes its steps, writes a worksheet.",
+               "vatwright");
+  app.set_version_flag("--version", program_version);
+  app.require_subcommand(1);
+  app.footer("Exit status: 0 all checks hold, 1 a check fails, 2 bad input, 3 a plugin is missing, refused or failed.");
+  Options options;
+  app.add_option("--plugins", options.plugins, "a further folder of plugins (repeatable)")->type_name("DIR");
+  app.fallthrough();
+
+  std::vector<Verb> verbs;
+  const auto verb = [&](const char* name, const char* help, int (Commands::*run)()) {
+    verbs.push_back({app.add_subcommand(name, help), run});
+    return verbs.back().app;
+  };
+  const auto sheet_options = [&](CLI::App* sub) {
+    sub->add_option("--format", options.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+    sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
+  };
+  auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
+  run->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  sheet_options(run);
+  auto* compute = verb("compute", "one calculation without a file", &Commands::compute);
+  compute->add_option("CALCULATION", options.name, "such as sulfite.molecular")->required();
+  compute->add_option("NAME=VALUE", options.arguments, "lot keys and inputs, as in a recipe")->take_all();
+  compute->add_option("--rules", options.rules, "a rule set to check against (repeatable)")->type_name("NAME");
+  sheet_options(compute);
+  auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
+  check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  verb("list", "the calculations that there are", &Commands::list);
+  auto* show = verb("show", "explain a calculation", &Commands::show);
+  show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();
+  verb("units", "the table of units", &Commands::units);
+  auto* substances = verb("substances", "the table of substances, or one of them", &Commands::substances);
+  substances->add_option("NAME", options.name, "such as 'tartaric acid'");
+  auto* rules = verb("rules", "the rule sets, or the figures of one", &Commands::rules);
+  rules->add_option("NAME", options.name, "such as EU");
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    const int code = app.exit(error);
+    return code == 0 ? fine : bad_input;
+  }
+  Commands commands(options);
+  for (const auto& v : verbs)
+    if (v.app->parsed()) return (commands.*v.run)();
+  return bad_input;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return answer(argc, argv);
+  } catch (const BadInput& error) {
+    std::cerr << error.what() << '\n';
+    return bad_input;
+  } catch (const PluginError& error) {
+    std::cerr << "vatwright: " << error.what() << '\n';
+    return plugin_trouble;
+  } catch (const std::exception& error) {
+    std::cerr << "vatwright: something went wrong that should not: " << error.what() << '\n';
+    return plugin_trouble;
+  }
+}

@@ -1,0 +1,110 @@
+#include "host/cli/tables.hpp"
+
+#include "host/sheet/page.hpp"
+#include "units/basis.hpp"
+#include "units/catalogue.hpp"
+#include "units/nearest.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+namespace vatwright {
+
+std::string list_table(House& house) {
+  std::string out;
+  for (const Manifest* plugin : house.registry.all()) {
+    out += fmt::format("{} {}: {}\n", plugin->name, plugin->version, plugin->help);
+    for (const auto& c : plugin->calculations)
+      out += fmt::format("  {:<24} {}\n", fmt::format("{}.{}", plugin->name, c.name), c.help);
+  }
+  return out.empty() ? "no plugin was found\n" : out + "\n'vatwright show CALCULATION' explains one.\n";
+}
+
+std::string units_table(const TextStyle& style) {
+  Page page(style);
+  page.line(page.strong("UNITS"));
+  page.line("A quantity is a number and a unit: 48.0 hL, 3.42 ± 0.02, 14 ± 4 (k=2) mg/L, 5.1 g/L as tartaric acid.");
+  page.line("Units are multiplied with '·' or '*' and divided with '/'; a count may stand in front: lb/1000 gal.");
+  page.blank();
+  for (const auto& symbol : symbols())
+    page.row(std::string(symbol.text), std::string(symbol.help),
+             symbol.prefixes.empty() ? "" : fmt::format("also with {}", fmt::join(symbol.prefixes, " ")));
+  page.heading("COUNTED AS");
+  for (const auto& basis : bases())
+    page.row("as " + std::string(basis.name), std::string(basis.formula),
+             basis.counts == Counts::acid_equivalents
+                 ? fmt::format("{:.3f} meq in a gram", counted_per_kilogram(basis))
+                 : fmt::format("{:.4f} g of nitrogen in a gram", counted_per_kilogram(basis)));
+  return page.text();
+}
+
+namespace {
+
+std::string one_substance(const Substance& s, const TextStyle& style) {
+  Page page(style);
+  page.line(page.strong(s.facts.id));
+  if (!s.facts.formula.empty())
+    page.row("formula", s.facts.formula, fmt::format("{:.3f} g/mol", s.facts.molar_mass.value() * 1e3));
+  page.row("form", s.form, s.uses);
+  if (!s.density.empty()) page.row("density", s.density, "");
+  if (!s.active.empty())
+    page.row("acts as", s.active, fmt::format("{:.2f} % of its weight", 100 * s.facts.active_share));
+  if (s.active_by_strength) page.row("acts as", "by the strength on its label", "");
+  for (const auto& [key, share] : s.facts.brings)
+    page.row("brings " + key, fmt::format("{:.2f} % of its weight", 100 * share), "");
+  page.heading("HAZARDS");
+  for (const auto& h : s.hazards) page.bullet("! ", fmt::format("{} {} ({})", h.code, h.text, h.standing));
+  if (s.hazards.empty())
+    page.bullet("- ", "no hazard statement is known to us; the supplier's safety data sheet decides");
+  page.heading("CAUTIONS");
+  for (const auto& c : s.cautions) page.bullet("! ", c);
+  page.heading("HANDLING");
+  for (std::size_t n = 0; n < s.handling.size(); ++n) page.bullet(fmt::format("{}. ", n + 1), s.handling[n]);
+  page.blank();
+  page.wrapped("Source: " + s.source, 0);
+  return page.text();
+}
+
+}  // namespace
+
+std::string substances_table(const House& house, const std::string& name, const TextStyle& style) {
+  if (!name.empty()) {
+    if (const Substance* s = house.catalogue.find(name)) return one_substance(*s, style);
+    const auto names = house.catalogue.names();
+    const auto close = nearest(name, names);
+    throw BadInput("no substance '" + name + "'" +
+                   (close.empty() ? "" : "\n  the nearest is '" + std::string(close) + "'"));
+  }
+  std::string out;
+  for (const auto id : house.catalogue.names()) {
+    const Substance& s = *house.catalogue.find(id);
+    out += fmt::format("{:<34} {:<14} {}\n", id, s.facts.formula, s.form + ", " + s.uses);
+  }
+  return out + "\n'vatwright substances NAME' shows hazards, cautions and handling.\n";
+}
+
+std::string rules_table(const House& house, const std::string& name, const TextStyle& style) {
+  if (name.empty()) {
+    std::string out;
+    for (const auto& n : rule_names(house.rules_folder)) {
+      const RuleSet set = named_rules(house.rules_folder, n);
+      out += fmt::format("{:<16} {} ({})\n", n, set.title(), set.note());
+    }
+    return out + "\n'vatwright rules NAME' shows each figure and its article.\n";
+  }
+  const RuleSet set = named_rules(house.rules_folder, name);
+  Page page(style);
+  page.line(page.strong(set.name()) + "  " + set.title());
+  page.wrapped(set.note(), 0);
+  for (const auto topic : set.topics()) {
+    page.heading(topic);
+    for (const auto& row : set.rows(topic)) {
+      const std::string sense = row.limit.sense == Sense::at_most ? "at most " : "at least ";
+      page.bullet("- ", sense + row.figure + (row.when.empty() ? "" : " for " + row.when) +
+                            (row.meaning.empty() ? "" : " (" + row.meaning + ")") + " [" + row.limit.source + "]");
+    }
+  }
+  return page.text();
+}
+
+}  // namespace vatwright

@@ -1,0 +1,24 @@
+// The tables that the program can print: calculations, units, substances, rules.
+#pragma once
+
+#include "host/cli/house.hpp"
+#include "host/sheet/writers.hpp"
+
+#include <string>
+
+namespace vatwright {
+
+std::string list_table(House& house);
+std::string units_table(const TextStyle& style);
+
+// All ids, or one substance with its hazards, cautions and handling. Throws BadInput.
+std::string substances_table(const House& house, const std::string& name, const TextStyle& style);
+
+// All rule sets, or one with each figure and its article. Throws BadInput.
+std::string rules_table(const House& house, const std::string& name, const TextStyle& style);
+
+// A calculation: inputs with range, default and source; results; cautions; a worked example with
+// its answer. Throws BadInput when there is none of that name, PluginError when it is refused.
+std::string show_table(House& house, const std::string& id, const TextStyle& style);
+
+}  // namespace vatwright

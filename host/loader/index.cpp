@@ -1,0 +1,67 @@
+#include "host/loader/index.hpp"
+
+#include "host/loader/plugin_file.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <fstream>
+
+namespace vatwright {
+
+namespace fs = std::filesystem;
+
+namespace {
+std::int64_t written(const fs::path& file) {
+  std::error_code ec;
+  return fs::last_write_time(file, ec).time_since_epoch().count();
+}
+}  // namespace
+
+std::vector<fs::path> plugin_files(const fs::path& folder) {
+  std::vector<fs::path> files;
+  std::error_code ec;
+  for (const auto& entry : fs::directory_iterator(folder, ec))
+    if (entry.is_regular_file(ec) && entry.path().extension() == ".so") files.push_back(entry.path());
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+std::vector<IndexEntry> read_index(const fs::path& folder) {
+  std::vector<IndexEntry> entries;
+  std::ifstream in(folder / index_name);
+  const auto json = nlohmann::json::parse(in, nullptr, /*allow_exceptions=*/false);
+  if (!json.is_array()) return entries;
+  for (const auto& row : json) {
+    if (!row.is_object()) continue;
+    IndexEntry entry{row.value("plugin", ""), row.value("file", ""), row.value("size", std::uintmax_t{0}),
+                     row.value("written", std::int64_t{0})};
+    // A file name only: an index never points outside its folder.
+    if (!entry.plugin.empty() && fs::path(entry.file).filename() == entry.file) entries.push_back(std::move(entry));
+  }
+  return entries;
+}
+
+bool unchanged(const fs::path& file, const IndexEntry& entry) {
+  std::error_code ec;
+  return fs::file_size(file, ec) == entry.size && !ec && written(file) == entry.written;
+}
+
+std::vector<std::string> write_index(const fs::path& folder) {
+  std::vector<std::string> refusals;
+  auto json = nlohmann::ordered_json::array();
+  for (const auto& file : plugin_files(folder)) {
+    try {
+      json.push_back({{"plugin", std::string(open_plugin(file).name)},
+                      {"file", file.filename().string()},
+                      {"size", fs::file_size(file)},
+                      {"written", written(file)}});
+    } catch (const PluginError& error) {
+      refusals.emplace_back(error.what());
+    }
+  }
+  std::ofstream(folder / index_name) << json.dump(1) << '\n';
+  return refusals;
+}
+
+}  // namespace vatwright

@@ -1,0 +1,107 @@
+#include "host/loader/plugin_file.hpp"
+
+#include "host/plugin/plugin.hpp"
+
+#include <fmt/format.h>
+#include <boost/dll/library_info.hpp>
+#include <boost/dll/shared_library.hpp>
+
+#include <dlfcn.h>
+#include <sys/stat.h>
+
+#include <algorithm>
+#include <cstring>
+#include <vector>
+
+namespace vatwright {
+namespace {
+
+namespace fs = std::filesystem;
+
+// Whoever can write a plugin can run code as whoever computes with it.
+void refuse_writable_by_others(const fs::path& path) {
+  struct stat facts {};
+  if (::stat(path.c_str(), &facts) != 0) throw PluginError(path.string() + ": " + std::strerror(errno));
+  if ((facts.st_mode & S_IWOTH) != 0)
+    throw PluginError(path.string() + ": writable by everybody, refused; take that right away with 'chmod o-w'");
+}
+
+// Reads the file without running it: opening a half-copied library would kill the process.
+void refuse_half_a_library(const std::string& path) {
+  std::vector<std::string> exported;
+  try {
+    exported = boost::dll::library_info(path).symbols();
+  } catch (const std::exception&) {
+    throw PluginError(path + ": not a whole shared library; copy or build it again");
+  }
+  if (std::find(exported.begin(), exported.end(), manifest_symbol) == exported.end())
+    throw PluginError(path + ": not a plugin: it does not export '" + manifest_symbol + "'");
+}
+
+void shake_hands(const std::string& path, const Manifest& m) {
+  if (m.magic != plugin_magic) throw PluginError(path + ": not a plugin of vatwright (wrong magic number)");
+  if (m.interface != plugin_interface)
+    throw PluginError(fmt::format("{}: built for plugin interface {}, this program has {}; rebuild the plugin", path,
+                                  m.interface, plugin_interface));
+  if (std::strcmp(m.toolchain, plugin_toolchain) != 0)
+    throw PluginError(fmt::format("{}: built with '{}', this program with '{}'; rebuild the plugin", path, m.toolchain,
+                                  plugin_toolchain));
+  if (const auto fault = fault_in(m); !fault.empty()) throw PluginError(path + ": " + fault);
+}
+
+std::string fault_in(const Input& input, std::string_view calculation) {
+  const auto say = [&](std::string_view what) {
+    return fmt::format("input '{}' of '{}' has no {}; a plugin must describe what it asks for", input.name, calculation,
+                       what);
+  };
+  if (input.name.empty()) return say("name");
+  if (input.help.empty()) return say("help");
+  const bool measured = input.kind == Kind::quantity || input.kind == Kind::series;
+  if (measured && input.unit.empty()) return say("unit");
+  if (measured && !input.valid) return say("valid range");
+  const bool chosen = input.kind == Kind::choice || input.kind == Kind::substance;
+  if (chosen && input.choices.empty()) return say("choices");
+  return {};
+}
+
+}  // namespace
+
+std::string fault_in(const Manifest& manifest) {
+  if (manifest.name.empty() || manifest.version.empty()) return "a plugin without a name or a version";
+  for (const auto& calculation : manifest.calculations) {
+    if (calculation.run == nullptr || calculation.help.empty())
+      return fmt::format("'{}' has no function or no help", calculation.name);
+    for (const auto& need : calculation.inputs)
+      if (auto fault = fault_in(*need.input, calculation.name); !fault.empty()) return fault;
+    for (const auto* result : calculation.results)
+      if (result->help.empty() || result->unit.empty())
+        return fmt::format("result '{}' of '{}' has no help or no unit", result->name, calculation.name);
+  }
+  return {};
+}
+
+const Manifest& open_plugin(const fs::path& file) {
+  namespace dll = boost::dll;
+  std::error_code ec;
+  // An absolute path: a bare name would be searched for in the working directory.
+  const fs::path whole = fs::canonical(file, ec);
+  if (ec) throw PluginError(file.string() + ": " + ec.message());
+  const std::string path = whole.string();
+  if (!fs::is_regular_file(whole)) throw PluginError(path + ": not a file");
+  refuse_writable_by_others(whole);
+  refuse_writable_by_others(whole.parent_path());
+  refuse_half_a_library(path);
+  static auto& opened = *new std::vector<dll::shared_library>;
+  dll::shared_library library;
+  library.load(whole, dll::load_mode::rtld_now | dll::load_mode::rtld_local, ec);
+  if (ec) {
+    const char* why = ::dlerror();  // Boost.DLL keeps only an error code
+    throw PluginError(path + ": " + (why != nullptr ? why : ec.message()));
+  }
+  const auto& manifest = library.get<const Manifest>(manifest_symbol);
+  opened.push_back(std::move(library));
+  shake_hands(path, manifest);
+  return manifest;
+}
+
+}  // namespace vatwright

@@ -1,0 +1,27 @@
+// One plugin file: vetted without running it, then opened and shaken hands with.
+#pragma once
+
+#include "host/plugin/description.hpp"
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+
+namespace vatwright {
+
+// A plugin is missing, refused or failed. The text names the file and the remedy.
+class PluginError : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+// Throws PluginError: not a regular file, writable by others (it or its folder), not a whole
+// shared library, no manifest, another interface version or toolchain, or a description that
+// lacks what the host needs. The library stays open until the process ends: descriptions,
+// exceptions and strings of a plugin point into it.
+const Manifest& open_plugin(const std::filesystem::path& file);
+
+// What is wrong with a manifest's descriptions; empty when they are in order.
+std::string fault_in(const Manifest& manifest);
+
+}  // namespace vatwright

@@ -1,0 +1,89 @@
+#include "host/loader/registry.hpp"
+
+#include "units/nearest.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace vatwright {
+
+namespace fs = std::filesystem;
+
+Registry::Registry(std::vector<fs::path> folders) {
+  for (const auto& folder : folders) {
+    const auto index = read_index(folder);
+    for (const auto& file : plugin_files(folder)) {
+      const auto name = file.filename().string();
+      const auto entry = std::find_if(index.begin(), index.end(), [&](const auto& e) { return e.file == name; });
+      if (entry != index.end() && unchanged(file, *entry)) {
+        enrol(entry->plugin, file, nullptr);
+        continue;
+      }
+      // New or changed since the index was written: its own manifest says what it is.
+      try {
+        const Manifest& manifest = open_plugin(file);
+        enrol(std::string(manifest.name), file, &manifest);
+      } catch (const PluginError& error) {
+        refuse(error.what());
+      }
+    }
+  }
+}
+
+void Registry::refuse(std::string why) { refusals_.push_back(std::move(why)); }
+
+void Registry::enrol(std::string name, fs::path file, const Manifest* opened) {
+  const auto known = plugins_.find(name);
+  if (known == plugins_.end()) {
+    plugins_.emplace(std::move(name), Place{std::move(file), opened});
+    return;
+  }
+  refuse(file.string() + ": a plugin '" + name + "' is already there, from " + known->second.file.string());
+}
+
+Registry::Found Registry::find(std::string_view id, std::string& close) {
+  const auto point = id.find('.');
+  const auto at = plugins_.find(id.substr(0, point));
+  if (at == plugins_.end() || point == std::string_view::npos) {
+    std::vector<std::string> known;
+    for (const Manifest* plugin : all())
+      for (const auto& c : plugin->calculations) known.push_back(std::string(plugin->name) + "." + std::string(c.name));
+    const std::vector<std::string_view> views(known.begin(), known.end());
+    close = nearest(id, views);
+    return {nullptr, nullptr};
+  }
+  Place& place = at->second;
+  if (place.opened == nullptr) {
+    const Manifest& manifest = open_plugin(place.file);
+    if (manifest.name != at->first)
+      throw PluginError(place.file.string() + ": holds plugin '" + std::string(manifest.name) + "', the index says '" +
+                        at->first + "'; write the index anew with 'vatwright-index " +
+                        place.file.parent_path().string() + "'");
+    place.opened = &manifest;
+  }
+  const auto name = id.substr(point + 1);
+  std::vector<std::string_view> known;
+  for (const auto& calculation : place.opened->calculations) {
+    if (calculation.name == name) return {place.opened, &calculation};
+    known.push_back(calculation.name);
+  }
+  if (const auto near = nearest(name, known); !near.empty()) close = at->first + "." + std::string(near);
+  return {nullptr, nullptr};
+}
+
+std::vector<const Manifest*> Registry::all() {
+  std::vector<const Manifest*> out;
+  for (auto at = plugins_.begin(); at != plugins_.end();) {
+    try {
+      if (at->second.opened == nullptr) at->second.opened = &open_plugin(at->second.file);
+      out.push_back(at->second.opened);
+      ++at;
+    } catch (const PluginError& error) {
+      refuse(error.what());
+      at = plugins_.erase(at);
+    }
+  }
+  return out;
+}
+
+}  // namespace vatwright

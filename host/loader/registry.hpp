@@ -1,0 +1,45 @@
+// All plugins of the plugin folders, opened when they are asked for.
+#pragma once
+
+#include "host/loader/index.hpp"
+#include "host/loader/plugin_file.hpp"
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace vatwright {
+
+class Registry {
+ public:
+  // Folders in order; of two plugins with one name the first stands and the second is refused.
+  explicit Registry(std::vector<std::filesystem::path> folders);
+
+  struct Found {
+    const Manifest* plugin;
+    const Calculation* calculation;
+  };
+  // "sulfite.addition". Throws PluginError when its plugin is refused; returns nullptrs, and the
+  // nearest known name in `close`, when there is none of that name.
+  Found find(std::string_view id, std::string& close);
+
+  // Opens everything. Refused plugins are left out and told in refusals().
+  std::vector<const Manifest*> all();
+
+  const std::vector<std::string>& refusals() const { return refusals_; }
+
+ private:
+  struct Place {
+    std::filesystem::path file;
+    const Manifest* opened = nullptr;
+  };
+  void enrol(std::string name, std::filesystem::path file, const Manifest* opened);
+  void refuse(std::string why);
+
+  std::map<std::string, Place, std::less<>> plugins_;
+  std::vector<std::string> refusals_;
+};
+
+}  // namespace vatwright

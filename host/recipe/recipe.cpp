@@ -1,0 +1,174 @@
+#include "host/recipe/recipe.hpp"
+
+#include "host/recipe/value.hpp"
+#include "units/nearest.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace vatwright {
+namespace {
+
+constexpr std::array<std::string_view, 6> recipe_keys{"recipe", "demo data", "rules", "acid basis", "lots", "steps"};
+
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> known) {
+  const auto close = nearest(word, known);
+  return close.empty() ? std::string() : "the nearest known one is '" + std::string(close) + "'";
+}
+
+class RecipeReader {
+ public:
+  explicit RecipeReader(Document document) : recipe_(std::move(document)), doc_(recipe_.document) {}
+
+  Recipe read() {
+    const Node& root = doc_.root();
+    if (root.kind != Node::Kind::map) doc_.fail(root.mark, "expected a recipe with 'recipe:', 'lots:' and 'steps:'");
+    for (const auto& entry : root.entries)
+      if (std::find(recipe_keys.begin(), recipe_keys.end(), entry.key) == recipe_keys.end())
+        doc_.fail(entry.mark, "unknown key '" + entry.key + "'", did_you_mean(entry.key, recipe_keys));
+    recipe_.title = text(due("recipe"), "a title");
+    if (const Node* demo = root.find("demo data")) recipe_.demo = text(*demo, "a sentence");
+    if (const Node* basis = root.find("acid basis")) read_basis(*basis);
+    if (const Node* rules = root.find("rules")) read_rules(*rules);
+    read_lots(due("lots"));
+    read_steps(due("steps"));
+    return std::move(recipe_);
+  }
+
+ private:
+  const Node& due(std::string_view key) const {
+    const Node* node = doc_.root().find(key);
+    if (node == nullptr) doc_.fail(doc_.root().mark, "no '" + std::string(key) + ":' in this recipe");
+    return *node;
+  }
+
+  const std::string& text(const Node& node, const std::string& expected) const {
+    if (node.kind != Node::Kind::text || node.text.empty()) doc_.fail(node.mark, "expected " + expected);
+    return node.text;
+  }
+
+  void read_basis(const Node& node) {
+    recipe_.acid_basis = find_basis(text(node, "the acid that acidities are counted as"));
+    std::vector<std::string_view> known;
+    for (const auto& basis : bases())
+      if (basis.counts == Counts::acid_equivalents) known.push_back(basis.name);
+    if (recipe_.acid_basis == nullptr || recipe_.acid_basis->counts != Counts::acid_equivalents)
+      doc_.fail(node.mark, "'" + node.text + "' is no acid that an acidity is counted as",
+                did_you_mean(node.text, known));
+  }
+
+  void read_rules(const Node& node) {
+    const std::string expected = "the name of a rule set (EU, US, OIV, ...), a file, or a list of them";
+    if (node.kind == Node::Kind::list) {
+      for (const auto& item : node.items) recipe_.rules.push_back(text(item, expected));
+    } else {
+      recipe_.rules.push_back(text(node, expected));
+    }
+  }
+
+  void read_lots(const Node& node) {
+    if (node.kind != Node::Kind::map || node.entries.empty())
+      doc_.fail(node.mark, "expected at least one lot with its analysis", "such as 'T7: {volume: 48 hL, pH: 3.42}'");
+    for (const auto& entry : node.entries) {
+      LotSpec lot{entry.key, {}};
+      if (entry.value.kind != Node::Kind::map)
+        doc_.fail(entry.value.mark, "expected the analysis of lot '" + entry.key + "'",
+                  "such as {volume: 48 hL, pH: 3.42}");
+      for (const auto& given : entry.value.entries) {
+        const Input* key = find_lot_key(given.key);
+        if (key == nullptr) unknown_lot_key(given);
+        lot.analysis.emplace(key, read_value(doc_, given.value, *key, recipe_.acid_basis));
+      }
+      check_together(lot, entry.value);
+      recipe_.lots.push_back(std::move(lot));
+    }
+  }
+
+  [[noreturn]] void unknown_lot_key(const Entry& given) const {
+    const bool number = !given.key.empty() && given.key.find_first_not_of("0123456789") == std::string::npos;
+    if (number && given.value.kind == Node::Kind::nothing)
+      doc_.fail(given.mark, "a decimal comma before '" + given.key + "'", "write a decimal point");
+    std::vector<std::string_view> known;
+    for (const Input* key : lot::keys) known.push_back(key->name);
+    doc_.fail(given.mark, "unknown lot key '" + given.key + "'", did_you_mean(given.key, known));
+  }
+
+  void check_together(const LotSpec& lot, const Node& node) const {
+    const auto free = lot.analysis.find(&lot::free_so2), total = lot.analysis.find(&lot::total_so2);
+    if (free != lot.analysis.end() && total != lot.analysis.end() && free->second.number > total->second.number)
+      for (const auto& entry : node.entries)
+        if (entry.key == lot::free_so2.name)
+          doc_.fail(entry.value.mark,
+                    "free SO2 of '" + entry.value.text + "' is above total SO2 of '" +
+                        node.find(lot::total_so2.name)->text + "'",
+                    "total includes free: check which is which on the lab slip");
+  }
+
+  void read_steps(const Node& node) {
+    if (node.kind != Node::Kind::list || node.items.empty())
+      doc_.fail(node.mark, "expected a list of steps",
+                "such as '- sulfite.addition: {target molecular SO2: 0.6 mg/L}'");
+    for (const auto& item : node.items) {
+      if (item.kind == Node::Kind::text) {
+        recipe_.steps.push_back({item.text, item.mark, only_lot(item.mark), {}});
+        continue;
+      }
+      if (item.kind != Node::Kind::map || item.entries.size() != 1)
+        doc_.fail(item.mark, "expected one calculation in a step",
+                  "such as '- sulfite.addition: {target molecular SO2: 0.6 mg/L}'");
+      read_step(item.entries.front());
+    }
+  }
+
+  void read_step(const Entry& entry) {
+    StepSpec step{entry.key, entry.mark, 0, {}};
+    if (entry.value.kind != Node::Kind::map && entry.value.kind != Node::Kind::nothing)
+      doc_.fail(entry.value.mark, "expected the inputs of " + entry.key, "such as {lot: T7}");
+    bool named = false;
+    for (const auto& given : entry.value.entries) {
+      if (given.key == "lot") {
+        step.lot = lot_named(given.value);
+        named = true;
+      } else {
+        step.inputs.push_back({given.key, given.mark, &given.value});
+      }
+    }
+    if (!named) step.lot = only_lot(entry.mark);
+    recipe_.steps.push_back(std::move(step));
+  }
+
+  std::vector<std::string_view> lot_names() const {
+    std::vector<std::string_view> out;
+    for (const auto& lot : recipe_.lots) out.push_back(lot.name);
+    return out;
+  }
+
+  std::size_t lot_named(const Node& node) const {
+    const auto& name = text(node, "the name of a lot");
+    for (std::size_t i = 0; i < recipe_.lots.size(); ++i)
+      if (recipe_.lots[i].name == name) return i;
+    doc_.fail(node.mark, "no lot '" + name + "' in this recipe", did_you_mean(name, lot_names()));
+  }
+
+  std::size_t only_lot(Mark mark) const {
+    if (recipe_.lots.size() == 1) return 0;
+    std::string names;
+    for (const auto name : lot_names()) names += (names.empty() ? "" : ", ") + std::string(name);
+    doc_.fail(mark, "which lot? The recipe has " + names, "add 'lot: ...' to the step");
+  }
+
+  Recipe recipe_;
+  const Document& doc_;
+};
+
+}  // namespace
+
+const Input* find_lot_key(std::string_view name) {
+  for (const Input* key : lot::keys)
+    if (key->name == name) return key;
+  return nullptr;
+}
+
+Recipe read_recipe(Document document) { return RecipeReader(std::move(document)).read(); }
+
+}  // namespace vatwright

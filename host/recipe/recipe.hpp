@@ -1,0 +1,58 @@
+// A recipe: lots with their analysis, and the steps to compute. Reading it checks everything that
+// can be known without a plugin.
+#pragma once
+
+#include "host/plugin/inputs.hpp"
+#include "host/plugin/lot.hpp"
+#include "host/yaml/document.hpp"
+#include "units/basis.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace vatwright {
+
+struct LotSpec {
+  std::string name;
+  std::map<const Input*, Value> analysis;
+};
+
+struct StepInput {
+  std::string name;
+  Mark mark;
+  const Node* node;  // inside the recipe's document
+};
+
+struct StepSpec {
+  std::string calculation;  // "sulfite.addition"
+  Mark mark;
+  std::size_t lot;  // index into lots
+  std::vector<StepInput> inputs;
+};
+
+struct Recipe {
+  explicit Recipe(Document read) : document(std::move(read)) {}
+  // Steps point into the document, so that a recipe may be moved but not copied.
+  Recipe(const Recipe&) = delete;
+  Recipe& operator=(const Recipe&) = delete;
+  Recipe(Recipe&&) = default;
+  Recipe& operator=(Recipe&&) = default;
+  ~Recipe() = default;
+
+  Document document;
+  std::string title;
+  std::string demo;  // what the recipe says of itself when its data is invented; else empty
+  const Basis* acid_basis = nullptr;
+  std::vector<std::string> rules;
+  std::vector<LotSpec> lots;
+  std::vector<StepSpec> steps;
+};
+
+// Throws BadInput.
+Recipe read_recipe(Document document);
+
+// The lot key of that name; nullptr when there is none.
+const Input* find_lot_key(std::string_view name);
+
+}  // namespace vatwright

@@ -1,0 +1,84 @@
+#include "host/rules/condition.hpp"
+
+#include "host/plugin/lot.hpp"
+#include "units/nearest.hpp"
+#include "units/parse.hpp"
+
+#include <algorithm>
+#include <vector>
+
+namespace vatwright {
+namespace {
+
+const Input& key_of(const Document& doc, const Entry& entry) {
+  std::vector<std::string_view> known;
+  for (const Input* key : lot::keys) {
+    if (key->name == entry.key) return *key;
+    known.push_back(key->name);
+  }
+  doc.fail(entry.mark, "'" + entry.key + "' is nothing that a lot has",
+           "the nearest is '" + std::string(nearest(entry.key, known)) + "'");
+}
+
+bool compare(const Document& doc, const Input& key, const Node& node, double number) {
+  struct Sense {
+    std::string_view word;
+    bool (*holds)(double, double);
+  };
+  static constexpr Sense senses[] = {{"below ", [](double a, double b) { return a < b; }},
+                                     {"above ", [](double a, double b) { return a > b; }},
+                                     {"at most ", [](double a, double b) { return a <= b; }},
+                                     {"at least ", [](double a, double b) { return a >= b; }}};
+  for (const auto& sense : senses) {
+    if (!node.text.starts_with(sense.word)) continue;
+    const auto figure = std::string_view(node.text).substr(sense.word.size());
+    try {
+      const Measured bound = expect(parse(figure), {key.dimension, key.counted, key.unit}, figure);
+      return sense.holds(number, bound.value);
+    } catch (const InputError& error) {
+      doc.fail(node, InputError(error.what(), error.hint(), error.offset() + sense.word.size()));
+    }
+  }
+  doc.fail(node.mark, "expected 'below', 'above', 'at most' or 'at least' and a figure, read '" + node.text + "'");
+}
+
+bool holds(const Document& doc, const Input& key, const Node& node, const Value& value) {
+  if (key.kind == Kind::quantity) return compare(doc, key, node, value.number);
+  if (node.kind == Node::Kind::text) return node.text == value.word;
+  return std::any_of(node.items.begin(), node.items.end(), [&](const Node& n) { return n.text == value.word; });
+}
+
+}  // namespace
+
+Applies applies(const Document& doc, const Node* when, const LotView& lot) {
+  auto verdict = Applies::yes;
+  if (when == nullptr) return verdict;
+  for (const auto& entry : when->entries) {
+    const Input& key = key_of(doc, entry);
+    const Value* value = lot(key.name);
+    if (value == nullptr)
+      verdict = Applies::open;
+    else if (!holds(doc, key, entry.value, *value))
+      return Applies::no;
+  }
+  return verdict;
+}
+
+std::string words(const Node* when, const LotView& lot) {
+  if (when == nullptr) return {};
+  std::string out, open;
+  for (const auto& entry : when->entries) {
+    const Value* value = lot(entry.key);
+    const bool figure = entry.value.kind == Node::Kind::text && entry.value.text.find(' ') != std::string::npos;
+    if (value == nullptr)
+      open += (open.empty() ? "" : ", ") + entry.key;
+    else if (figure)
+      out += (out.empty() ? "" : ", ") + entry.key + " " + entry.value.text;
+    else
+      out += (out.empty() ? "" : ", ") + value->word;
+  }
+  if (!open.empty()) out += (out.empty() ? "" : "; ") + ("not stated: " + open + ", so the strictest row is taken");
+  return out;
+}
+
+}  // namespace vatwright

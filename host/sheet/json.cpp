@@ -1,0 +1,163 @@
+// JSON worksheet, version 1 (schema: host/sheet/worksheet.schema.json). Figures carry twelve
+// significant digits: enough to recompute them, without the last bits of a unit conversion.
+#include "host/files/version.hpp"
+#include "host/plugin/lot.hpp"
+#include "host/sheet/writers.hpp"
+#include "units/parse.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <cstdlib>
+
+#include <fmt/format.h>
+
+namespace vatwright {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int sheet_version = 1;
+
+double trimmed(double number) { return std::strtod(fmt::format("{:.12g}", number).c_str(), nullptr); }
+
+Json figure(double coherent, std::string_view unit) {
+  return {{"value", trimmed(parse_unit(unit).number(coherent))}, {"unit", unit}};
+}
+
+Json value_of(const Input& input, const Value& value) {
+  switch (input.kind) {
+    case Kind::quantity: {
+      Json json = figure(value.number, input.unit);
+      if (value.uncertainty > 0) {
+        const Unit unit = parse_unit(input.unit);
+        json["uncertainty"] = trimmed(value.uncertainty / std::abs(unit.slope(unit.number(value.number))));
+      }
+      return json;
+    }
+    case Kind::choice:
+    case Kind::substance:
+      return {{"value", value.word}};
+    case Kind::series: {
+      Json points = Json::array();
+      const Unit x = parse_unit(input.x_unit), y = parse_unit(input.unit);
+      for (const auto& [at, reading] : value.series.points)
+        points.push_back({trimmed(x.number(at)), trimmed(y.number(reading))});
+      Json json{{"value", points}, {"units", {input.x_unit, input.unit}}};
+      if (value.series.path) json["path"] = figure(*value.series.path, "mm");
+      return json;
+    }
+    case Kind::shares: {
+      Json shares = Json::object();
+      for (const auto& [name, share] : value.shares) shares[name] = trimmed(100 * share);
+      return {{"value", shares}, {"unit", "%"}};
+    }
+  }
+  return {};
+}
+
+Json inputs_of(const StepSheet& step) {
+  Json json = Json::object();
+  for (const auto& used : step.inputs) {
+    Json one = value_of(*used.input, used.value);
+    one["from"] = used.from;
+    json[std::string(used.input->name)] = std::move(one);
+  }
+  return json;
+}
+
+Json results_of(const Outcome& outcome) {
+  Json json = Json::object();
+  for (const auto& result : outcome.results)
+    json[std::string(result.info->name)] = figure(result.number, result.info->unit);
+  return json;
+}
+
+Json additions_of(const StepSheet& step) {
+  Json json = Json::array();
+  for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
+    const Addition& addition = step.outcome.additions[i];
+    const Substance& substance = *step.added[i];
+    Json hazards = Json::array();
+    for (const auto& h : substance.hazards) hazards.push_back(h.code + " " + h.text);
+    json.push_back(
+        {{"substance", addition.substance},
+         {"amount", addition.mass ? figure(addition.mass->value(), "g") : figure(addition.volume->value(), "mL")},
+         {"dose", figure(addition.dose.number, addition.dose.unit)},
+         {"cautions", substance.cautions},
+         {"hazards", hazards},
+         {"handling", substance.handling}});
+  }
+  return json;
+}
+
+Json checks_of(const Outcome& outcome) {
+  Json json = Json::array();
+  for (const auto& check : outcome.checks) {
+    Json one{{"name", check.name}, {"holds", check.holds}};
+    if (check.value) one["value"] = figure(check.value->number, check.value->unit);
+    if (check.limit) one["limit"] = figure(check.limit->number, check.limit->unit);
+    if (!check.relation.empty()) one["relation"] = check.relation;
+    if (!check.source.empty()) one["source"] = check.source;
+    if (!check.remedy.empty()) one["remedy"] = check.remedy;
+    json.push_back(std::move(one));
+  }
+  return json;
+}
+
+Json opinions_of(const Outcome& outcome) {
+  Json json = Json::array();
+  for (const auto& o : outcome.opinions)
+    json.push_back({{"name", o.name},
+                    {"here", figure(o.here.number, o.here.unit)},
+                    {"there", figure(o.there.number, o.there.unit)},
+                    {"matters", o.matters},
+                    {"source", o.source}});
+  return json;
+}
+
+Json reagents_of(const StepSheet& step) {
+  Json json = Json::array();
+  for (const auto* reagent : step.reagents)
+    json.push_back({{"substance", reagent->facts.id}, {"cautions", reagent->cautions}});
+  return json;
+}
+
+Json lot_of(const Analysis& analysis) {
+  Json json = Json::object();
+  for (const Input* key : lot::keys)
+    if (const auto at = analysis.find(key->name); at != analysis.end())
+      json[std::string(key->name)] = value_of(*key, at->second);
+  return json;
+}
+
+}  // namespace
+
+std::string write_json(const Worksheet& sheet) {
+  Json json{{"sheet", sheet_version},
+            {"program", program_version},
+            {"recipe", {{"title", sheet.title}, {"file", sheet.recipe_name}, {"sha256", sheet.recipe_sha256}}},
+            {"demo data", sheet.demo},
+            {"rules", sheet.rules},
+            {"holds", sheet.holds()}};
+  Json steps = Json::array();
+  for (const auto& step : sheet.steps)
+    steps.push_back({{"calculation", step.calculation},
+                     {"plugin", step.plugin},
+                     {"lot", step.lot},
+                     {"inputs", inputs_of(step)},
+                     {"results", results_of(step.outcome)},
+                     {"additions", additions_of(step)},
+                     {"checks", checks_of(step.outcome)},
+                     {"second opinions", opinions_of(step.outcome)},
+                     {"reagents", reagents_of(step)},
+                     {"notes", step.outcome.notes}});
+  json["steps"] = std::move(steps);
+  Json lots = Json::object();
+  for (const auto& lot : sheet.lots) lots[lot.name] = {{"before", lot_of(lot.before)}, {"after", lot_of(lot.after)}};
+  json["lots"] = std::move(lots);
+  // A lot may be named in bytes that are no UTF-8; they are replaced, not refused.
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace vatwright

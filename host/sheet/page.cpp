@@ -1,0 +1,90 @@
+#include "host/sheet/page.hpp"
+
+#include <algorithm>
+
+namespace vatwright {
+namespace {
+
+// Characters as they are seen: UTF-8 continuation bytes and colour codes take no room.
+std::size_t seen(std::string_view s) {
+  std::size_t n = 0;
+  for (std::size_t i = 0; i < s.size(); ++i) {
+    if (s[i] == '\033') {
+      i = std::min(s.find('m', i), s.size());
+      continue;
+    }
+    if ((s[i] & 0xC0) != 0x80) ++n;
+  }
+  return n;
+}
+
+std::string padded(std::string_view s, std::size_t width) {
+  std::string out(s);
+  for (std::size_t n = seen(s); n < width; ++n) out += ' ';
+  return out;
+}
+
+}  // namespace
+
+void Page::line(std::string_view s) {
+  text_ += s;
+  while (text_.ends_with(' ')) text_.pop_back();
+  text_ += '\n';
+}
+
+void Page::rule(char c) { text_.append(style_.width, c) += '\n'; }
+
+void Page::heading(std::string_view s) { line("\n" + strong(s)); }
+
+// Puts words from column `at` on; later lines begin at `indent`.
+void Page::fill(std::size_t at, std::size_t indent, std::string_view s) {
+  bool first = true;
+  while (!s.empty()) {
+    const auto stop = std::min(s.find(' '), s.size());
+    const auto word = s.substr(0, stop);
+    const auto width = seen(word);
+    if (!first && at + 1 + width > style_.width) {
+      text_ += "\n" + std::string(indent, ' ');
+      at = indent;
+      first = true;
+    }
+    if (!first) text_ += ' ', ++at;
+    text_ += word;
+    at += width;
+    first = false;
+    s.remove_prefix(std::min(stop + 1, s.size()));
+  }
+  text_ += '\n';
+}
+
+void Page::wrapped(std::string_view s, std::size_t indent) { fill(0, indent, s); }
+
+void Page::pair(std::string_view label, std::string_view s, std::size_t width) {
+  text_ += padded(label, width);
+  fill(width, width, s);
+}
+
+void Page::bullet(std::string_view mark, std::string_view s, std::size_t width) {
+  const std::size_t indent = 2 + (width != 0 ? width : seen(mark));
+  text_ += "  " + padded(mark, indent - 2);
+  fill(indent, indent, s);
+}
+
+void Page::row(std::string_view name, std::string_view value, std::string_view remark) {
+  constexpr std::size_t name_width = 26, value_width = 30;
+  std::string start = "  " + padded(name, name_width) + padded(value, value_width);
+  if (!start.ends_with(' ')) start += ' ';
+  if (remark.empty()) return line(start);
+  text_ += start;
+  fill(seen(start), 2 + name_width + value_width, remark);
+}
+
+std::string Page::strong(std::string_view s) const {
+  return style_.colour ? "\033[1m" + std::string(s) + "\033[0m" : std::string(s);
+}
+
+std::string Page::alarm(std::string_view s) const {
+  return style_.colour ? "\033[1;31m" + std::string(s) + "\033[0m" : std::string(s);
+}
+
+}  // namespace vatwright

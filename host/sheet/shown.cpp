@@ -1,0 +1,70 @@
+#include "host/sheet/writers.hpp"
+#include "units/parse.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace vatwright {
+namespace {
+
+constexpr int input_digits = 6;  // what was written, without the last bits of a conversion
+
+std::string with_unit(std::string number, std::string_view unit) {
+  if (unit != "1" && unit != "pH") number.append(" ").append(unit);
+  return number;
+}
+
+std::string plain(double number) { return fmt::format("{:.{}g}", number, input_digits); }
+
+std::string quantity(const Input& input, const Value& value) {
+  const Unit unit = parse_unit(input.unit);
+  const double number = unit.number(value.number);
+  std::string text = plain(number);
+  if (value.uncertainty > 0) {
+    const double spread = value.uncertainty / std::abs(unit.slope(number));
+    text += " ± " + fmt::format("{:.2g}", spread);
+  }
+  return with_unit(std::move(text), input.unit);
+}
+
+std::string series(const Input& input, const Series& series) {
+  const Unit x = parse_unit(input.x_unit), y = parse_unit(input.unit);
+  std::string text;
+  for (const auto& [at, reading] : series.points)
+    text += fmt::format("{}{} {}: {} {}", text.empty() ? "" : ", ", plain(x.number(at)), input.x_unit,
+                        plain(y.number(reading)), input.unit);
+  if (series.path) text += fmt::format(" (path {} mm)", plain(*series.path * 1e3));
+  return text;
+}
+
+}  // namespace
+
+std::string shown(const Input& input, const Value& value) {
+  switch (input.kind) {
+    case Kind::quantity:
+      return quantity(input, value);
+    case Kind::choice:
+    case Kind::substance:
+      return value.word;
+    case Kind::series:
+      return series(input, value.series);
+    case Kind::shares: {
+      std::string text;
+      for (const auto& [name, share] : value.shares)
+        text += fmt::format("{}{} {} %", text.empty() ? "" : ", ", name, plain(100 * share));
+      return text;
+    }
+  }
+  return {};
+}
+
+std::string shown(const Figure& figure) { return print(figure.number, figure.unit, figure.decimals); }
+
+std::string shown_amount(const Addition& addition) {
+  const Shown amount = addition.mass ? readable(*addition.mass) : readable(*addition.volume);
+  return fmt::format("{:.6g} {}", amount.number, amount.unit);
+}
+
+}  // namespace vatwright

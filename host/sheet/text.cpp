@@ -1,0 +1,180 @@
+// The worksheet as a page of text: what to do first, then why it can be trusted.
+#include "host/files/version.hpp"
+#include "host/plugin/lot.hpp"
+#include "host/sheet/page.hpp"
+#include "host/sheet/writers.hpp"
+#include "units/parse.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace vatwright {
+namespace {
+
+class TextSheet {
+ public:
+  TextSheet(const Worksheet& sheet, const TextStyle& style) : sheet_(sheet), page_(style) {}
+
+  std::string write() {
+    head();
+    for (std::size_t i = 0; i < sheet_.steps.size(); ++i) step(i + 1, sheet_.steps[i]);
+    lots();
+    foot();
+    return page_.text();
+  }
+
+ private:
+  void head() {
+    page_.rule('=');
+    page_.line(page_.strong("CELLAR WORKSHEET") + "  " + sheet_.title);
+    page_.rule('=');
+    if (!sheet_.demo.empty()) page_.wrapped("DEMO DATA: " + sheet_.demo, 0);
+    page_.pair("recipe", fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, sheet_.recipe_sha256.substr(0, 12)), 10);
+    page_.pair("program", program_version, 10);
+    if (sheet_.rules.empty()) page_.pair("rules", "none were asked for: no legal limit has been checked", 10);
+    for (const auto& note : sheet_.rule_notes) page_.pair("rules", note, 10);
+    verdict();
+  }
+
+  void verdict() {
+    std::size_t failing = 0, all = 0;
+    for (const auto& step : sheet_.steps)
+      for (const auto& check : step.outcome.checks) {
+        ++all;
+        if (!check.holds) ++failing;
+      }
+    page_.pair("checks",
+               failing == 0 ? fmt::format("all {} hold", all)
+                            : page_.alarm(fmt::format("{} of {} FAIL", failing, all)) + ": read them before any work",
+               10);
+  }
+
+  void step(std::size_t number, const StepSheet& s) {
+    page_.blank();
+    page_.rule('-');
+    page_.line(page_.strong(fmt::format("STEP {}   LOT {}{}", number, s.lot, s.volume.empty() ? "" : ", " + s.volume)));
+    page_.wrapped(fmt::format("{} ({}, plugin {})", s.help, s.calculation, s.plugin), 0);
+    page_.rule('-');
+    for (const auto& check : s.outcome.checks)
+      if (!check.holds) failing(check);
+    for (std::size_t i = 0; i < s.outcome.additions.size(); ++i) addition(s, i);
+    for (const auto* reagent : s.reagents) cautions(*reagent, "HANDLE WITH CARE: " + reagent->facts.id);
+    inputs(s);
+    results(s);
+    checks(s);
+    opinions(s);
+    if (!s.outcome.notes.empty()) page_.heading("NOTES");
+    for (const auto& note : s.outcome.notes) page_.bullet("- ", note);
+  }
+
+  void failing(const Check& check) {
+    page_.bullet(page_.alarm("FAILS: "),
+                 check.name + comparison(check) + (check.remedy.empty() ? "" : ". " + check.remedy), 7);
+  }
+
+  void addition(const StepSheet& s, std::size_t i) {
+    const Addition& a = s.outcome.additions[i];
+    const Substance& substance = *s.added[i];
+    page_.heading("TO DO");
+    page_.line(page_.strong(fmt::format("  [ ] {} of {} into lot {}", shown_amount(a), a.substance, s.lot)) +
+               fmt::format("   (dose {})", shown(a.dose)));
+    cautions(substance, "CAUTIONS");
+    page_.heading("HANDLING");
+    for (std::size_t n = 0; n < substance.handling.size(); ++n)
+      page_.bullet(fmt::format("{}. ", n + 1), substance.handling[n]);
+  }
+
+  void cautions(const Substance& substance, const std::string& title) {
+    page_.heading(title);
+    for (const auto& hazard : substance.hazards) page_.bullet("! ", hazard.code + " " + hazard.text);
+    for (const auto& caution : substance.cautions) page_.bullet("! ", caution);
+  }
+
+  void inputs(const StepSheet& s) {
+    page_.heading("NUMBERS USED");
+    for (const auto& used : s.inputs)
+      page_.row(std::string(used.input->name), shown(*used.input, used.value), "from " + origin(used.from));
+  }
+
+  static std::string origin(const std::string& from) {
+    return from == "default" ? "the default" : from.starts_with("step ") ? from : "this " + from;
+  }
+
+  void results(const StepSheet& s) {
+    if (s.outcome.results.empty()) return;
+    page_.heading("EXPECT");
+    for (const auto& r : s.outcome.results)
+      page_.row(std::string(r.info->name), print(r.number, r.info->unit, r.info->decimals), std::string(r.info->help));
+  }
+
+  static std::string comparison(const Check& check) {
+    if (!check.value || !check.limit) return {};
+    return fmt::format(": {} {} {}", shown(*check.value), check.relation, shown(*check.limit));
+  }
+
+  void checks(const StepSheet& s) {
+    if (s.outcome.checks.empty()) return;
+    page_.heading("CHECKS");
+    for (const auto& check : s.outcome.checks)
+      page_.bullet(check.holds ? "holds  " : page_.alarm("FAILS  "),
+                   check.name + comparison(check) + (check.source.empty() ? "" : " [" + check.source + "]"), 7);
+  }
+
+  void opinions(const StepSheet& s) {
+    if (s.outcome.opinions.empty()) return;
+    page_.heading("SECOND OPINION");
+    for (const auto& o : s.outcome.opinions)
+      page_.bullet("- ", fmt::format("{}: {}; this sheet: {}{} [{}]", o.name, shown(o.there), shown(o.here),
+                                     o.matters ? ". The difference matters: settle it before work" : "", o.source));
+  }
+
+  void lots() {
+    page_.blank();
+    page_.rule('-');
+    page_.line(page_.strong("LOTS BEFORE AND AFTER") + "   (predicted: measure again before the next work)");
+    page_.rule('-');
+    for (const auto& lot : sheet_.lots) {
+      page_.heading("LOT " + lot.name);
+      for (const Input* key : lot::keys) {
+        const auto before = lot.before.find(key->name), after = lot.after.find(key->name);
+        if (after == lot.after.end()) continue;
+        const std::string was = before == lot.before.end() ? "not known" : shown(*key, before->second);
+        const std::string is = shown(*key, after->second);
+        page_.row(std::string(key->name), was, was == is ? "" : "-> " + rounded(*key, after->second));
+      }
+    }
+  }
+
+  // A predicted value is not known to six digits.
+  static std::string rounded(const Input& key, const Value& value) {
+    if (key.kind != Kind::quantity) return shown(key, value);
+    constexpr int digits = 3;
+    const double number = parse_unit(key.unit).number(value.number);
+    return print_significant(number, digits) + (key.unit == "pH" ? "" : " " + std::string(key.unit));
+  }
+
+  void foot() {
+    page_.blank();
+    page_.rule('-');
+    page_.line("computed by ______________________________   date ____________   signature ________________");
+    page_.blank();
+    page_.line("verified by ______________________________   date ____________   signature ________________");
+    page_.rule('-');
+    page_.wrapped(
+        "A calculation aid. The supplier's label and safety data sheet, the law in force where you are, and the "
+        "judgement of a licensed or trained person come before it. Try it on the bench first; measure again after "
+        "every addition.",
+        0);
+  }
+
+  const Worksheet& sheet_;
+  Page page_;
+};
+
+}  // namespace
+
+std::string write_text(const Worksheet& sheet, const TextStyle& style) { return TextSheet(sheet, style).write(); }
+
+}  // namespace vatwright

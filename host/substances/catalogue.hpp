@@ -1,0 +1,46 @@
+// The catalogue of substances (substances.yaml): what each is, how much of it acts, how it harms
+// and how it is handled. No dose is shown without the cautions that stand here.
+#pragma once
+
+#include "host/plugin/inputs.hpp"
+#include "host/yaml/sections.hpp"
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace vatwright {
+
+struct Hazard {
+  std::string code, text, standing;
+};
+
+struct Substance {
+  SubstanceFacts facts;
+  std::string form;    // solid, liquid, solution, gas
+  std::string active;  // formula of what acts; empty: the whole substance, or by strength
+  bool active_by_strength = false;
+  std::string density;  // as written; empty when not given
+  std::string uses;     // dosing, laboratory
+  std::vector<Hazard> hazards;
+  std::vector<std::string> cautions, handling;
+  std::string source;
+};
+
+class Catalogue {
+ public:
+  // Throws BadInput when the table cannot be read.
+  explicit Catalogue(const std::filesystem::path& table) : sections_(table) {}
+
+  // nullptr when there is none of that name; throws BadInput for an entry that is not in order.
+  const Substance* find(std::string_view id) const;
+  std::vector<std::string_view> names() const { return sections_.names(); }
+
+ private:
+  Sections sections_;
+  mutable std::map<std::string, Substance, std::less<>> read_;
+};
+
+}  // namespace vatwright

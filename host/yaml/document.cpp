@@ -1,0 +1,105 @@
+#include "host/yaml/document.hpp"
+
+#include "host/yaml/tree.hpp"
+
+#include <fmt/format.h>
+#include <yaml-cpp/exceptions.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+
+namespace vatwright {
+namespace {
+
+std::string_view line_of(std::string_view text, int line) {
+  std::size_t at = 0;
+  for (int i = 1; i < line; ++i) {
+    at = text.find('\n', at);
+    if (at == std::string_view::npos) return {};
+    ++at;
+  }
+  auto found = text.substr(at, text.substr(at).find('\n'));
+  if (found.ends_with('\r')) found.remove_suffix(1);
+  return found;
+}
+
+// Characters, not bytes: a column is what a person counts in an editor.
+int characters(std::string_view s) {
+  return static_cast<int>(std::count_if(s.begin(), s.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+}  // namespace
+
+const Node* Node::find(std::string_view key) const {
+  for (const auto& entry : entries)
+    if (entry.key == key) return &entry.value;
+  return nullptr;
+}
+
+std::string pointed(const std::string& place, std::string_view line, int line_number, int byte, const std::string& what,
+                    const std::string& hint) {
+  constexpr std::size_t widest = 160;  // a longer line is cut, and its caret left out
+  const auto before = static_cast<std::size_t>(std::max(0, byte));
+  const int column = characters(line.substr(0, std::min(before, line.size()))) + 1;
+  std::string text = fmt::format("{}:{}:{}: {}", place, line_number, column, what);
+  if (!line.empty() && line.size() <= widest)
+    text += fmt::format("\n  {:>4} | {}\n       | {:>{}}", line_number, line, "^", column);
+  if (!hint.empty()) text += "\n  " + hint;
+  return text;
+}
+
+std::string read_file(const std::filesystem::path& file, std::size_t most) {
+  std::error_code ec;
+  const auto status = std::filesystem::status(file, ec);
+  if (!std::filesystem::exists(status)) throw BadInput(file.string() + ": no such file");
+  if (std::filesystem::is_directory(status)) throw BadInput(file.string() + ": is a folder, expected a file");
+  std::ifstream in(file, std::ios::binary);
+  if (!in) throw BadInput(file.string() + ": cannot be read: " + std::strerror(errno));
+  std::string text(most + 1, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (in.bad()) throw BadInput(file.string() + ": cannot be read");
+  text.resize(static_cast<std::size_t>(in.gcount()));
+  if (text.size() > most)
+    throw BadInput(fmt::format("{}: larger than {} KiB, which no recipe needs", file.string(), most / 1024));
+  return text;
+}
+
+Document Document::open(const std::filesystem::path& file, const ReadLimits& limits) {
+  return read(file.string(), read_file(file, limits.bytes), limits);
+}
+
+Document Document::read(std::string name, std::string text, const ReadLimits& limits, int first_line) {
+  Document doc(std::move(name), std::move(text), first_line);
+  if (doc.text_.find('\0') != std::string::npos) throw BadInput(doc.name_ + ": not a text file (it holds a zero byte)");
+  if (doc.text_.find_first_not_of(" \t\r\n") == std::string::npos)
+    throw BadInput(doc.name_ + ": the file is empty, expected a recipe or a table in YAML");
+  try {
+    doc.root_ = read_tree(doc.text_, limits, first_line);
+  } catch (const TreeError& error) {
+    doc.fail(error.mark, error.what(), error.hint);
+  } catch (const YAML::ParserException& error) {
+    doc.fail({error.mark.line + first_line, error.mark.column}, "not YAML: " + error.msg,
+             "check the indentation, and that each key has ': ' after it");
+  }
+  return doc;
+}
+
+Document Document::of(std::string name, std::string text, Node root) {
+  Document doc(std::move(name), std::move(text), 1);
+  doc.root_ = std::move(root);
+  return doc;
+}
+
+void Document::fail(Mark mark, const std::string& what, const std::string& hint) const {
+  throw BadInput(pointed(name_, line_of(text_, mark.line - first_line_ + 1), mark.line, mark.byte, what, hint));
+}
+
+void Document::fail(const Node& node, const InputError& error, std::string_view prefix) const {
+  Mark mark = node.mark;
+  mark.byte += static_cast<int>(error.offset()) + (node.quoted ? 1 : 0);
+  fail(mark, std::string(prefix) + error.what(), error.hint());
+}
+
+}  // namespace vatwright

@@ -1,0 +1,165 @@
+#include "host/yaml/tree.hpp"
+
+#include <fmt/format.h>
+#include <yaml-cpp/eventhandler.h>
+#include <yaml-cpp/mark.h>
+#include <yaml-cpp/parser.h>
+
+#include <algorithm>
+#include <map>
+#include <sstream>
+
+namespace vatwright {
+namespace {
+
+// Events are checked as they come, so that a hostile file is refused before it is held in memory.
+class Builder final : public YAML::EventHandler {
+ public:
+  Builder(const ReadLimits& limits, int first_line) : limits_(limits), first_line_(first_line) {}
+
+  Node root() { return std::move(root_); }
+
+  void OnDocumentStart(const YAML::Mark& mark) override {
+    if (++documents_ > 1) throw TreeError(at(mark), "a second document begins here", "keep one document in a file");
+  }
+  void OnDocumentEnd() override {}
+
+  void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override { add(leaf(mark), anchor); }
+
+  void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                const std::string& value) override {
+    Node node = leaf(mark);
+    node.kind = Node::Kind::text;
+    node.text = value;
+    node.quoted = tag == "!";
+    add(std::move(node), anchor);
+  }
+
+  void OnAlias(const YAML::Mark& mark, YAML::anchor_t anchor) override {
+    const auto found = anchored_.find(anchor);
+    if (found == anchored_.end())
+      throw TreeError(at(mark), "an alias that stands inside what it repeats", "write the values out");
+    Node copy = found->second;
+    count(mark, size(copy));
+    copy.mark = at(mark);
+    add(std::move(copy), 0);
+  }
+
+  void OnSequenceStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t anchor,
+                       YAML::EmitterStyle::value) override {
+    begin(mark, anchor, Node::Kind::list);
+  }
+  void OnSequenceEnd() override { end(); }
+
+  void OnMapStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t anchor,
+                  YAML::EmitterStyle::value) override {
+    begin(mark, anchor, Node::Kind::map);
+  }
+  void OnMapEnd() override {
+    refuse_twins(open_.back().node);
+    end();
+  }
+
+ private:
+  struct Open {
+    Node node;
+    YAML::anchor_t anchor;
+    bool key_due;  // of a map: the next scalar is a key
+  };
+
+  Mark at(const YAML::Mark& mark) const { return {mark.line + first_line_, mark.column}; }
+
+  void count(const YAML::Mark& mark, int more) {
+    nodes_ += more;
+    if (nodes_ > limits_.nodes)
+      throw TreeError(at(mark), fmt::format("more than {} values, which no recipe needs", limits_.nodes));
+  }
+
+  static int size(const Node& node) {
+    int sum = 1;
+    for (const auto& item : node.items) sum += size(item);
+    for (const auto& entry : node.entries) sum += size(entry.value);
+    return sum;
+  }
+
+  Node leaf(const YAML::Mark& mark) {
+    count(mark, 1);
+    Node node;
+    node.mark = at(mark);
+    return node;
+  }
+
+  void begin(const YAML::Mark& mark, YAML::anchor_t anchor, Node::Kind kind) {
+    Node node = leaf(mark);
+    node.kind = kind;
+    if (!open_.empty() && open_.back().key_due) bad_key(node.mark);
+    if (static_cast<int>(open_.size()) >= limits_.depth)
+      throw TreeError(node.mark, fmt::format("nested more than {} deep, which no recipe needs", limits_.depth));
+    open_.push_back({std::move(node), anchor, kind == Node::Kind::map});
+  }
+
+  void end() {
+    Open done = std::move(open_.back());
+    open_.pop_back();
+    add(std::move(done.node), done.anchor);
+  }
+
+  void add(Node node, YAML::anchor_t anchor) {
+    if (anchor != 0) anchored_[anchor] = node;
+    if (open_.empty()) {
+      root_ = std::move(node);
+      return;
+    }
+    Open& parent = open_.back();
+    if (parent.node.kind == Node::Kind::list) {
+      parent.node.items.push_back(std::move(node));
+    } else if (parent.key_due) {
+      if (node.kind != Node::Kind::text) bad_key(node.mark);
+      parent.node.entries.push_back({std::move(node.text), node.mark, {}});
+      parent.key_due = false;
+    } else {
+      parent.node.entries.back().value = std::move(node);
+      parent.key_due = true;
+    }
+  }
+
+  [[noreturn]] static void bad_key(Mark mark) {
+    throw TreeError(mark, "a key that is not a word", "write 'name: value'");
+  }
+
+  // yaml-cpp takes a key twice without a word; in a recipe it is always a slip.
+  static void refuse_twins(const Node& map) {
+    std::vector<const Entry*> sorted;
+    sorted.reserve(map.entries.size());
+    for (const auto& entry : map.entries) sorted.push_back(&entry);
+    std::stable_sort(sorted.begin(), sorted.end(), [](auto* a, auto* b) { return a->key < b->key; });
+    const auto twin =
+        std::adjacent_find(sorted.begin(), sorted.end(), [](auto* a, auto* b) { return a->key == b->key; });
+    if (twin == sorted.end()) return;
+    const Entry& second = **(twin + 1);
+    throw TreeError(second.mark,
+                    fmt::format("'{}' stands here a second time (first in line {})", second.key, (*twin)->mark.line),
+                    "keep one of the two");
+  }
+
+  ReadLimits limits_;
+  int first_line_;
+  int documents_ = 0;
+  int nodes_ = 0;
+  std::vector<Open> open_;
+  std::map<YAML::anchor_t, Node> anchored_;
+  Node root_;
+};
+
+}  // namespace
+
+Node read_tree(const std::string& text, const ReadLimits& limits, int first_line) {
+  std::istringstream in(text);
+  YAML::Parser parser(in);
+  Builder builder(limits, first_line);
+  while (parser.HandleNextDocument(builder)) {
+  }
+  return builder.root();
+}
+
+}  // namespace vatwright

@@ -1,0 +1,226 @@
+#include "plugins/sulfite/addition.hpp"
+
+#include "plugins/chemistry/sulfite.hpp"
+#include "plugins/sulfite/dose.hpp"
+#include "plugins/sulfite/pk1.hpp"
+#include "plugins/sulfite/state.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace vatwright::sulfite::addition {
+namespace {
+
+// Figures this near are equal; the arithmetic is not exact.
+constexpr double slack = 1e-9;
+// Rounding that moves the target by more than this is too coarse to dose by.
+constexpr double coarse = 0.05;
+
+// Free and total sulfur dioxide.
+struct State {
+  MassConcentration free, total;
+};
+
+// The question, read once.
+struct Question {
+  State now;
+  Volume volume;
+  NamedPk1 pk1;
+  Fraction molecular_share;  // molecular in free
+  Fraction free_share;       // free in added
+  const Key<MassConcentration>* target;
+  MassConcentration wanted;
+
+  bool for_molecular() const { return target == &target_molecular; }
+  int decimals() const { return for_molecular() ? 2 : 1; }
+  MassConcentration molecular(const State& s) const { return s.free * molecular_share; }
+  // The figure that the target is about.
+  MassConcentration reached(const State& s) const { return for_molecular() ? molecular(s) : s.free; }
+  MassConcentration wanted_free() const {
+    return for_molecular() ? chemistry::free_for(wanted, molecular_share) : wanted;
+  }
+  State after(MassConcentration added) const { return {now.free + free_share * added, now.total + added}; }
+};
+
+Fraction choose_free_share(const Inputs& in, Outcome& out) {
+  const auto choose = [&](Fraction share, std::string_view why) {
+    out.note(fmt::format("{} of the addition is taken to stay free: {}", print(share.value(), "%", 1), why));
+    return share;
+  };
+  if (const auto given = in.get(free_share)) return choose(*given, "as given");
+  const auto sugar = in.get(lot::sugar);
+  if (in.get(lot::stage) == "must") return choose(chemistry::lower_free_share, "must (common practice, no source)");
+  if (sugar && *sugar >= chemistry::sweet_from)
+    return choose(chemistry::lower_free_share, "5 g/L of sugar or more (common practice, no source)");
+  if (!sugar) out.note("sugar was not given: the lot is taken for dry");
+  if (in[lot::free_so2] < chemistry::little_free_so2)
+    return choose(chemistry::lower_free_share,
+                  "dry wine with less than 30 mg/L of free SO2 (common practice, no source)");
+  return choose(chemistry::higher_free_share, "dry wine (common practice, no source)");
+}
+
+Question read(const Inputs& in, Outcome& out) {
+  const State now{in[lot::free_so2], in[lot::total_so2]};
+  check_free_within_total(now.free, now.total);
+  const auto pk = chosen_pk1(in, out);
+  const auto* target = in.has(target_molecular) ? &target_molecular : &target_free;
+  return {.now = now,
+          .volume = in[lot::volume],
+          .pk1 = pk,
+          .molecular_share = chemistry::molecular_share(in[lot::ph], pk.value),
+          .free_share = choose_free_share(in, out),
+          .target = target,
+          .wanted = in[*target]};
+}
+
+void write_results(const Question& q, MassConcentration added, Outcome& out) {
+  const State state = q.after(added);
+  out.result(added_so2, added);
+  out.result(free_so2, state.free);
+  out.result(total_so2, state.total);
+  out.result(molecular_so2, q.molecular(state));
+  out.result(share_used, q.free_share);
+}
+
+// --- enough already
+
+void target_check(const Question& q, std::string remedy, Outcome& out) {
+  const auto present = q.reached(q.now);
+  const bool holds = present >= q.wanted * (1 - slack);
+  out.checks.push_back({.name = std::string(q.target->name),
+                        .holds = holds,
+                        .value = figure(present, q.target->unit, q.decimals()),
+                        .limit = figure(q.wanted, q.target->unit, q.decimals()),
+                        .relation = "at least",
+                        .source = "as asked for",
+                        .remedy = holds ? std::string() : std::move(remedy)});
+}
+
+void stay(const Inputs& in, const Question& q, Outcome& out) {
+  write_results(q, MassConcentration{}, out);
+  compare_molecular(in, q.now.free, q.pk1, out);
+}
+
+void enough(const Inputs& in, const Question& q, Outcome& out) {
+  stay(in, q, out);
+  target_check(q, {}, out);
+  out.note(fmt::format("enough already: {} of free SO2, {} of it molecular", print(q.now.free.value(), "mg/L", 1),
+                       print(q.molecular(q.now).value(), "mg/L", 2)));
+  check_limits(in, q.now.free, q.now.total, out);
+}
+
+// --- the law stands in the way
+
+using MaybeBound = std::optional<Bound<MassConcentration>>;
+
+struct Law {
+  MaybeBound total, free;
+};
+
+bool passes(const MaybeBound& bound, MassConcentration value) {
+  return bound && bound->row.sense == Sense::at_most && value > bound->value * (1 + slack);
+}
+
+bool forbids(const Law& law, const State& s) { return passes(law.total, s.total) || passes(law.free, s.free); }
+
+// The largest addition that keeps both limits; none when the lot is past one of them.
+MassConcentration room(const Law& law, const Question& q) {
+  auto most = coherent<MassConcentration>(HUGE_VAL);
+  if (law.total && law.total->row.sense == Sense::at_most) most = std::min(most, law.total->value - q.now.total);
+  if (law.free && law.free->row.sense == Sense::at_most)
+    most = std::min<MassConcentration>(most, (law.free->value - q.now.free) / q.free_share);
+  // As printed below, and never more than is allowed.
+  constexpr auto printed = 0.1 * milligram_per_litre;
+  return std::max(std::floor(most / printed + slack) * printed, MassConcentration{});
+}
+
+void refuse(const Inputs& in, const Question& q, const Law& law, const State& would_be, Outcome& out) {
+  stay(in, q, out);
+  const auto most = room(law, q);
+  const char* way_out = q.for_molecular() ? "lower the target, or the pH" : "lower the target";
+  const std::string remedy =
+      most > MassConcentration{}
+          ? fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} molecular: {}",
+                        print(most.value(), "mg/L", 1), print(q.molecular(q.after(most)).value(), "mg/L", 2), way_out)
+          : fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
+  if (passes(law.total, would_be.total)) out.hold(total_limit, *law.total, would_be.total, 1, remedy);
+  if (passes(law.free, would_be.free)) out.hold(free_limit, *law.free, would_be.free, 1, remedy);
+  target_check(q, "nothing was dosed, because the addition would pass a limit", out);
+}
+
+// --- the dose
+
+// The forward model on the dosed lot: it gives the target back, but for the rounding of the amount.
+void closing_check(const Question& q, const State& dosed, MassConcentration rounded_off, Outcome& out) {
+  const auto got = q.reached(dosed);
+  const auto moved = rounded_off * q.free_share * (q.for_molecular() ? q.molecular_share : coherent<Fraction>(1));
+  const double off = std::abs((got - q.wanted).value());
+  const bool adds_up = off <= std::abs(moved.value()) + slack * q.wanted.value();
+  const bool fine = off <= coarse * q.wanted.value();
+  out.checks.push_back({.name = "closing check: " + std::string(q.target->name),
+                        .holds = adds_up && fine,
+                        .value = figure(got, q.target->unit, q.decimals()),
+                        .limit = figure(q.wanted, q.target->unit, q.decimals()),
+                        .relation = "equals",
+                        .source = "forward model on the dosed lot",
+                        .remedy = !adds_up ? "report this as a fault of the program"
+                                  : !fine  ? "the dose is too small to be weighed or measured out well: dose from a "
+                                             "weaker sulfur dioxide solution"
+                                           : ""});
+}
+
+void rule_of_thumb(const Inputs& in, const Dose& dose, chemistry::SulfurDioxideMass wanted, Outcome& out) {
+  if (in[substance].id != potassium_metabisulfite || !dose.mass) return;
+  const auto here = *dose.mass;
+  const auto there = chemistry::half_weight_rule(wanted);
+  out.opinions.push_back({.name = "potassium metabisulfite by the rule that half of its weight counts",
+                          .here = figure(here.value(), "g", 2),
+                          .there = figure(there.value(), "g", 2),
+                          .matters = matters(here.value().value(), there.value().value()),
+                          .source = "common practice, no source"});
+}
+
+void add(const Inputs& in, const Question& q, const Law& law, MassConcentration exact, Outcome& out) {
+  const auto wanted = as<chemistry::SulfurDioxide, Mass>(exact * q.volume);
+  const auto added_by = [&](const Dose& d) -> MassConcentration { return d.so2.value() / q.volume; };
+  Dose dose = measure_out(in, wanted, Rounding::nearest);
+  // Rounding alone must not carry the lot over a limit that the exact dose keeps.
+  if (forbids(law, q.after(added_by(dose)))) dose = measure_out(in, wanted, Rounding::down);
+  const auto added = added_by(dose);
+  const State dosed = q.after(added);
+
+  write_results(q, added, out);
+  if (added > MassConcentration{}) {
+    write_addition(in, dose, out);
+    bring_cations(in, dose, out);
+    out.change(lot::free_so2, dosed.free);
+    out.change(lot::total_so2, dosed.total);
+    out.note("mix well, and measure free and total SO2 again after 24 to 48 h");
+  }
+  closing_check(q, dosed, exact - added, out);
+  check_limits(in, dosed.free, dosed.total, out);
+  compare_molecular(in, dosed.free, q.pk1, out);
+  if (added > MassConcentration{}) rule_of_thumb(in, dose, wanted, out);
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const Question q = read(in, out);
+  const Law law{in[total_limit], in[free_limit]};
+  const MassConcentration missing = q.wanted_free() - q.now.free;
+  const MassConcentration exact = missing / q.free_share;
+  if (missing <= slack * q.wanted_free())
+    enough(in, q, out);
+  else if (const State would_be = q.after(exact); forbids(law, would_be))
+    refuse(in, q, law, would_be, out);
+  else
+    add(in, q, law, exact, out);
+  return out;
+}
+
+}  // namespace vatwright::sulfite::addition

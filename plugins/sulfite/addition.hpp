@@ -1,0 +1,104 @@
+// sulfite.addition: how much to add for a wanted level of molecular or of free sulfur dioxide.
+#pragma once
+
+#include "plugins/sulfite/keys.hpp"
+
+namespace vatwright::sulfite::addition {
+
+inline constexpr Key<MassConcentration> target_molecular{
+    {.name = "target molecular SO2",
+     .help = "level that protects the wine; 0.5 is in use for red, 0.6 to 0.8 for white and pink",
+     .unit = "mg/L",
+     .valid = Range{0.1, 2.0},
+     .usual = Range{0.5, 0.8},
+     .source = {.title = wine_chemistry.title,
+                .place = "chapter 17: 0.6 to 0.8 mg/L; 0.5 for red is common practice, no source"}}};
+inline constexpr Key<MassConcentration> target_free{{.name = "target free SO2",
+                                                     .help = "free sulfur dioxide wanted after the addition",
+                                                     .unit = "mg/L",
+                                                     .valid = Range{1, 150},
+                                                     .usual = Range{10, 60},
+                                                     .source = trade_rule}};
+
+inline constexpr std::string_view potassium_metabisulfite = "potassium metabisulfite";
+inline constexpr std::string_view gas = "sulfur dioxide gas";
+inline constexpr std::string_view solution = "sulfur dioxide solution";
+inline constexpr std::string_view substances[] = {potassium_metabisulfite, "sodium metabisulfite", gas, solution};
+inline constexpr SubstanceChoice substance{
+    {.name = "substance",
+     .help = "what is added; the sodium salt only where the law allows it",
+     .choices = substances,
+     .source = {.title = "OIV Code of Oenological Practices", .place = "II.3.4.4: gas, solutions, potassium salt"}}};
+inline constexpr Key<MassConcentration> strength{{.name = "strength",
+                                                  .help = "sulfur dioxide in the solution, mass per volume",
+                                                  .unit = "g/L",
+                                                  .valid = Range{10, 150},
+                                                  .usual = Range{40, 100},
+                                                  .source = slip_guard}};
+inline constexpr Key<Fraction> free_share{{.name = "free share",
+                                           .help = "part of the addition that stays free; default by stage and sugar",
+                                           .unit = "%",
+                                           .valid = Range{5, 100},
+                                           .usual = Range{35, 75},
+                                           .source = trade_rule}};
+
+inline constexpr Result<MassConcentration> added_so2{
+    {.name = "added SO2", .help = "with the rounded amount", .unit = "mg/L", .decimals = 1}};
+inline constexpr Result<MassConcentration> free_so2{
+    {.name = "free SO2", .help = "after the addition", .unit = "mg/L", .decimals = 1}};
+inline constexpr Result<MassConcentration> total_so2{
+    {.name = "total SO2", .help = "after the addition", .unit = "mg/L", .decimals = 1}};
+inline constexpr Result<MassConcentration> molecular_so2{
+    {.name = "molecular SO2", .help = "after the addition", .unit = "mg/L", .decimals = 2}};
+inline constexpr Result<Fraction> share_used{
+    {.name = "free share", .help = "part of the addition that stays free", .unit = "%", .decimals = 1}};
+
+inline constexpr Need inputs[] = {needs(lot::volume),
+                                  needs(lot::ph),
+                                  needs(lot::free_so2),
+                                  needs(lot::total_so2),
+                                  takes(target_molecular),
+                                  takes(target_free),
+                                  takes(substance, potassium_metabisulfite),
+                                  takes(strength),
+                                  takes(free_share),
+                                  takes(model, "constant"),
+                                  takes(pk1),
+                                  takes(lot::sugar),
+                                  takes(lot::ethanol),
+                                  takes(lot::temperature),
+                                  takes(lot::colour),
+                                  takes(lot::wine_class),
+                                  takes(lot::stage),
+                                  takes(lot::potassium),
+                                  takes(lot::sodium)};
+inline constexpr const Input* targets[] = {&target_molecular, &target_free};
+inline constexpr OneOf one_of[] = {targets};
+inline constexpr const ResultInfo* results[] = {&added_so2, &free_so2, &total_so2, &molecular_so2, &share_used};
+inline constexpr const Input* changes[] = {&lot::free_so2, &lot::total_so2, &lot::potassium, &lot::sodium};
+inline constexpr const LimitInfo* limits[] = {&total_limit, &free_limit};
+inline constexpr Source sources[] = {
+    oiv_molecular,
+    permittivity_source,
+    wine_chemistry,
+    {.title = "share of sulfur dioxide in each salt, from atomic weights", .standing = "derived"},
+    {.title = "part of an addition that stays free: two thirds, or one half",
+     .standing = "common practice, no source"}};
+inline constexpr std::string_view example[] = {
+    "volume=48.0 hL",     "pH=3.42",       "free SO2=14 mg/L", "total SO2=62 mg/L",
+    "ethanol=12.6 % vol", "sugar=1.8 g/L", "stage=wine",       "target molecular SO2=0.6 mg/L"};
+
+Outcome run(const Inputs& in);
+
+inline constexpr Calculation calculation{.name = "addition",
+                                         .help = "what to add for a wanted molecular or free sulfur dioxide",
+                                         .inputs = inputs,
+                                         .one_of = one_of,
+                                         .results = results,
+                                         .changes = changes,
+                                         .limits = limits,
+                                         .sources = sources,
+                                         .example = example,
+                                         .run = run};
+
+}  // namespace vatwright::sulfite::addition

@@ -1,0 +1,38 @@
+// Inputs, limits and sources that more than one calculation of this plugin names.
+#pragma once
+
+#include "host/plugin/plugin.hpp"
+
+namespace vatwright::sulfite {
+
+inline constexpr Source trade_rule{.title = "trade rule", .standing = "common practice, no source"};
+inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source oiv_molecular{.title = "OIV-MA-AS323-04C, sulfur dioxide, molecular method",
+                                      .place = "Table I; mean ionic strength 0.038 mol/L"};
+inline constexpr Source wine_chemistry{.title = "Understanding Wine Chemistry", .place = "chapter 17"};
+inline constexpr Source permittivity_source{
+    .title = "Debye-Hückel constants, from the permittivity of ethanol and water (Åkerlöf 1932)",
+    .standing = "from memory"};
+
+inline constexpr std::string_view constant_model = "constant";
+inline constexpr std::string_view oiv_model = "OIV";
+inline constexpr std::string_view models[] = {constant_model, oiv_model};
+inline constexpr Choice model{
+    {.name = "model",
+     .help = "where pK1 comes from: the trade's constant 1.81, or OIV-MA-AS323-04C by ethanol and temperature",
+     .choices = models,
+     .source = oiv_molecular}};
+
+inline constexpr Key<Fraction> pk1{{.name = "pK1",
+                                    .help = "first constant of sulfurous acid in this wine; overrides the model",
+                                    .unit = "1",
+                                    .valid = Range{1.0, 3.0},
+                                    .usual = Range{1.7, 2.8},
+                                    .source = slip_guard}};
+
+inline constexpr Limit<MassConcentration> total_limit{
+    {.name = "total SO2", .help = "most total sulfur dioxide", .unit = "mg/L"}};
+inline constexpr Limit<MassConcentration> free_limit{
+    {.name = "free SO2", .help = "free sulfur dioxide", .unit = "mg/L"}};
+
+}  // namespace vatwright::sulfite

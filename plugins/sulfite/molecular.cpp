@@ -1,0 +1,25 @@
+#include "plugins/sulfite/molecular.hpp"
+
+#include "plugins/chemistry/sulfite.hpp"
+#include "plugins/sulfite/pk1.hpp"
+#include "plugins/sulfite/state.hpp"
+
+namespace vatwright::sulfite::molecular {
+
+Outcome run(const Inputs& in) {
+  const auto free_so2 = in[lot::free_so2];
+  const auto total_so2 = in.get(lot::total_so2);
+  check_free_within_total(free_so2, total_so2);
+
+  Outcome out;
+  const auto used = chosen_pk1(in, out);
+  const auto part = chemistry::molecular_share(in[lot::ph], used.value);
+  out.result(pk1_used, used.value);
+  out.result(molecular_so2, free_so2 * part);
+  out.result(share, part);
+  compare_molecular(in, free_so2, used, out);
+  check_limits(in, free_so2, total_so2, out);
+  return out;
+}
+
+}  // namespace vatwright::sulfite::molecular

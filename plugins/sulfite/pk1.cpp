@@ -1,0 +1,107 @@
+#include "plugins/sulfite/pk1.hpp"
+
+#include "plugins/chemistry/sulfite.hpp"
+#include "plugins/sulfite/keys.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace vatwright::sulfite {
+namespace {
+
+// What the OIV model goes by.
+struct Conditions {
+  Strength ethanol;
+  Temperature temperature;
+};
+
+constexpr Strength usual_wine = 12.0 * percent_vol;
+constexpr Temperature usual_temperature = celsius(20);
+// Where molecular sulfur dioxide is smelt (Understanding Wine Chemistry, chapter 17).
+constexpr MassConcentration nose = 2.0 * milligram_per_litre;
+
+Conditions conditions(const Inputs& in, Outcome& out) {
+  const bool must = in.get(lot::stage) == "must";
+  const auto ethanol = in.get(lot::ethanol);
+  const auto temperature = in.get(lot::temperature);
+  if (!ethanol)
+    out.note(must ? "ethanol was not given: the OIV model takes 0 % vol, for must"
+                  : "ethanol was not given: the OIV model takes 12 % vol, for wine");
+  if (!temperature) out.note("temperature was not given: the OIV model takes 20 °C");
+  return {ethanol.value_or(must ? Strength{} : usual_wine), temperature.value_or(usual_temperature)};
+}
+
+NamedPk1 given(const Inputs& in) { return {in[pk1], "as given", "as given"}; }
+
+NamedPk1 constant() { return {chemistry::trade_pk1, "the trade's constant", "common practice, no source"}; }
+
+NamedPk1 oiv(const Conditions& at, Outcome& out) {
+  const auto value = chemistry::oiv_pk1(at.ethanol, at.temperature);
+  if (at.ethanol > chemistry::oiv_table_strength)
+    out.note("the table of OIV-MA-AS323-04C was read up to 15 % vol; pK1 runs on from there in a straight line");
+  return {value,
+          fmt::format("OIV-MA-AS323-04C at {} and {}", print(at.ethanol.value(), "% vol", 1),
+                      print(at.temperature.value(), "°C", 1)),
+          "OIV-MA-AS323-04C, Table I"};
+}
+
+// As an aside the model is not refused for a cold cellar: it is read where its table begins.
+std::optional<NamedPk1> oiv_beside(const Inputs& in, Outcome& out) {
+  Conditions at = conditions(in, out);
+  if (at.ethanol > chemistry::oiv_most_strength) {
+    out.note("no second opinion of OIV-MA-AS323-04C: it ends at 20 % vol");
+    return std::nullopt;
+  }
+  if (at.temperature < chemistry::oiv_least_temperature)
+    out.note("the second opinion of OIV-MA-AS323-04C is shown at 20 °C: its table begins there");
+  if (at.temperature > chemistry::oiv_most_temperature)
+    out.note("the second opinion of OIV-MA-AS323-04C is shown at 40 °C: its table ends there");
+  at.temperature = std::clamp(at.temperature, chemistry::oiv_least_temperature, chemistry::oiv_most_temperature);
+  return oiv(at, out);
+}
+
+bool oiv_is_chosen(const Inputs& in) { return !in.has(pk1) && in.get(model) == oiv_model; }
+
+}  // namespace
+
+NamedPk1 chosen_pk1(const Inputs& in, Outcome& out) {
+  NamedPk1 used = in.has(pk1) ? given(in) : oiv_is_chosen(in) ? oiv(conditions(in, out), out) : constant();
+  out.note(fmt::format("pK1 {:.3f}: {}", used.value.value(), used.name));
+  return used;
+}
+
+std::vector<NamedPk1> other_pk1s(const Inputs& in, Outcome& out) {
+  if (oiv_is_chosen(in)) return {constant()};
+  std::vector<NamedPk1> others;
+  if (in.has(pk1)) others.push_back(constant());
+  if (auto beside = oiv_beside(in, out)) others.push_back(std::move(*beside));
+  return others;
+}
+
+void compare_molecular(const Inputs& in, MassConcentration free_so2, const NamedPk1& used, Outcome& out) {
+  const auto molecular = [&](Fraction pk) { return free_so2 * chemistry::molecular_share(in[lot::ph], pk); };
+  const auto here = molecular(used.value);
+  auto most = here;
+  for (const auto& other : other_pk1s(in, out)) {
+    const auto there = molecular(other.value);
+    most = std::max(most, there);
+    out.opinions.push_back({.name = fmt::format("molecular SO2 by {}, pK1 {:.3f}", other.name, other.value.value()),
+                            .here = figure(here, "mg/L", 2),
+                            .there = figure(there, "mg/L", 2),
+                            .matters = matters(here.value(), there.value()),
+                            .source = other.source});
+  }
+  if (here >= nose)
+    out.note("2 mg/L of molecular SO2 or more is noticed on the nose");
+  else if (most >= nose)
+    out.note("2 mg/L of molecular SO2 or more is noticed on the nose; another model of pK1 puts this lot there");
+}
+
+bool matters(double here, double there) {
+  return std::abs(here - there) > 0.1 * std::max(std::abs(here), std::abs(there));
+}
+
+}  // namespace vatwright::sulfite

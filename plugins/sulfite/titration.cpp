@@ -1,0 +1,65 @@
+#include "plugins/sulfite/titration.hpp"
+
+#include "plugins/chemistry/sulfite_titration.hpp"
+#include "units/print.hpp"
+
+namespace vatwright::sulfite::titration {
+namespace {
+
+// The lot takes the figure; one that no lot can have is a slip in the titration.
+void record(const Key<MassConcentration>& key, MassConcentration found, Outcome& out) {
+  if (found > key.valid->high * milligram_per_litre)
+    throw InputError("the titration gives " + print(found.value(), "mg/L", 1) + " of " + std::string(key.name) +
+                         ", more than a wine has",
+                     "look at the titrant concentration (mol/L; iodine as I2) and the sample volume");
+  out.change(key, found);
+}
+
+void check_against_other(MassConcentration free_so2, MassConcentration total_so2, Outcome& out) {
+  out.checks.push_back({.name = "free SO2 within total SO2",
+                        .holds = free_so2 <= total_so2,
+                        .value = figure(free_so2, "mg/L", 1),
+                        .limit = figure(total_so2, "mg/L", 1),
+                        .relation = "at most",
+                        .source = "free is a part of total",
+                        .remedy = free_so2 <= total_so2 ? "" : "measure both again on one sample"});
+}
+
+void update_lot(const Inputs& in, MassConcentration found, Outcome& out) {
+  if (in.get(measures) == lot::free_so2.name) {
+    record(lot::free_so2, found, out);
+    if (const auto total = in.get(lot::total_so2)) check_against_other(found, *total, out);
+  } else if (in.get(measures) == lot::total_so2.name) {
+    record(lot::total_so2, found, out);
+    if (const auto free = in.get(lot::free_so2)) check_against_other(*free, found, out);
+  }
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  if (in[blank] > in[titrant])
+    throw InputError("the blank used more titrant than the sample: " + print(in[blank].value(), "mL", 2) + " against " +
+                         print(in[titrant].value(), "mL", 2),
+                     "look whether the two are swapped");
+  const Volume net = in[titrant] - in[blank];
+  const bool by_iodine = in[method] == iodine;
+
+  Outcome out;
+  const auto found = by_iodine ? chemistry::so2_by_iodine(net, in[titrant_concentration], in[sample])
+                               : chemistry::so2_by_aeration_oxidation(net, in[titrant_concentration], in[sample]);
+  out.result(so2, found);
+  update_lot(in, found, out);
+  if (by_iodine)
+    out.note(
+        "iodine finds too much in red wine and wherever there is ascorbic acid, because other substances take up "
+        "iodine "
+        "too; a blank with the sulfur dioxide bound by acetaldehyde shows how much");
+  else
+    out.note(
+        "run cold for free, boiling for total sulfur dioxide; the acidified sample frees bound sulfur dioxide in "
+        "red wine, so that free reads high there");
+  return out;
+}
+
+}  // namespace vatwright::sulfite::titration

@@ -1,0 +1,230 @@
+// host/rules/*.yaml against the figures of the laws themselves, written here a second time from
+// the text that the comment above each table names. Reads the files with yaml-cpp alone, so that a
+// slip in the host's own reader cannot hide one in the data.
+#include "units/parse.hpp"
+
+#include <gtest/gtest.h>
+#include <yaml-cpp/yaml.h>
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace vatwright {
+namespace {
+
+struct Lot {
+  std::string stage = "wine", wine_class = "still", colour{};
+  double sugar = 0;  // g/L
+};
+
+double coherent_of(const std::string& text) { return parse(text).value; }
+
+// "below 5 g/L", "at least 5 g/L", "above 4 g/L", "at most 4 g/L"
+bool sugar_meets(const std::string& condition, double sugar) {
+  const auto figure = coherent_of(condition.substr(condition.find_first_of("0123456789")));
+  if (condition.starts_with("below ")) return sugar < figure;
+  if (condition.starts_with("above ")) return sugar > figure;
+  if (condition.starts_with("at least ")) return sugar >= figure;
+  if (condition.starts_with("at most ")) return sugar <= figure;
+  throw std::runtime_error("a condition that this test cannot read: " + condition);
+}
+
+bool applies(const YAML::Node& when, const Lot& lot) {
+  const std::map<std::string, std::string> words{
+      {"stage", lot.stage}, {"class", lot.wine_class}, {"colour", lot.colour}};
+  for (const auto& condition : when) {
+    const auto key = condition.first.as<std::string>();
+    if (key == "sugar") {
+      if (!sugar_meets(condition.second.as<std::string>(), lot.sugar)) return false;
+    } else if (condition.second.IsSequence()) {
+      const auto allowed = condition.second.as<std::vector<std::string>>();
+      if (std::find(allowed.begin(), allowed.end(), words.at(key)) == allowed.end()) return false;
+    } else if (condition.second.as<std::string>() != words.at(key)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+// A law prints some figures in two units, one of them rounded.
+constexpr double tolerance = 1e-3;
+
+// The strictest row of a topic for a lot; `sense` is "at most" or "at least".
+std::optional<YAML::Node> strictest(const std::string& rules, const std::string& topic, const std::string& sense,
+                                    const Lot& lot) {
+  static std::map<std::string, YAML::Node> files;
+  if (!files.contains(rules)) files[rules] = YAML::LoadFile(VATWRIGHT_SOURCE_DIR "/host/rules/" + rules + ".yaml");
+  const YAML::Node rows = files[rules][topic];
+  std::optional<YAML::Node> found;
+  for (const auto& row : rows) {
+    if (!row[sense] || (row["when"] && !applies(row["when"], lot))) continue;
+    const double figure = coherent_of(row[sense].as<std::string>());
+    const double best = found ? coherent_of((*found)[sense].as<std::string>()) : figure;
+    if (!found || (sense == "at most" ? figure < best : figure > best)) found.emplace(row);
+  }
+  return found;
+}
+
+struct Figure {
+  const char* topic;
+  Lot lot;
+  const char* law;  // the figure of the law; empty: the law has none for this lot
+  const char* article;
+  const char* sense = "at most";
+};
+
+void checks(const std::string& rules, std::span<const Figure> figures) {
+  for (const auto& f : figures) {
+    SCOPED_TRACE(rules + ", " + f.topic + ", " + f.lot.stage + " " + f.lot.wine_class + " " + f.lot.colour +
+                 ", sugar " + std::to_string(f.lot.sugar));
+    const auto row = strictest(rules, f.topic, f.sense, f.lot);
+    if (std::string(f.law).empty()) {
+      EXPECT_FALSE(row.has_value());
+      continue;
+    }
+    ASSERT_TRUE(row.has_value()) << "no row";
+    const auto ours = parse((*row)[f.sense].as<std::string>()), theirs = parse(f.law);
+    EXPECT_EQ(ours.dimension, theirs.dimension);
+    EXPECT_NEAR(ours.value, theirs.value, tolerance * theirs.value) << (*row)[f.sense];
+    EXPECT_NE((*row)["source"].as<std::string>().find(f.article), std::string::npos) << (*row)["source"];
+  }
+}
+
+Lot red(double sugar) { return {.colour = "red", .sugar = sugar}; }
+Lot white(double sugar) { return {.colour = "white", .sugar = sugar}; }
+Lot pink(double sugar) { return {.colour = "pink", .sugar = sugar}; }
+Lot sparkling() { return {.wine_class = "sparkling", .colour = "white", .sugar = 8}; }
+Lot must() { return {.stage = "must", .colour = "white", .sugar = 200}; }
+
+// Commission Delegated Regulation (EU) 2019/934, Annex I, Part B, section A: 150 mg/L red, 200 mg/L
+// white and rosé; with at least 5 g/L of glucose and fructose 200 and 250. Section C: sparkling wine
+// 235 (from memory).
+TEST(LegalLimits, EuTotalSulfurDioxide) {
+  const Figure figures[] = {
+      {"total SO2", red(0), "150 mg/L", "2019/934"},
+      {"total SO2", red(4.99), "150 mg/L", "2019/934"},
+      {"total SO2", red(5), "200 mg/L", "2019/934"},
+      {"total SO2", red(40), "200 mg/L", "2019/934"},
+      {"total SO2", white(0), "200 mg/L", "2019/934"},
+      {"total SO2", white(4.99), "200 mg/L", "2019/934"},
+      {"total SO2", white(5), "250 mg/L", "2019/934"},
+      {"total SO2", pink(1.8), "200 mg/L", "2019/934"},
+      {"total SO2", pink(12), "250 mg/L", "2019/934"},
+      {"total SO2", sparkling(), "235 mg/L", "2019/934"},
+      {"total SO2", must(), "", ""},
+  };
+  checks("EU", figures);
+}
+
+// Implementing Regulation (EU) 203/2012, carried on in (EU) 2021/1165, Annex V, Part D (from memory):
+// below 2 g/L of residual sugar 100 mg/L red, 150 mg/L white and rosé; other wines 30 mg/L below the
+// common limit.
+TEST(LegalLimits, EuOrganicTotalSulfurDioxide) {
+  const Figure figures[] = {
+      {"total SO2", red(1.9), "100 mg/L", "203/2012"},
+      {"total SO2", red(2), "120 mg/L", "203/2012"},
+      {"total SO2", red(5), "170 mg/L", "203/2012"},
+      {"total SO2", white(1.9), "150 mg/L", "203/2012"},
+      {"total SO2", pink(1.8), "150 mg/L", "203/2012"},
+      {"total SO2", pink(2), "170 mg/L", "203/2012"},
+      {"total SO2", white(5), "220 mg/L", "203/2012"},
+      {"total SO2", sparkling(), "205 mg/L", "203/2012"},
+      {"total SO2", must(), "", ""},
+  };
+  checks("EU organic", figures);
+}
+
+// OIV-MA-C1-01 (2019): 150 mg/L red and 200 mg/L white and rosé up to 4 g/L of reducing substances,
+// 300 mg/L beyond; volatile acidity 20 meq/L; sodium in excess 80 mg/L; sulfates 1 g/L.
+TEST(LegalLimits, OivCompendium) {
+  const Figure figures[] = {
+      {"total SO2", red(4), "150 mg/L", "OIV-MA-C1-01"},        {"total SO2", red(4.1), "300 mg/L", "OIV-MA-C1-01"},
+      {"total SO2", white(4), "200 mg/L", "OIV-MA-C1-01"},      {"total SO2", pink(4), "200 mg/L", "OIV-MA-C1-01"},
+      {"total SO2", pink(12), "300 mg/L", "OIV-MA-C1-01"},      {"total SO2", must(), "", ""},
+      {"volatile acidity", red(0), "20 meq/L", "OIV-MA-C1-01"}, {"sodium", white(0), "80 mg/L", "OIV-MA-C1-01"},
+      {"sulfates", white(0), "1 g/L", "OIV-MA-C1-01"},
+  };
+  checks("OIV", figures);
+}
+
+// OIV Code of Oenological Practices, Annex "Maximum acceptable limits", and II.3.1.1.1 for the acids;
+// residual tartaric acid from "Chemical de-acidification, wines".
+TEST(LegalLimits, OivCodeOfPractices) {
+  const Figure figures[] = {
+      {"added acidity", must(), "54 meq/L", "OIV"},
+      {"citric acid", white(0), "1 g/L", "OIV"},
+      {"metatartaric acid", white(0), "10 g/hL", "OIV"},
+      {"ascorbic acid", white(0), "250 mg/L", "OIV"},
+      {"lysozyme", white(0), "500 mg/L", "OIV"},
+      {"gum arabic", white(0), "0.3 g/L", "OIV"},
+      {"copper sulfate", white(0), "1 g/hL", "OIV"},
+      {"copper residual", white(0), "1 mg/L", "OIV"},
+      {"activated carbon", must(), "100 g/hL", "OIV"},
+      {"diammonium phosphate", must(), "0.3 g/L", "OIV"},
+      {"ammonium sulfate", must(), "0.3 g/L", "OIV"},
+      {"residual tartaric acid", white(0), "1 g/L", "OIV", "at least"},
+  };
+  checks("OIV", figures);
+}
+
+// Regulation (EC) 643/2006, Annex I (repealed). Regulation (EU) 1308/2013, Annex VIII, Part I, C after
+// (EU) 2021/2117: acidification 4 g/L as tartaric acid or 53.3 meq/L, deacidification 1 g/L or 13.3
+// meq/L (from memory). Annex VII, Part II: least total acidity 3.5 g/L or 46.6 meq/L. (EU) 2019/934, Annex I, Part C,
+// as read in SI 2011/2936 (UK), schedule 2, paragraph 3: volatile acidity 18 meq/L of white and rosé, 20 meq/L of red.
+TEST(LegalLimits, EuAcidsAndAdditives) {
+  const Figure figures[] = {
+      {"volatile acidity", white(0), "18 meq/L", "2019/934"},
+      {"volatile acidity", pink(0), "18 meq/L", "2019/934"},
+      {"volatile acidity", red(0), "20 meq/L", "2019/934"},
+      {"added acidity", must(), "53.3 meq/L", "1308/2013"},
+      {"removed acidity", white(0), "13.3 meq/L", "1308/2013"},
+      {"total acidity of wine", white(0), "46.6 meq/L", "1308/2013", "at least"},
+      {"citric acid", white(0), "1 g/L", "643/2006"},
+      {"metatartaric acid", white(0), "100 mg/L", "643/2006"},
+      {"ascorbic acid", white(0), "250 mg/L", "643/2006"},
+      {"activated carbon", must(), "100 g/hL", "643/2006"},
+      {"yeast hulls", must(), "40 g/hL", "643/2006"},
+  };
+  checks("EU", figures);
+}
+
+// 27 CFR 4.22(b)(1) and 4.32(e) for sulfur dioxide; 27 CFR 24.246 (2015) for materials, here in the
+// pounds per 1000 gallons of its text; the file may hold the rounded grams per litre beside them.
+TEST(LegalLimits, UsSulfurDioxideAndMaterials) {
+  const Figure figures[] = {
+      {"total SO2", red(0), "350 mg/L", "27 CFR 4.22"},
+      {"total SO2", pink(60), "350 mg/L", "27 CFR 4.22"},
+      {"sulfite declaration", white(0), "10 mg/L", "27 CFR 4.32(e)"},
+      {"sorbic acid", white(0), "300 mg/L", "27 CFR 24.246"},
+      {"lysozyme", white(0), "500 mg/L", "27 CFR 24.246"},
+      {"dimethyl dicarbonate", white(0), "200 mg/L", "27 CFR 24.246"},
+      {"copper added", white(0), "6 mg/L", "27 CFR 24.246"},
+      {"copper residual", white(0), "0.5 mg/L", "27 CFR 24.246"},
+      {"potassium bitartrate seed", white(0), "35 lb/1000 gal", "27 CFR 24.246"},
+      {"PVPP", must(), "60 lb/1000 gal", "27 CFR 24.246"},
+  };
+  checks("US", figures);
+}
+
+// 27 CFR 24.246 (2015), rows whose printed grams per litre are rounded by more than one part in a
+// thousand: the file holds the printed figure.
+TEST(LegalLimits, UsMaterialsAsPrinted) {
+  const Figure figures[] = {
+      {"diammonium phosphate", must(), "0.96 g/L", "27 CFR 24.246"},
+      {"thiamine hydrochloride", must(), "0.6 mg/L", "27 CFR 24.246"},
+      {"yeast hulls", must(), "0.36 g/L", "27 CFR 24.246"},
+      {"citric acid", white(0), "0.7 g/L", "27 CFR 24.246"},
+      {"fumaric acid", white(0), "3.0 g/L", "27 CFR 24.246"},
+      {"gum arabic", white(0), "0.24 g/L", "27 CFR 24.246"},
+      {"activated carbon", must(), "3.0 g/L", "27 CFR 24.246"},
+  };
+  checks("US", figures);
+}
+
+}  // namespace
+}  // namespace vatwright

@@ -90,7 +90,7 @@ void note_unusual(const std::vector<UsedInput>& inputs, Outcome& outcome) {
   }
 }
 
-std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const auto& ids,
+std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const std::vector<std::string>& ids,
                                              const std::string& id_of_step) {
   std::vector<const Substance*> out;
   for (const auto& id : ids) {
@@ -202,7 +202,7 @@ Worksheet Bench::run(const Recipe& recipe) const {
     std::vector<std::string> added;
     for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
     out.added = from_catalogue(catalogue_, added, id);
-    out.reagents = from_catalogue(catalogue_, step.calculation->reagents, id);
+    out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
     for (const auto& changed : out.outcome.changes) {
       Value value;
       value.number = changed.number;

@@ -44,6 +44,12 @@ class Vetting {
     figure(addition.dose, "a dose");
   }
 
+  void reagent(const std::string& id) const {
+    const auto& known = calculation_.reagents;
+    if (std::find(known.begin(), known.end(), id) == known.end())
+      refuse("a reagent '" + id + "' that it does not declare");
+  }
+
  private:
   [[noreturn]] void refuse(const std::string& what) const {
     throw PluginError(id_ + " gave an answer that cannot be used: " + what + "; nothing is shown of it");
@@ -59,6 +65,7 @@ void vet(const Outcome& outcome, const Calculation& calculation, const std::stri
   for (const auto& result : outcome.results) vetting.result(result);
   for (const auto& changed : outcome.changes) vetting.change(changed);
   for (const auto& addition : outcome.additions) vetting.addition(addition);
+  for (const auto& reagent : outcome.reagents) vetting.reagent(reagent);
   for (const auto& check : outcome.checks) {
     if (check.value) vetting.figure(*check.value, check.name);
     if (check.limit) vetting.figure(*check.limit, check.name);

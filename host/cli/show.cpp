@@ -18,7 +18,7 @@ std::string cited(const Source& source) {
 }
 
 std::string ranged(const Range& range, std::string_view unit) {
-  return fmt::format("{:g} to {:g}{}", range.low, range.high,
+  return fmt::format("{:.9g} to {:.9g}{}", range.low, range.high,
                      unit == "1" || unit == "pH" ? "" : " " + std::string(unit));
 }
 

@@ -86,7 +86,7 @@ struct Calculation {
   std::span<const ResultInfo* const> results{};
   std::span<const Input* const> changes{};       // lot keys that it may change
   std::span<const LimitInfo* const> limits{};    // figures of the rule sets that it may ask for
-  std::span<const std::string_view> reagents{};  // substances handled without being added
+  std::span<const std::string_view> reagents{};  // substances that may be handled without being added
   std::span<const Source> sources{};
   std::span<const std::string_view> example{};  // a worked example: "pH=3.40", ...
   // Pure: the same inputs give the same outcome, on any thread. Throws InputError for inputs that

@@ -38,6 +38,7 @@ struct Series {
 struct Value {
   double number = 0;       // coherent
   double uncertainty = 0;  // coherent, standard; 0 when none was given
+  std::string written;     // the quantity as the person wrote it; empty when it was computed
   std::string word;        // of a choice or a substance
   Shares shares;
   Series series;

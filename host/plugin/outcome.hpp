@@ -59,6 +59,7 @@ struct Outcome {
   std::vector<Addition> additions;
   std::vector<Check> checks;
   std::vector<SecondOpinion> opinions;
+  std::vector<std::string> reagents;  // of those that the calculation declares, the ones handled this time
   std::vector<std::string> notes;
 
   template <class Quantity>

@@ -83,6 +83,10 @@ class ValueReader {
     Value value;
     value.number = m.value;
     value.uncertainty = m.uncertainty;
+    value.written = node.text;
+    const bool by_recipe = input_.dimension == dimension_of<Acidity>() && basis_ != nullptr &&
+                           node.text.find("eq") == std::string::npos && node.text.find(" as ") == std::string::npos;
+    if (by_recipe) value.written += " as " + std::string(basis_->name);
     return value;
   }
 

@@ -4,11 +4,10 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 namespace vatwright {
 namespace {
 
+constexpr int computed_digits = 3;
 constexpr int input_digits = 6;  // what was written, without the last bits of a conversion
 
 std::string with_unit(std::string number, std::string_view unit) {
@@ -19,14 +18,10 @@ std::string with_unit(std::string number, std::string_view unit) {
 std::string plain(double number) { return fmt::format("{:.{}g}", number, input_digits); }
 
 std::string quantity(const Input& input, const Value& value) {
-  const Unit unit = parse_unit(input.unit);
-  const double number = unit.number(value.number);
-  std::string text = plain(number);
-  if (value.uncertainty > 0) {
-    const double spread = value.uncertainty / std::abs(unit.slope(number));
-    text += " ± " + fmt::format("{:.2g}", spread);
-  }
-  return with_unit(std::move(text), input.unit);
+  if (!value.written.empty()) return value.written;
+  // A default, or a figure that an earlier step predicts: known to three digits at most.
+  const double number = parse_unit(input.unit).number(value.number);
+  return with_unit(print_significant(number, computed_digits), input.unit);
 }
 
 std::string series(const Input& input, const Series& series) {

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace vatwright {
 namespace {
@@ -111,7 +112,7 @@ class TextSheet {
 
   static std::string comparison(const Check& check) {
     if (!check.value || !check.limit) return {};
-    return fmt::format(": {} {} {}", shown(*check.value), check.relation, shown(*check.limit));
+    return fmt::format(": {} ({} {})", shown(*check.value), check.relation, shown(*check.limit));
   }
 
   void checks(const StepSheet& s) {
@@ -127,7 +128,13 @@ class TextSheet {
     page_.heading("SECOND OPINION");
     for (const auto& o : s.outcome.opinions)
       page_.bullet("- ", fmt::format("{}: {}; this sheet: {}{} [{}]", o.name, shown(o.there), shown(o.here),
-                                     o.matters ? ". The difference matters: settle it before work" : "", o.source));
+                                     o.matters ? difference(o) : "", o.source));
+  }
+
+  static std::string difference(const SecondOpinion& o) {
+    if (o.here.number == 0) return ". The two differ: know why before work";
+    const double percent = 100 * (o.there.number / o.here.number - 1);
+    return fmt::format(". It is {:.0f} % {}: know why before work", std::abs(percent), percent > 0 ? "more" : "less");
   }
 
   void lots() {
@@ -142,17 +149,9 @@ class TextSheet {
         if (after == lot.after.end()) continue;
         const std::string was = before == lot.before.end() ? "not known" : shown(*key, before->second);
         const std::string is = shown(*key, after->second);
-        page_.row(std::string(key->name), was, was == is ? "" : "-> " + rounded(*key, after->second));
+        page_.row(std::string(key->name), was, was == is ? "" : "-> " + is);
       }
     }
-  }
-
-  // A predicted value is not known to six digits.
-  static std::string rounded(const Input& key, const Value& value) {
-    if (key.kind != Kind::quantity) return shown(key, value);
-    constexpr int digits = 3;
-    const double number = parse_unit(key.unit).number(value.number);
-    return print_significant(number, digits) + (key.unit == "pH" ? "" : " " + std::string(key.unit));
   }
 
   void foot() {

@@ -17,8 +17,8 @@ std::string write_text(const Worksheet& sheet, const TextStyle& style);
 // The stable form, version 1; its schema is host/sheet/worksheet.schema.json.
 std::string write_json(const Worksheet& sheet);
 
-// "21.3 mg/L": a value of an input or a result as a person reads it. Inputs keep the digits they
-// need, up to `digits` significant ones.
+// "21.3 mg/L": a value of an input as it was written, or, when it was computed, with three
+// significant digits; a result with the decimals that it declares.
 std::string shown(const Input& input, const Value& value);
 std::string shown(const Figure& figure);
 

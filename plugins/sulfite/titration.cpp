@@ -50,15 +50,17 @@ Outcome run(const Inputs& in) {
                                : chemistry::so2_by_aeration_oxidation(net, in[titrant_concentration], in[sample]);
   out.result(so2, found);
   update_lot(in, found, out);
-  if (by_iodine)
+  if (by_iodine) {
+    out.reagents = {"iodine solution"};
     out.note(
         "iodine finds too much in red wine and wherever there is ascorbic acid, because other substances take up "
-        "iodine "
-        "too; a blank with the sulfur dioxide bound by acetaldehyde shows how much");
-  else
+        "iodine too; a blank with the sulfur dioxide bound by acetaldehyde shows how much");
+  } else {
+    out.reagents = {"sodium hydroxide solution", "hydrogen peroxide solution", "phosphoric acid"};
     out.note(
         "run cold for free, boiling for total sulfur dioxide; the acidified sample frees bound sulfur dioxide in "
         "red wine, so that free reads high there");
+  }
   return out;
 }
 

@@ -19,6 +19,11 @@ TEST(Nearest, CountsEachKindOfSlip) {
   EXPECT_EQ(nearest("voume!?", known), "");        // three slips are beyond a third of seven letters
 }
 
+TEST(Nearest, TakesASwapForOneSlip) {
+  constexpr std::array<std::string_view, 1> only{"mg"};
+  EXPECT_EQ(nearest("gm", only), "mg");
+}
+
 TEST(Nearest, PrefersTheFewestSlips) {
   EXPECT_EQ(nearest("mallic acid", known), "malic acid");
   EXPECT_EQ(nearest("latic acid", known), "lactic acid");

@@ -57,10 +57,17 @@ std::string read_file(const std::filesystem::path& file, std::size_t most) {
   if (std::filesystem::is_directory(status)) throw BadInput(file.string() + ": is a folder, expected a file");
   std::ifstream in(file, std::ios::binary);
   if (!in) throw BadInput(file.string() + ": cannot be read: " + std::strerror(errno));
-  std::string text(most + 1, '\0');
-  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  // In pieces: a pipe or a file that grows has no size to trust, and `most` bytes at once cost
+  // more time than all the rest of a run.
+  constexpr std::size_t piece = 64 << 10;
+  std::string text;
+  while (in && text.size() <= most) {
+    const std::size_t before = text.size();
+    text.resize(before + piece);
+    in.read(text.data() + before, piece);
+    text.resize(before + static_cast<std::size_t>(in.gcount()));
+  }
   if (in.bad()) throw BadInput(file.string() + ": cannot be read");
-  text.resize(static_cast<std::size_t>(in.gcount()));
   if (text.size() > most)
     throw BadInput(fmt::format("{}: larger than {} KiB, which no recipe needs", file.string(), most / 1024));
   return text;

@@ -20,15 +20,25 @@ std::string list_table(House& house) {
   return out.empty() ? "no plugin was found\n" : out + "\n'vatwright show CALCULATION' explains one.\n";
 }
 
+namespace {
+
+std::string prefixes_of(const Symbol& symbol) {
+  std::string out;
+  for (const auto& prefix : prefixes())
+    if (symbol.prefixes.find(prefix.text) != std::string_view::npos)
+      out += (out.empty() ? "also with " : " ") + std::string(prefix.text);
+  return out;
+}
+
+}  // namespace
+
 std::string units_table(const TextStyle& style) {
   Page page(style);
   page.line(page.strong("UNITS"));
   page.line("A quantity is a number and a unit: 48.0 hL, 3.42 ± 0.02, 14 ± 4 (k=2) mg/L, 5.1 g/L as tartaric acid.");
   page.line("Units are multiplied with '·' or '*' and divided with '/'; a count may stand in front: lb/1000 gal.");
   page.blank();
-  for (const auto& symbol : symbols())
-    page.row(std::string(symbol.text), std::string(symbol.help),
-             symbol.prefixes.empty() ? "" : fmt::format("also with {}", fmt::join(symbol.prefixes, " ")));
+  for (const auto& symbol : symbols()) page.row(symbol.text, symbol.help, prefixes_of(symbol));
   page.heading("COUNTED AS");
   for (const auto& basis : bases())
     page.row("as " + std::string(basis.name), std::string(basis.formula),

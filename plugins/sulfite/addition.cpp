@@ -126,15 +126,19 @@ bool passes(const MaybeBound& bound, MassConcentration value) {
 
 bool forbids(const Law& law, const State& s) { return passes(law.total, s.total) || passes(law.free, s.free); }
 
+// As printed with so many decimals, and never more than it is: what is named as allowed is allowed.
+MassConcentration down(MassConcentration value, int decimals) {
+  const auto printed = std::pow(10.0, -decimals) * milligram_per_litre;
+  return std::floor(value / printed + slack) * printed;
+}
+
 // The largest addition that keeps both limits; none when the lot is past one of them.
 MassConcentration room(const Law& law, const Question& q) {
   auto most = coherent<MassConcentration>(HUGE_VAL);
   if (law.total && law.total->row.sense == Sense::at_most) most = std::min(most, law.total->value - q.now.total);
   if (law.free && law.free->row.sense == Sense::at_most)
     most = std::min<MassConcentration>(most, (law.free->value - q.now.free) / q.free_share);
-  // As printed below, and never more than is allowed.
-  constexpr auto printed = 0.1 * milligram_per_litre;
-  return std::max(std::floor(most / printed + slack) * printed, MassConcentration{});
+  return std::max(down(most, 1), MassConcentration{});
 }
 
 void refuse(const Inputs& in, const Question& q, const Law& law, const State& would_be, Outcome& out) {
@@ -143,8 +147,10 @@ void refuse(const Inputs& in, const Question& q, const Law& law, const State& wo
   const char* way_out = q.for_molecular() ? "lower the target, or the pH" : "lower the target";
   const std::string remedy =
       most > MassConcentration{}
-          ? fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} molecular: {}",
-                        print(most.value(), "mg/L", 1), print(q.molecular(q.after(most)).value(), "mg/L", 2), way_out)
+          ? fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
+                        print(most.value(), "mg/L", 1),
+                        print(down(q.reached(q.after(most)), q.decimals()).value(), "mg/L", q.decimals()),
+                        q.for_molecular() ? "molecular" : "free", way_out)
           : fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
   if (passes(law.total, would_be.total)) out.hold(total_limit, *law.total, would_be.total, 1, remedy);
   if (passes(law.free, would_be.free)) out.hold(free_limit, *law.free, would_be.free, 1, remedy);

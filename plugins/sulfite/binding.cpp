@@ -11,7 +11,7 @@ namespace vatwright::sulfite::binding {
 namespace {
 
 chemistry::Binders read_binders(const Inputs& in) {
-  const chemistry::Binders binders{in[lot::acetaldehyde], in[pyruvic_acid], in[oxoglutaric_acid], in[glucose]};
+  chemistry::Binders binders{in[lot::acetaldehyde], in[pyruvic_acid], in[oxoglutaric_acid], in[glucose]};
   const auto sum = binders.acetaldehyde + binders.pyruvic_acid + binders.oxoglutaric_acid + binders.glucose;
   if (sum == MassConcentration{})
     throw InputError("nothing that binds sulfur dioxide was given",

@@ -11,8 +11,6 @@
 namespace vatwright {
 namespace {
 
-std::string quoted(std::string_view s) { return "'" + std::string(s) + "'"; }
-
 bool digit(char c) { return c >= '0' && c <= '9'; }
 
 std::string_view trimmed(std::string_view s) {
@@ -45,13 +43,13 @@ class Reader {
     const bool begins = first != last && (digit(*first) || *first == '.' || (*first == '-' && !plus && !minus));
     const auto [end, error] = begins ? std::from_chars(first, last, value) : std::from_chars_result{first, {}};
     if (error == std::errc::result_out_of_range || (end != first && !std::isfinite(value)))
-      throw InputError("the number in " + quoted(text_) + " is too large or too small", "check the figure", start);
+      throw InputError("the number in " + in_quotes(text_) + " is too large or too small", "check the figure", start);
     if (end == first)
-      throw InputError("no number at the start of " + quoted(text_.substr(start)),
+      throw InputError("no number at the start of " + in_quotes(text_.substr(start)),
                        "write a number and its unit, such as '30 mg/L'", start);
     at_ = static_cast<std::size_t>(end - text_.data());
     if (at_ + 1 < text_.size() && text_[at_] == ',' && digit(text_[at_ + 1]))
-      throw InputError("a decimal comma in " + quoted(text_), "write a decimal point", at_);
+      throw InputError("a decimal comma in " + in_quotes(text_), "write a decimal point", at_);
     return minus ? -value : value;
   }
 
@@ -94,7 +92,7 @@ constexpr Refused refused[] = {
 [[noreturn]] void unknown_unit(std::string_view term, std::size_t offset) {
   if (term.empty()) throw InputError("a unit is missing", "write such as 'mg/L'", offset);
   if (digit(term.front()))
-    throw InputError("a second number, " + quoted(term) + ", where a unit is due",
+    throw InputError("a second number, " + in_quotes(term) + ", where a unit is due",
                      "write thousands without a space, and the unit after the number", offset);
   std::vector<std::string_view> known;
   for (const auto& symbol : symbols()) known.push_back(symbol.text);
@@ -102,8 +100,9 @@ constexpr Refused refused[] = {
   known.insert(known.end(), std::begin(prefixed), std::end(prefixed));
   const auto close = nearest(term, known);
   throw InputError(
-      "unknown unit " + quoted(term),
-      close.empty() ? "'vatwright units' lists the known ones" : "the nearest known one is " + quoted(close), offset);
+      "unknown unit " + in_quotes(term),
+      close.empty() ? "'vatwright units' lists the known ones" : "the nearest known one is " + in_quotes(close),
+      offset);
 }
 
 // [count] symbol [exponent], such as "100 mL" or "m³".
@@ -119,7 +118,7 @@ Term read_term(std::string_view text, std::size_t offset) {
   while (digits < text.size() && digit(text[digits])) ++digits;
   if (digits > 0 && digits < text.size()) {
     if (digits > 9)
-      throw InputError("the number " + quoted(text.substr(0, digits)) + " in a unit is too long", {}, offset);
+      throw InputError("the number " + in_quotes(text.substr(0, digits)) + " in a unit is too long", {}, offset);
     term.count = 0;
     for (std::size_t i = 0; i < digits; ++i) term.count = term.count * 10 + (text[i] - '0');
     if (term.count == 0) throw InputError("a unit with a count of zero", {}, offset);
@@ -170,9 +169,9 @@ void apply_basis(Unit& unit, std::string_view name, std::size_t offset) {
     std::vector<std::string_view> known;
     for (const auto& b : bases()) known.push_back(b.name);
     const auto close = nearest(name, known);
-    throw InputError("nothing is counted as " + quoted(name),
+    throw InputError("nothing is counted as " + in_quotes(name),
                      close.empty() ? "'vatwright units' lists what a mass can be counted as"
-                                   : "the nearest known one is " + quoted(close),
+                                   : "the nearest known one is " + in_quotes(close),
                      offset);
   }
   if (unit.dimension.power[Dimension::mass] != 1)
@@ -197,7 +196,7 @@ Unit read_unit(std::string_view text, std::size_t offset) {
     text = trimmed(text.substr(0, as));
   }
   for (const auto& r : refused)
-    if (text == r.text) throw InputError(quoted(text) + " " + std::string(r.why), std::string(r.hint), offset);
+    if (text == r.text) throw InputError(in_quotes(text) + " " + std::string(r.why), std::string(r.hint), offset);
   Unit unit;
   double factor = 1;
   if (const Symbol* alone = find_symbol(text, factor)) {
@@ -216,7 +215,7 @@ Unit read_unit(std::string_view text, std::size_t offset) {
       }
       if (symbol == nullptr) unknown_unit(piece, offset + at);
       if (symbol->unit.zero != 0 || symbol->unit.scale != Scale::linear)
-        throw InputError(quoted(symbol->text) + " cannot be part of a larger unit",
+        throw InputError(in_quotes(symbol->text) + " cannot be part of a larger unit",
                          symbol->unit.zero != 0 ? "write K for a difference of temperatures" : "write kg/m³",
                          offset + at);
       multiply(unit, symbol->unit, factor, term, sign);
@@ -259,7 +258,7 @@ Measured parse(std::string_view text) {
       Reader tail(text, unit_at + bracket);
       take_coverage(tail, k);
       if (!tail.rest().empty())
-        throw InputError("unexpected " + quoted(tail.rest()) + " after the uncertainty", {}, tail.at());
+        throw InputError("unexpected " + in_quotes(tail.rest()) + " after the uncertainty", {}, tail.at());
       unit_text = trimmed(unit_text.substr(0, bracket));
     }
   }
@@ -274,7 +273,7 @@ Measured parse(std::string_view text) {
   m.counted = unit.counted;
   m.interval = unit.scale == Scale::linear ? number * unit.factor : 0;
   if (!std::isfinite(m.value) || !std::isfinite(m.uncertainty))
-    throw InputError("the number in " + quoted(text) + " is too large", "check the figure");
+    throw InputError("the number in " + in_quotes(text) + " is too large", "check the figure");
   return m;
 }
 
@@ -298,7 +297,7 @@ Measured expect(const Measured& measured, const Expected& expected, std::string_
   Measured m = measured;
   const std::string example = expected.unit.empty() || expected.unit == "1" ? "" : std::string(expected.unit);
   if (m.bare && !reads_bare(m, expected))
-    throw InputError("no unit after " + quoted(text), "write " + quoted(std::string(text) + " " + example),
+    throw InputError("no unit after " + in_quotes(text), "write " + in_quotes(std::string(text) + " " + example),
                      text.size());
   const bool mass_per =
       m.dimension.power[Dimension::mass] == 1 && expected.dimension.power[Dimension::equivalents] == 1;
@@ -308,8 +307,8 @@ Measured expect(const Measured& measured, const Expected& expected, std::string_
     counted.power[Dimension::equivalents] = 1;
     if (counted == expected.dimension) {
       if (expected.acid_basis == nullptr)
-        throw InputError(quoted(text) + " does not say which acid it is counted as",
-                         "write " + quoted(std::string(text) + " as tartaric acid") +
+        throw InputError(in_quotes(text) + " does not say which acid it is counted as",
+                         "write " + in_quotes(std::string(text) + " as tartaric acid") +
                              ", or state 'acid basis: tartaric acid' for the whole recipe",
                          text.size());
       const double per_kilogram = counted_per_kilogram(*expected.acid_basis);
@@ -323,11 +322,11 @@ Measured expect(const Measured& measured, const Expected& expected, std::string_
     m.dimension.point = false;
   }
   if (m.dimension != expected.dimension)
-    throw InputError(
-        "expected " + describe(expected.dimension) + ", read " + quoted(text) + ", which is " + describe(m.dimension),
-        example.empty() ? "" : "give it in " + example + " or another unit of its kind");
+    throw InputError("expected " + describe(expected.dimension) + ", read " + in_quotes(text) + ", which is " +
+                         describe(m.dimension),
+                     example.empty() ? "" : "give it in " + example + " or another unit of its kind");
   if (m.counted != expected.counted && !m.counted.empty())
-    throw InputError(quoted(text) + " is counted as " + std::string(m.counted) + ", which this is not",
+    throw InputError(in_quotes(text) + " is counted as " + std::string(m.counted) + ", which this is not",
                      "leave out 'as ...'");
   m.bare = false;
   return m;

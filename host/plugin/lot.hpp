@@ -9,98 +9,143 @@
 
 namespace vatwright::lot {
 
+inline constexpr Source guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source law{.title = "the words that the rule sets go by"};
+
 inline constexpr Key<Volume> volume{
-    {.name = "volume", .help = "volume of the lot", .unit = "L", .valid = Range{0.001, 1e7}}};
+    {.name = "volume", .help = "volume of the lot", .unit = "L", .valid = Range{0.001, 1e7}, .source = guard}};
 inline constexpr Key<Temperature> temperature{{.name = "temperature",
                                                .help = "temperature of the lot",
                                                .unit = "°C",
                                                .valid = Range{-10, 50},
-                                               .usual = Range{-5, 35}}};
+                                               .usual = Range{-5, 35},
+                                               .source = guard}};
 inline constexpr Key<Density> density{{.name = "density",
                                        .help = "density at 20 °C",
                                        .unit = "kg/m³",
                                        .valid = Range{950, 1400},
-                                       .usual = Range{985, 1130}}};
+                                       .usual = Range{985, 1130},
+                                       .source = guard}};
 inline constexpr Key<MassFraction> soluble_solids{{.name = "soluble solids",
                                                    .help = "by refractometer, at 20 °C",
                                                    .unit = "°Brix",
                                                    .valid = Range{0, 80},
-                                                   .usual = Range{0, 35}}};
-inline constexpr Key<MassConcentration> sugar{
-    {.name = "sugar", .help = "glucose and fructose", .unit = "g/L", .valid = Range{0, 900}, .usual = Range{0, 320}}};
+                                                   .usual = Range{0, 35},
+                                                   .source = guard}};
+inline constexpr Key<MassConcentration> sugar{{.name = "sugar",
+                                               .help = "glucose and fructose",
+                                               .unit = "g/L",
+                                               .valid = Range{0, 900},
+                                               .usual = Range{0, 320},
+                                               .source = guard}};
 inline constexpr Key<Strength> ethanol{{.name = "ethanol",
                                         .help = "actual alcoholic strength by volume at 20 °C",
                                         .unit = "% vol",
                                         .valid = Range{0, 100},
-                                        .usual = Range{0, 22}}};
-inline constexpr Key<Ph> ph{
-    {.name = "pH", .help = "at 20 to 25 °C", .unit = "pH", .valid = Range{2.0, 5.0}, .usual = Range{2.8, 4.2}}};
+                                        .usual = Range{0, 22},
+                                        .source = guard}};
+inline constexpr Key<Ph> ph{{.name = "pH",
+                             .help = "at 20 to 25 °C",
+                             .unit = "pH",
+                             .valid = Range{2.0, 5.0},
+                             .usual = Range{2.8, 4.2},
+                             .source = guard}};
 inline constexpr Key<Acidity> titratable_acidity{{.name = "titratable acidity",
                                                   .help = "free of carbon dioxide; say the end point on the lab slip",
                                                   .unit = "g/L as tartaric acid",
                                                   .valid = Range{0, 40},
-                                                  .usual = Range{3, 16}}};
+                                                  .usual = Range{3, 16},
+                                                  .source = guard}};
 inline constexpr Key<Acidity> volatile_acidity{{.name = "volatile acidity",
                                                 .help = "free of sulfur dioxide and carbon dioxide",
                                                 .unit = "g/L as acetic acid",
                                                 .valid = Range{0, 10},
-                                                .usual = Range{0, 1.2}}};
+                                                .usual = Range{0, 1.2},
+                                                .source = guard}};
 inline constexpr Key<MassConcentration> tartaric_acid{{.name = "tartaric acid",
                                                        .help = "total, all its forms",
                                                        .unit = "g/L",
                                                        .valid = Range{0, 20},
-                                                       .usual = Range{0, 9}}};
+                                                       .usual = Range{0, 9},
+                                                       .source = guard}};
 inline constexpr Key<MassConcentration> malic_acid{{.name = "malic acid",
                                                     .help = "total, all its forms",
                                                     .unit = "g/L",
                                                     .valid = Range{0, 30},
-                                                    .usual = Range{0, 12}}};
+                                                    .usual = Range{0, 12},
+                                                    .source = guard}};
 inline constexpr Key<MassConcentration> lactic_acid{{.name = "lactic acid",
                                                      .help = "total, all its forms",
                                                      .unit = "g/L",
                                                      .valid = Range{0, 20},
-                                                     .usual = Range{0, 6}}};
+                                                     .usual = Range{0, 6},
+                                                     .source = guard}};
 inline constexpr Key<MassConcentration> citric_acid{{.name = "citric acid",
                                                      .help = "total, all its forms",
                                                      .unit = "g/L",
                                                      .valid = Range{0, 20},
-                                                     .usual = Range{0, 1}}};
+                                                     .usual = Range{0, 1},
+                                                     .source = guard}};
 inline constexpr Key<MassConcentration> succinic_acid{{.name = "succinic acid",
                                                        .help = "total, all its forms",
                                                        .unit = "g/L",
                                                        .valid = Range{0, 10},
-                                                       .usual = Range{0, 2}}};
-inline constexpr Key<MassConcentration> potassium{
-    {.name = "potassium", .help = "total", .unit = "mg/L", .valid = Range{0, 5000}, .usual = Range{300, 2500}}};
-inline constexpr Key<MassConcentration> calcium{
-    {.name = "calcium", .help = "total", .unit = "mg/L", .valid = Range{0, 1000}, .usual = Range{20, 200}}};
-inline constexpr Key<MassConcentration> sodium{
-    {.name = "sodium", .help = "total", .unit = "mg/L", .valid = Range{0, 1000}, .usual = Range{0, 100}}};
-inline constexpr Key<MassConcentration> free_so2{
-    {.name = "free SO2", .help = "free sulfur dioxide", .unit = "mg/L", .valid = Range{0, 500}, .usual = Range{0, 80}}};
+                                                       .usual = Range{0, 2},
+                                                       .source = guard}};
+inline constexpr Key<MassConcentration> potassium{{.name = "potassium",
+                                                   .help = "total",
+                                                   .unit = "mg/L",
+                                                   .valid = Range{0, 5000},
+                                                   .usual = Range{300, 2500},
+                                                   .source = guard}};
+inline constexpr Key<MassConcentration> calcium{{.name = "calcium",
+                                                 .help = "total",
+                                                 .unit = "mg/L",
+                                                 .valid = Range{0, 1000},
+                                                 .usual = Range{20, 200},
+                                                 .source = guard}};
+inline constexpr Key<MassConcentration> sodium{{.name = "sodium",
+                                                .help = "total",
+                                                .unit = "mg/L",
+                                                .valid = Range{0, 1000},
+                                                .usual = Range{0, 100},
+                                                .source = guard}};
+inline constexpr Key<MassConcentration> free_so2{{.name = "free SO2",
+                                                  .help = "free sulfur dioxide",
+                                                  .unit = "mg/L",
+                                                  .valid = Range{0, 500},
+                                                  .usual = Range{0, 80},
+                                                  .source = guard}};
 inline constexpr Key<MassConcentration> total_so2{{.name = "total SO2",
                                                    .help = "total sulfur dioxide",
                                                    .unit = "mg/L",
                                                    .valid = Range{0, 1000},
-                                                   .usual = Range{0, 400}}};
+                                                   .usual = Range{0, 400},
+                                                   .source = guard}};
 inline constexpr Key<MassConcentration> acetaldehyde{{.name = "acetaldehyde",
                                                       .help = "total, free and bound",
                                                       .unit = "mg/L",
                                                       .valid = Range{0, 1000},
-                                                      .usual = Range{0, 150}}};
+                                                      .usual = Range{0, 150},
+                                                      .source = guard}};
 inline constexpr Key<MassConcentration> assimilable_nitrogen{{.name = "assimilable nitrogen",
                                                               .help = "yeast-assimilable nitrogen",
                                                               .unit = "mg/L as nitrogen",
                                                               .valid = Range{0, 2000},
                                                               .usual = Range{50, 500}},
                                                              "nitrogen"};
-inline constexpr Key<Turbidity> turbidity{
-    {.name = "turbidity", .help = "nephelometric", .unit = "NTU", .valid = Range{0, 10000}, .usual = Range{0, 800}}};
+inline constexpr Key<Turbidity> turbidity{{.name = "turbidity",
+                                           .help = "nephelometric",
+                                           .unit = "NTU",
+                                           .valid = Range{0, 10000},
+                                           .usual = Range{0, 800},
+                                           .source = guard}};
 inline constexpr Key<Conductivity> conductivity{{.name = "conductivity",
                                                  .help = "at the temperature on the lab slip",
                                                  .unit = "µS/cm",
                                                  .valid = Range{0, 20000},
-                                                 .usual = Range{800, 4000}}};
+                                                 .usual = Range{800, 4000},
+                                                 .source = guard}};
 inline constexpr SeriesKey<Length, Absorbance> absorbance{{.name = "absorbance",
                                                            .help = "wavelength -> absorbance, with the optical path",
                                                            .unit = "AU",
@@ -110,12 +155,13 @@ inline constexpr SharesKey varieties{{.name = "varieties", .help = "share of eac
 inline constexpr SharesKey vintage{{.name = "vintage", .help = "year of harvest, or the share of each"}};
 
 inline constexpr std::string_view classes[] = {"still", "sparkling"};
-inline constexpr Choice wine_class{{.name = "class", .help = "still or sparkling", .choices = classes}};
+inline constexpr Choice wine_class{{.name = "class", .help = "still or sparkling", .choices = classes, .source = law}};
 inline constexpr std::string_view colours[] = {"red", "white", "pink"};
-inline constexpr Choice colour{{.name = "colour", .help = "the colour class that the law goes by", .choices = colours}};
+inline constexpr Choice colour{
+    {.name = "colour", .help = "the colour class that the law goes by", .choices = colours, .source = law}};
 inline constexpr std::string_view stages[] = {"must", "wine"};
 inline constexpr Choice stage{
-    {.name = "stage", .help = "must before and during fermentation, wine after it", .choices = stages}};
+    {.name = "stage", .help = "must before and during fermentation, wine after it", .choices = stages, .source = law}};
 
 inline constexpr std::array<const Input*, 29> keys{&volume,
                                                    &temperature,

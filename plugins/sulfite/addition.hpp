@@ -78,6 +78,7 @@ inline constexpr const ResultInfo* results[] = {&added_so2, &free_so2, &total_so
 inline constexpr const Input* changes[] = {&lot::free_so2, &lot::total_so2, &lot::potassium, &lot::sodium};
 inline constexpr const LimitInfo* limits[] = {&total_limit, &free_limit};
 inline constexpr Source sources[] = {
+    constant_pk1,
     oiv_molecular,
     permittivity_source,
     wine_chemistry,

@@ -41,7 +41,9 @@ inline constexpr Need inputs[] = {needs(lot::total_so2),         needs(lot::ph),
 inline constexpr const ResultInfo* results[] = {&bound_so2, &free_so2};
 inline constexpr Source sources[] = {
     {.title = "dissociation constants of the bisulfite adducts at wine pH, 20 to 25 °C", .standing = "from memory"},
+    constant_pk1,
     oiv_molecular,
+    permittivity_source,
     white_wines};
 inline constexpr std::string_view example[] = {"total SO2=85 mg/L",          "pH=3.30",
                                                "acetaldehyde=30 mg/L",       "pyruvic acid=20 mg/L",

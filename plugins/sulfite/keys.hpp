@@ -9,6 +9,8 @@ inline constexpr Source trade_rule{.title = "trade rule", .standing = "common pr
 inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
 inline constexpr Source oiv_molecular{.title = "OIV-MA-AS323-04C, sulfur dioxide, molecular method",
                                       .place = "Table I; mean ionic strength 0.038 mol/L"};
+inline constexpr Source constant_pk1{.title = "pK1 1.81, whatever the ethanol and the temperature",
+                                     .standing = "common practice, no source"};
 inline constexpr Source wine_chemistry{.title = "Understanding Wine Chemistry", .place = "chapter 17"};
 inline constexpr Source permittivity_source{
     .title = "Debye-Hückel constants, from the permittivity of ethanol and water (Åkerlöf 1932)",

@@ -1,0 +1,137 @@
+// Every slip in a recipe is refused with its place, its remedy and nothing else. In the texts below
+// '▸' stands where the message must point; it is taken out before the recipe is read.
+#include "tests/host/house.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <ostream>
+
+namespace {
+
+using namespace vatwright::test;
+
+constexpr std::string_view pointer = "▸";
+
+struct Slip {
+  const char* name;
+  std::string text;
+  std::string says;    // of what is wrong
+  std::string remedy;  // of what to do
+};
+
+void PrintTo(const Slip& slip, std::ostream* out) { *out << slip.name; }
+
+std::string lot(const std::string& lines) {
+  return "recipe: test\nlots:\n  T7:\n" + lines + "steps:\n  - sulfite.molecular\n";
+}
+
+std::string step(const std::string& line) { return recipe_with("", "  - " + line + "\n"); }
+
+std::string in_flow(const std::string& entries) {
+  return "recipe: test\nlots:\n  T7: {" + entries + "}\nsteps:\n  - sulfite.molecular\n";
+}
+
+std::string two_lots(const std::string& steps) {
+  return "recipe: test\nlots:\n  T7: {pH: 3.4, free SO2: 14 mg/L}\n  T8: {pH: 3.5, free SO2: 14 mg/L}\nsteps:\n" +
+         steps;
+}
+
+const Slip slips[] = {
+    {"wrong_dimension", lot("    volume: ▸48 kg\n"), "volume", "hL"},
+    {"missing_unit", lot("    volume: 48▸\n"), "no unit", "write '48 L'"},
+    {"missing_basis", lot("    titratable acidity: 5.1 g/L▸\n"), "titratable acidity", "acid basis"},
+    {"decimal_comma_in_block", lot("    pH: 3▸,42\n"), "decimal comma", "decimal point"},
+    {"decimal_comma_in_flow", in_flow("pH: 3,▸42, free SO2: 14 mg/L"), "decimal comma", "decimal point"},
+    {"unknown_lot_key", lot("    ▸free S02: 14 mg/L\n"), "'free S02'", "'free SO2'"},
+    {"unknown_calculation", step("▸sulfite.adition: {target free SO2: 30 mg/L}"), "'sulfite.adition'",
+     "'sulfite.addition'"},
+    {"unknown_step_input", step("sulfite.addition: {▸target molecular S02: 0.6 mg/L}"), "'target molecular S02'",
+     "'target molecular SO2'"},
+    {"unknown_top_level_key", recipe_with("", "  - sulfite.molecular\n", "▸acid bases: tartaric acid\n"),
+     "'acid bases'", "'acid basis'"},
+    {"unknown_acid", recipe_with("", "  - sulfite.molecular\n", "acid basis: ▸tartric acid\n"), "'tartric acid'",
+     "'tartaric acid'"},
+    {"unknown_word", lot("    colour: ▸pnik\n"), "'pnik'", "'pink'"},
+    {"shares_that_miss_a_part", lot("    varieties: ▸{Sorrel: 60 %, Blackthorn: 30 %}\n"), "90", "expected 100 %"},
+    {"pH_34", lot("    pH: ▸34\n"), "'34'", "check the figure"},
+    {"negative_volume", lot("    volume: ▸-48 hL\n"), "'-48 hL'", "check the figure"},
+    {"free_above_total", lot("    pH: 3.4\n    free SO2: ▸62 mg/L\n    total SO2: 14 mg/L\n"), "above total SO2",
+     "check which is which"},
+    {"not_a_number", lot("    pH: ▸NaN\n"), "pH", "number"},
+    {"infinite", lot("    volume: ▸inf L\n"), "volume", "number"},
+    {"too_large_to_hold", lot("    volume: ▸1e999 L\n"), "1e999", ""},
+    {"key_twice", lot("    pH: 3.4\n    ▸pH: 3.5\n"), "a second time (first in line 4)", "keep one"},
+    {"two_documents", lot("    pH: 3.4\n") + "▸---\nrecipe: another\n", "second document", "one document"},
+    {"not_YAML", "recipe: test\nlots: {T7: [\n▸}\n", "not YAML", "check the indentation"},
+    {"alias_cycle", "recipe: &a\n  - ▸*a\n", "an alias that stands inside what it repeats", "write the values out"},
+    {"unknown_lot", two_lots("  - sulfite.molecular: {lot: ▸T77}\n"), "no lot 'T77'", "'T7'"},
+    {"which_lot", two_lots("  - ▸sulfite.molecular: {}\n"), "T7, T8", "add 'lot: ...'"},
+    {"two_targets", step("▸sulfite.addition: {target free SO2: 30 mg/L, target molecular SO2: 0.6 mg/L}"),
+     "takes one of 'target molecular SO2', 'target free SO2'", "given are"},
+    {"no_target", step("▸sulfite.addition: {}"), "takes one of 'target molecular SO2', 'target free SO2'",
+     "none is given"},
+    {"unknown_rules", recipe_with("", "  - sulfite.molecular\n", "rules: ▸UE\n"), "no rule set 'UE'", "EU"},
+    // Flow style splits "48,5 hL" into 'volume: 48' and '5 hL'.
+    {"decimal_comma_before_a_unit", in_flow("volume: 48,▸5 hL, pH: 3.4"), "decimal comma", "decimal point"},
+    {"decimal_comma_in_a_step", step("sulfite.addition: {target free SO2: 30,▸5 mg/L}"), "decimal comma",
+     "decimal point"},
+};
+
+struct Place {
+  int line = 1, column = 1;
+};
+
+Place take_pointer(std::string& text) {
+  const auto at = text.find(pointer);
+  Place place;
+  for (std::size_t i = 0; i < at && i < text.size(); ++i) {
+    if (text[i] == '\n')
+      ++place.line, place.column = 1;
+    else if ((text[i] & 0xC0) != 0x80)
+      ++place.column;
+  }
+  text.erase(at, pointer.size());
+  return place;
+}
+
+class BadInputTest : public testing::TestWithParam<Slip> {};
+
+TEST_P(BadInputTest, IsRefusedInTheProcessWithItsPlaceAndRemedy) {
+  std::string text = GetParam().text;
+  const auto [line, column] = take_pointer(text);
+  const std::string said = complaint(text);
+  const std::string place = "recipe.yaml:" + std::to_string(line) + ":" + std::to_string(column) + ": ";
+  EXPECT_EQ(said.substr(0, place.size()), place) << said;
+  EXPECT_NE(said.find(GetParam().says), std::string::npos) << said;
+  EXPECT_NE(said.find(GetParam().remedy), std::string::npos) << said;
+}
+
+TEST_P(BadInputTest, EndsTheProgramWithOneMessageAndNoDose) {
+  std::string text = GetParam().text;
+  const auto [line, column] = take_pointer(text);
+  const Folder folder;
+  const auto file = folder.write("recipe.yaml", text).string();
+  const auto said = call({"run", file});
+  EXPECT_EQ(said.status, 2) << said.err;
+  EXPECT_EQ(said.out, "");
+  const std::string place = file + ":" + std::to_string(line) + ":" + std::to_string(column) + ": ";
+  EXPECT_EQ(said.err.substr(0, place.size()), place) << said.err;
+  EXPECT_EQ(said.err.find(file, 1), std::string::npos) << "more than one message: " << said.err;
+  EXPECT_EQ(said.err.find("[ ]"), std::string::npos) << "a dose: " << said.err;
+}
+
+INSTANTIATE_TEST_SUITE_P(Slips, BadInputTest, testing::ValuesIn(slips),
+                         [](const auto& slip) { return std::string(slip.param.name); });
+
+// Everything that is missing is told at once.
+TEST(MissingInputsTest, AreAllNamed) {
+  const auto said = complaint(
+      "recipe: test\nlots:\n  T7: {volume: 48 hL}\nsteps:\n  - sulfite.addition: {target free SO2: 30 mg/L}\n");
+  EXPECT_EQ(said.substr(0, 17), "recipe.yaml:5:5: ") << said;
+  for (const auto* missing : {"'pH'", "'free SO2'", "'total SO2'"})
+    EXPECT_NE(said.find(missing), std::string::npos) << missing << " is not named: " << said;
+  EXPECT_EQ(said.find("'volume'"), std::string::npos) << said;
+}
+
+}  // namespace

@@ -1,0 +1,118 @@
+// Files that no recipe is: too large, too deep, too many values, or no text at all.
+#include "tests/host/house.hpp"
+
+#include <gtest/gtest.h>
+
+#include <chrono>
+
+namespace {
+
+using namespace vatwright::test;
+
+std::string repeated(const std::string& part, int times) {
+  std::string out;
+  for (int i = 0; i < times; ++i) out += part;
+  return out;
+}
+
+// Refused for the file as a whole: there is no place to point at.
+void expect_refused(const fs::path& file, const std::string& says) {
+  const auto said = call({"run", file.string()});
+  EXPECT_EQ(said.status, 2) << said.err;
+  EXPECT_EQ(said.out, "");
+  EXPECT_EQ(said.err.substr(0, file.string().size() + 2), file.string() + ": ") << said.err;
+  EXPECT_NE(said.err.find(says), std::string::npos) << said.err;
+  EXPECT_EQ(said.err.find(file.string(), 1), std::string::npos) << "more than one message: " << said.err;
+}
+
+TEST(HostileFileTest, LargerThanTheLimit) {
+  const Folder folder;
+  expect_refused(folder.write("large.yaml", "recipe: " + std::string(2 << 20, 'x')), "1024 KiB");
+}
+
+TEST(HostileFileTest, AsLargeAsTheLimitIsRead) {
+  const std::string head = recipe_with("", "  - sulfite.molecular\n") + "# ";
+  EXPECT_EQ(complaint(head + std::string((1 << 20) - head.size(), 'x')), "");
+}
+
+TEST(HostileFileTest, Empty) {
+  const Folder folder;
+  expect_refused(folder.write("empty.yaml", ""), "expected a recipe");
+  expect_refused(folder.write("blank.yaml", " \n\n"), "expected a recipe");
+}
+
+TEST(HostileFileTest, OnlyAComment) {
+  const auto said = complaint("# nothing yet\n");
+  EXPECT_NE(said.find("expected a recipe"), std::string::npos) << said;
+}
+
+TEST(HostileFileTest, ZeroByte) {
+  const Folder folder;
+  expect_refused(folder.write("binary.yaml", std::string("recipe: a\0b\n", 12)), "zero byte");
+}
+
+TEST(HostileFileTest, Folder) {
+  const Folder folder;
+  expect_refused(folder.path(), "is a folder");
+}
+
+TEST(HostileFileTest, Missing) {
+  const Folder folder;
+  expect_refused(folder.path() / "none.yaml", "no such file");
+}
+
+TEST(HostileFileTest, Unreadable) {
+  if (::geteuid() == 0) GTEST_SKIP() << "the superuser reads every file; the folder stands for this case";
+  const Folder folder;
+  const auto file = folder.write("locked.yaml", "recipe: a\n");
+  fs::permissions(file, fs::perms::none);
+  expect_refused(file, "cannot be read");
+}
+
+TEST(HostileFileTest, ThirtyTwoDeepIsReadAndOneMoreIsNot) {
+  using vatwright::Document;
+  EXPECT_NO_THROW(Document::read("r", repeated("[", 32) + "x" + repeated("]", 32)));
+  const auto said = complaint(repeated("[", 40) + "x" + repeated("]", 40));
+  EXPECT_EQ(said.substr(0, 18), "recipe.yaml:1:33: ") << said;
+  EXPECT_NE(said.find("nested more than 32 deep"), std::string::npos) << said;
+}
+
+TEST(HostileFileTest, AliasesDoNotGetRoundTheDepth) {
+  const std::string deep = repeated("[", 31) + "x" + repeated("]", 31);  // and the map around it: 32
+  EXPECT_NO_THROW(vatwright::Document::read("r", "a: &a " + deep + "\nb: *a\n"));
+  EXPECT_THROW(vatwright::Document::read("r", "a: &a " + deep + "\nb: [*a]\n"), vatwright::BadInput);
+}
+
+TEST(HostileFileTest, TenThousandValuesAreReadAndOneMoreIsNot) {
+  using vatwright::Document;
+  const std::string list = "[x" + repeated(",x", 9'998);  // and the list itself
+  EXPECT_NO_THROW(Document::read("r", list + "]"));
+  const auto said = complaint(list + ",x]");
+  // '[' and 'x,' for each value before the one too many.
+  EXPECT_EQ(said.substr(0, 21), "recipe.yaml:1:20000: ") << said;
+  EXPECT_NE(said.find("more than 10000 values"), std::string::npos) << said;
+}
+
+// Nine in each of nine levels would be 387 million values.
+TEST(HostileFileTest, AliasBomb) {
+  std::string text = "l0: &l0 [x,x,x,x,x,x,x,x,x]\n";
+  for (int i = 1; i < 9; ++i) {
+    const std::string below = "*l" + std::to_string(i - 1) + " ";
+    text += "l" + std::to_string(i) + ": &l" + std::to_string(i) + " [" + below + repeated("," + below, 8) + "]\n";
+  }
+  const auto begin = std::chrono::steady_clock::now();
+  const auto said = complaint(text);
+  EXPECT_LT(std::chrono::steady_clock::now() - begin, std::chrono::seconds(2));
+  // A list of level n holds s(n) = 9 s(n-1) + 1 values: 10, 91, 820, 7381. With their keys and the
+  // map around them, lines 1 to 4 make 8307 values; the first list in line 5 is too much.
+  EXPECT_EQ(said.substr(0, 18), "recipe.yaml:5:10: ") << said;
+  EXPECT_NE(said.find("more than 10000 values"), std::string::npos) << said;
+}
+
+TEST(HostileFileTest, KeyThatIsNoWord) {
+  const auto said = complaint("recipe: a\n? [x, y]\n: b\n");
+  EXPECT_EQ(said.substr(0, 17), "recipe.yaml:2:3: ") << said;
+  EXPECT_NE(said.find("a key that is not a word"), std::string::npos) << said;
+}
+
+}  // namespace

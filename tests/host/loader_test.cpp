@@ -1,0 +1,201 @@
+// Plugins that are not as they should be are refused by name and remedy; the rest go on working.
+// The fixtures stand in tests/host/fixtures.
+#include <gtest/gtest.h>
+
+#include <chrono>
+
+#include "host/loader/registry.hpp"
+#include "tests/host/program.hpp"
+
+namespace {
+
+using namespace vatwright;
+using namespace vatwright::test;
+
+const fs::path fixtures = VATWRIGHT_FIXTURES;
+
+fs::path fixture(const std::string& name) { return fixtures / name / (name + ".so"); }
+
+const std::vector<std::string> a_sound_step{"compute", "sulfite.molecular", "pH=3.40", "free SO2=30 mg/L"};
+
+std::vector<std::string> with_plugins(std::vector<std::string> command, const fs::path& folder) {
+  command.insert(command.end(), {"--plugins", folder.string()});
+  return command;
+}
+
+// The file is named with its remedy, the program's own plugins go on, and a step that needs the
+// refused plugin ends with status 3 and no sheet.
+void expect_refused(const fs::path& folder, const std::string& file, const std::string& says) {
+  const auto other = call(with_plugins(a_sound_step, folder));
+  EXPECT_EQ(other.status, 0) << other.err;
+  EXPECT_NE(other.out.find("molecular SO2"), std::string::npos) << other.out;
+  EXPECT_NE(other.err.find(file), std::string::npos) << "the file is not named: " << other.err;
+  EXPECT_NE(other.err.find(says), std::string::npos) << other.err;
+  const auto list = call(with_plugins({"list"}, folder));
+  EXPECT_EQ(list.status, 3) << list.err;
+  EXPECT_NE(list.out.find("sulfite.molecular"), std::string::npos);
+  const auto needed = call(with_plugins({"compute", "unheard.double", "amount=2"}, folder));
+  EXPECT_EQ(needed.status, 3) << needed.err;
+  EXPECT_EQ(needed.out, "");
+  EXPECT_NE(needed.err.find(file), std::string::npos) << needed.err;
+  EXPECT_NE(needed.err.find(says), std::string::npos) << needed.err;
+}
+
+void expect_fixture_refused(const std::string& name, const std::string& says) {
+  expect_refused(fixtures / name, fixture(name).string(), says);
+}
+
+TEST(LoaderTest, SoundPluginWorks) {
+  const auto said = call(with_plugins({"compute", "sound.double", "amount=2"}, fixtures / "sound"));
+  EXPECT_EQ(said.status, 0) << said.err;
+  EXPECT_EQ(said.err, "");
+  EXPECT_NE(said.out.find("twice"), std::string::npos) << said.out;
+}
+
+TEST(LoaderTest, OtherInterface) {
+  expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 1; rebuild the plugin");
+}
+TEST(LoaderTest, LibraryWithoutManifest) { expect_fixture_refused("ordinary", "not a plugin"); }
+TEST(LoaderTest, InputWithoutRange) {
+  expect_fixture_refused("no_range", "input 'amount' of 'double' has no valid range");
+}
+TEST(LoaderTest, InputWithoutHelp) { expect_fixture_refused("no_help", "input 'amount' of 'double' has no help"); }
+TEST(LoaderTest, NameThatIsTaken) { expect_fixture_refused("taken", "a plugin 'sulfite' is already there"); }
+
+TEST(LoaderTest, HalfAFile) {
+  const Folder folder;
+  const auto whole = contents(fixture("sound"));
+  const auto half = folder.write("half.so", whole.substr(0, whole.size() / 2));
+  expect_refused(folder.path(), half.string(), "not a whole shared library; copy or build it again");
+}
+
+// Cut anywhere, the file is refused or, when only its last tables are gone, opened: it never ends
+// the process by a signal.
+TEST(LoaderTest, FileCutAnywhere) {
+  const auto whole = contents(fixture("sound"));
+  for (std::size_t part = 0; part < 20; ++part) {
+    const Folder folder;
+    folder.write("cut.so", whole.substr(0, whole.size() * part / 20));
+    const auto said = call(with_plugins(a_sound_step, folder.path()));
+    EXPECT_EQ(said.status, 0) << part << " of 20: " << said.err;
+    EXPECT_NE(said.err.find("cut.so"), std::string::npos) << part << " of 20";
+  }
+}
+
+TEST(LoaderTest, TextNamedAsALibrary) {
+  const Folder folder;
+  const auto file = folder.write("notes.so", "buy more yeast\n");
+  expect_refused(folder.path(), file.string(), "not a whole shared library; copy or build it again");
+}
+
+TEST(LoaderTest, FileWritableByEverybody) {
+  const Folder folder;
+  const auto file = folder.path() / "sound.so";
+  fs::copy_file(fixture("sound"), file);
+  fs::permissions(file, fs::perms::others_write, fs::perm_options::add);
+  expect_refused(folder.path(), file.string(), "chmod o-w");
+}
+
+TEST(LoaderTest, FolderWritableByEverybody) {
+  const Folder folder;
+  fs::copy_file(fixture("sound"), folder.path() / "sound.so");
+  fs::permissions(folder.path(), fs::perms::others_write, fs::perm_options::add);
+  expect_refused(folder.path(), folder.path().string(), "chmod o-w");
+}
+
+// --- which files are opened
+
+class MarkedFolder {
+ public:
+  MarkedFolder() {
+    for (const auto* name : {"marker", "sound"})
+      fs::copy_file(fixture(name), folder_.path() / (std::string(name) + ".so"));
+  }
+  bool opened(const std::string& calculation) {
+    fs::remove(trace());
+    const auto said =
+        call(with_plugins({"compute", calculation, "amount=2"}, folder_.path()), "MARKER=" + quoted(trace().string()));
+    EXPECT_EQ(said.status, 0) << said.err;
+    EXPECT_EQ(said.err, "");
+    return fs::exists(trace());
+  }
+  void index() { EXPECT_EQ(write_index(folder_.path()), std::vector<std::string>{}); }
+  const fs::path& path() const { return folder_.path(); }
+
+ private:
+  fs::path trace() const { return folder_.path() / "trace"; }
+  Folder folder_;
+};
+
+TEST(LoaderTest, OnlyThePluginThatIsNamedIsOpened) {
+  MarkedFolder folder;
+  folder.index();
+  EXPECT_FALSE(folder.opened("sound.double"));
+  EXPECT_TRUE(folder.opened("marker.double"));
+}
+
+TEST(LoaderTest, WithoutAnIndexTheManifestsDecide) {
+  MarkedFolder folder;
+  EXPECT_TRUE(folder.opened("sound.double"));
+}
+
+TEST(LoaderTest, AFileChangedSinceTheIndexIsLookedInto) {
+  MarkedFolder folder;
+  folder.index();
+  fs::last_write_time(folder.path() / "marker.so", fs::file_time_type::clock::now() - std::chrono::hours(1));
+  EXPECT_TRUE(folder.opened("sound.double"));
+}
+
+// The index tells where to look; what the file holds decides.
+TEST(LoaderTest, AnIndexThatLiesIsFoundOut) {
+  MarkedFolder folder;
+  folder.index();
+  auto index = contents(folder.path() / "index.json");
+  index.replace(index.find("\"sound\""), 7, "\"noise\"");
+  std::ofstream(folder.path() / "index.json") << index;
+  const auto said = call(with_plugins({"compute", "noise.double", "amount=2"}, folder.path()));
+  EXPECT_EQ(said.status, 3);
+  EXPECT_NE(said.err.find("the index says 'noise'; write the index anew"), std::string::npos) << said.err;
+}
+
+TEST(LoaderTest, AnIndexThatIsNoIndexIsPassedOver) {
+  for (const auto* text : {"", "{", "[1, {\"plugin\": 3}]", "[{\"plugin\":\"x\",\"file\":\"../sound.so\"}]"}) {
+    MarkedFolder folder;
+    std::ofstream(folder.path() / "index.json") << text;
+    EXPECT_TRUE(folder.opened("sound.double")) << text;
+  }
+}
+
+TEST(LoaderTest, TheIndexToolSaysWhenItCannotWrite) {
+  for (const auto* folder : {"/proc", "/nonexistent"}) {
+    const auto said = run_program(build_dir / "bin/vatwright-index", {folder});
+    EXPECT_NE(said.status, 0) << folder;
+    EXPECT_NE(said.err.find(folder), std::string::npos) << said.err;
+  }
+}
+
+TEST(LoaderTest, PluginFoldersMayBeSeveral) {
+  for (const auto* calculation : {"sound.double", "marker.double"}) {
+    const auto said = call({"--plugins", (fixtures / "sound").string(), "--plugins", (fixtures / "marker").string(),
+                            "compute", calculation, "amount=2"});
+    EXPECT_EQ(said.status, 0) << said.err;
+  }
+}
+
+TEST(LoaderTest, PluginFolderThatIsNotThere) {
+  const auto said = call(with_plugins({"list"}, "/nonexistent/plugins"));
+  EXPECT_EQ(said.status, 3);
+  EXPECT_NE(said.err.find("/nonexistent/plugins: no such plugin folder"), std::string::npos) << said.err;
+}
+
+TEST(LoaderTest, NeverFromTheWorkingFolder) {
+  const Folder folder;
+  fs::copy_file(fixture("sound"), folder.path() / "sound.so");
+  const auto said =
+      call({"compute", "sound.double", "amount=2"}, "cd " + quoted(folder.path().string()) + " && LD_LIBRARY_PATH=.");
+  EXPECT_EQ(said.status, 3) << said.out;
+  EXPECT_EQ(said.out, "");
+  EXPECT_NE(said.err.find("there is no plugin 'sound'"), std::string::npos) << said.err;
+}
+
+}  // namespace

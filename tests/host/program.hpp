@@ -1,0 +1,88 @@
+// Runs the built program as a person would and keeps what it said; folders that go when done.
+#pragma once
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace vatwright::test {
+
+namespace fs = std::filesystem;
+
+inline const fs::path build_dir = VATWRIGHT_BUILD_DIR;
+inline const fs::path source_dir = VATWRIGHT_SOURCE_DIR;
+inline const fs::path plugin_dir = build_dir / "lib/vatwright/plugins";
+inline const fs::path rules_dir = build_dir / "share/vatwright/rules";
+
+inline std::string contents(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+class Folder {
+ public:
+  Folder() {
+    std::string pattern = (fs::temp_directory_path() / "vatwright-test-XXXXXX").string();
+    if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no temporary folder");
+    path_ = pattern;
+  }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  ~Folder() {
+    std::error_code ec;
+    fs::remove_all(path_, ec);
+  }
+
+  fs::path write(const std::string& name, const std::string& text) const {
+    std::ofstream(path_ / name, std::ios::binary) << text;
+    return path_ / name;
+  }
+  const fs::path& path() const { return path_; }
+
+ private:
+  fs::path path_;
+};
+
+struct Said {
+  int status;
+  std::string out, err;
+};
+
+inline std::string quoted(const std::string& word) {
+  std::string out = "'";
+  for (const char c : word) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + "'";
+}
+
+// `before` stands in front of the command: "cd FOLDER &&", "NAME=VALUE".
+inline Said run_program(const fs::path& program, const std::vector<std::string>& arguments,
+                        const std::string& before = {}) {
+  const Folder scratch;
+  const fs::path errors = scratch.path() / "err";
+  std::string command = before + " " + quoted(program.string());
+  for (const auto& argument : arguments) command += " " + quoted(argument);
+  command += " 2>" + quoted(errors.string());
+  FILE* pipe = ::popen(command.c_str(), "r");
+  if (pipe == nullptr) throw std::runtime_error("popen failed");
+  Said said{};
+  char block[4096];
+  for (std::size_t n; (n = std::fread(block, 1, sizeof block, pipe)) > 0;) said.out.append(block, n);
+  const int status = ::pclose(pipe);
+  said.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+  said.err = contents(errors);
+  return said;
+}
+
+inline Said call(const std::vector<std::string>& arguments, const std::string& before = {}) {
+  return run_program(build_dir / "bin/vatwright", arguments, before);
+}
+
+}  // namespace vatwright::test

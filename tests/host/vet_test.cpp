@@ -1,0 +1,71 @@
+// What a plugin gives back is checked before it goes on a worksheet: an answer that cannot be used
+// ends the run with status 3 and shows nothing.
+#include <gtest/gtest.h>
+
+#include "tests/host/program.hpp"
+
+namespace {
+
+using namespace vatwright::test;
+
+struct Fault {
+  const char* calculation;
+  const char* says;
+};
+
+class FaultyAnswerTest : public testing::TestWithParam<Fault> {};
+
+const std::string folder = VATWRIGHT_FIXTURES "/faulty";
+
+TEST_P(FaultyAnswerTest, IsRefusedAndNothingIsShown) {
+  const auto [calculation, says] = GetParam();
+  const std::string id = std::string("faulty.") + calculation;
+  for (const auto* format : {"text", "json"}) {
+    const auto said = call({"compute", id, "amount=2", "--plugins", folder, "--format", format});
+    EXPECT_EQ(said.status, 3) << said.err;
+    EXPECT_EQ(said.out, "");
+    EXPECT_NE(said.err.find(id), std::string::npos) << "the calculation is not named: " << said.err;
+    EXPECT_NE(said.err.find(says), std::string::npos) << said.err;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Faults, FaultyAnswerTest,
+    testing::Values(Fault{"exception", "failed: the still is on fire"},
+                    Fault{"number", "failed with something that says nothing of itself"},
+                    Fault{"undeclaredinput", "reads 'pH', which was not given"},
+                    Fault{"nan", "twice is not a finite number"},
+                    Fault{"result", "a result 'secret' that it does not declare"},
+                    Fault{"change", "a change of 'volume' that it does not declare"},
+                    Fault{"range", "it would make pH what it cannot be"},
+                    Fault{"negative", "'tartaric acid' that is not above zero"},
+                    Fault{"infinite", "tartaric acid is not a finite number"},
+                    Fault{"substance", "'moon dust' that is not in the catalogue"},
+                    Fault{"empty", "with neither mass nor volume"}, Fault{"dose", "a dose has no unit"},
+                    Fault{"reagent", "'moon dust' that is not in the catalogue"},
+                    Fault{"secretreagent", "a reagent 'iodine solution' that it does not declare"}),
+    [](const auto& fault) { return std::string(fault.param.calculation); });
+
+// A calculation may say that its inputs do not go together: that is the reader's to mend.
+TEST(VetTest, InputErrorIsBadInput) {
+  const auto said = call({"compute", "faulty.input", "amount=2", "--plugins", folder});
+  EXPECT_EQ(said.status, 2);
+  EXPECT_EQ(said.out, "");
+  EXPECT_NE(said.err.find("faulty.input: these two do not go together"), std::string::npos) << said.err;
+  EXPECT_NE(said.err.find("change one of them"), std::string::npos) << said.err;
+}
+
+// A step that fails takes the steps before it with it: no part of a sheet is written.
+TEST(VetTest, NoPartOfASheetIsWritten) {
+  const Folder scratch;
+  const auto recipe = scratch.write("r.yaml",
+                                    "recipe: test\nlots:\n  A: {pH: 3.4, free SO2: 14 mg/L}\nsteps:\n"
+                                    "  - sulfite.molecular\n  - faulty.nan: {amount: 2}\n");
+  const auto sheet = scratch.path() / "sheet.txt";
+  const auto said = call({"run", recipe.string(), "--plugins", folder, "--out", sheet.string()});
+  EXPECT_EQ(said.status, 3) << said.err;
+  EXPECT_EQ(said.out, "");
+  EXPECT_FALSE(fs::exists(sheet));
+}
+
+}  // namespace

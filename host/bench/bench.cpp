@@ -145,25 +145,33 @@ RuleSet named_rules(const fs::path& folder, std::string_view name) {
   std::string known;
   for (const auto& n : names) known += (known.empty() ? "" : ", ") + n;
   const auto close = nearest(name, views);
-  throw BadInput("no rule set '" + std::string(name) + "'\n  " +
-                 (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + "there are: " + known +
-                 "; a file of house rules is named with its ending .yaml");
+  throw InputError("no rule set '" + std::string(name) + "'",
+                   (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + "there are: " + known +
+                       "; a file of house rules is named with its ending .yaml");
 }
 
 Rules Bench::rules_of(const Recipe& recipe) const {
   Rules rules;
-  for (const auto& name : recipe.rules) {
-    if (name.ends_with(".yaml") || name.ends_with(".yml"))
+  for (const auto& [name, mark] : recipe.rules) {
+    if (name.ends_with(".yaml") || name.ends_with(".yml")) {
       rules.add(RuleSet(fs::path(recipe.document.name()).parent_path() / name));
-    else
+      continue;
+    }
+    try {
       rules.add(named_rules(rules_folder_, name));
+    } catch (const InputError& error) {
+      recipe.document.fail(mark, error.what(), error.hint());
+    }
   }
   return rules;
 }
 
 void Bench::check(const Recipe& recipe) const {
-  rules_of(recipe);
-  bind(recipe, registry_);
+  const Rules rules = rules_of(recipe);
+  // A lot that says nothing meets every row, so that a slip in any of them is found.
+  for (const auto& step : bind(recipe, registry_))
+    for (const LimitInfo* limit : step.calculation->limits)
+      rules.limit(*limit, [](std::string_view) { return nullptr; });
 }
 
 Worksheet Bench::run(const Recipe& recipe) const {
@@ -189,6 +197,8 @@ Worksheet Bench::run(const Recipe& recipe) const {
     const auto& id = step.spec->calculation;
     LotState& lot = lots[step.spec->lot];
     const GivenInputs inputs(step, lot, rules, catalogue_);
+    // An earlier step may leave a value unknown that it was free to change.
+    refuse_missing(recipe, step, [&](const Input& input) { return inputs.find(input) != nullptr; });
     StepSheet out;
     out.calculation = id;
     out.plugin = std::string(step.plugin->name) + " " + std::string(step.plugin->version);

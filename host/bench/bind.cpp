@@ -33,7 +33,8 @@ class Binder {
     for (const auto& need : found.calculation->inputs)
       if (!need.fallback.empty() && !step.given.contains(need.input))
         step.defaults.emplace(need.input, read_default(need.fallback, *need.input));
-    refuse_missing(step);
+    refuse_missing(recipe_, step,
+                   [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
     for (const auto& choice : found.calculation->one_of) refuse_unless_one(step, choice);
     for (const Input* key : found.calculation->changes) known_[spec.lot].emplace(key->name);
     return step;
@@ -67,18 +68,6 @@ class Binder {
 
   bool from_lot(const BoundStep& step, const Input& input) const { return known_[step.spec->lot].contains(input.name); }
 
-  void refuse_missing(const BoundStep& step) const {
-    std::vector<std::string> missing;
-    for (const auto& need : step.calculation->inputs)
-      if (need.required && !step.given.contains(need.input) && !from_lot(step, *need.input))
-        missing.push_back(in_quotes(need.input->name) + " (" + std::string(need.input->help) + ")");
-    if (missing.empty()) return;
-    doc_.fail(step.spec->mark,
-              step.spec->calculation + " on lot " + in_quotes(recipe_.lots[step.spec->lot].name) + " misses " +
-                  joined(missing, ", "),
-              "write them in the lot or in the step; what was measured as nothing is written as 0");
-  }
-
   void refuse_unless_one(const BoundStep& step, OneOf choice) const {
     std::vector<std::string> names, in_step, in_lot;
     for (const Input* input : choice) {
@@ -99,6 +88,18 @@ class Binder {
 };
 
 }  // namespace
+
+void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& there) {
+  std::vector<std::string> missing;
+  for (const auto& need : step.calculation->inputs)
+    if (need.required && !there(*need.input))
+      missing.push_back(in_quotes(need.input->name) + " (" + std::string(need.input->help) + ")");
+  if (missing.empty()) return;
+  recipe.document.fail(step.spec->mark,
+                       step.spec->calculation + " on lot " + in_quotes(recipe.lots[step.spec->lot].name) + " misses " +
+                           joined(missing, ", "),
+                       "write them in the lot or in the step; what was measured as nothing is written as 0");
+}
 
 std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry) {
   Binder binder(recipe, registry);

@@ -6,6 +6,7 @@
 #include "host/loader/registry.hpp"
 #include "host/recipe/recipe.hpp"
 
+#include <functional>
 #include <map>
 #include <vector>
 
@@ -18,6 +19,9 @@ struct BoundStep {
   std::map<const Input*, Value> given;     // by the step
   std::map<const Input*, Value> defaults;  // of the calculation
 };
+
+// Throws BadInput, naming all at once, when an input that the calculation needs is not there.
+void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& there);
 
 // Throws BadInput (unknown calculation or input with the nearest named; every missing input at
 // once; none or several of which one is due) or PluginError.

@@ -24,9 +24,11 @@ Node map_node(std::vector<Entry> entries, Mark mark) {
 }
 
 // "{Sorrel: 60 %}" is a map as in a recipe; everything else is one text.
-Node value_node(const std::string& name, const std::string& text, Mark mark) {
-  if (!text.starts_with('{')) return text_node(text, mark);
-  return Document::read(name, text, {}, mark.line).root();
+Node value_node(const std::string& name, const std::string& argument, Mark mark) {
+  const auto start = static_cast<std::size_t>(mark.byte);
+  if (argument.substr(start, 1) != "{") return text_node(argument.substr(start), mark);
+  // Blanks in place of the name keep every column where the argument has it.
+  return Document::read(name, std::string(start, ' ') + argument.substr(start), {}, mark.line).root();
 }
 
 }  // namespace
@@ -48,7 +50,7 @@ Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std
       so_far.fail(mark, "expected NAME=VALUE, read '" + argument + "'", "such as 'pH=3.40', in quotes");
     Entry entry{argument.substr(0, equals), mark, {}};
     const Mark at{line, static_cast<int>(equals) + 1};
-    entry.value = value_node(name, argument.substr(equals + 1), at);
+    entry.value = value_node(name, argument, at);
     auto& into = entry.key == "acid basis" ? root : find_lot_key(entry.key) != nullptr ? lot : step;
     if (std::any_of(into.begin(), into.end(), [&](const Entry& e) { return e.key == entry.key; }))
       so_far.fail(mark, "'" + entry.key + "' is given a second time", "keep one of the two");

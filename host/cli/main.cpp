@@ -38,14 +38,15 @@ class Commands {
     const Recipe recipe = read_recipe(Document::open(options_.file));
     house_.bench().check(recipe);
     report_refusals();
-    std::cout << options_.file << ": in order; " << recipe.lots.size()
-              << (recipe.lots.size() == 1 ? " lot, " : " lots, ") << recipe.steps.size()
-              << (recipe.steps.size() == 1 ? " step" : " steps") << "; nothing was computed\n";
-    return fine;
+    const auto counted = [](std::size_t n, const std::string& what) {
+      return std::to_string(n) + " " + what + (n == 1 ? "" : "s");
+    };
+    return print(options_.file + ": in order; " + counted(recipe.lots.size(), "lot") + ", " +
+                 counted(recipe.steps.size(), "step") + "; nothing was computed\n");
   }
 
   int list() {
-    std::cout << list_table(house_);
+    print(list_table(house_));
     return report_refusals() ? plugin_trouble : fine;
   }
 
@@ -139,6 +140,9 @@ int main(int argc, char** argv) {
     return answer(argc, argv);
   } catch (const BadInput& error) {
     std::cerr << error.what() << '\n';
+    return bad_input;
+  } catch (const InputError& error) {
+    std::cerr << error.what() << (error.hint().empty() ? "" : "\n  " + error.hint()) << '\n';
     return bad_input;
   } catch (const PluginError& error) {
     std::cerr << "vatwright: " << error.what() << '\n';

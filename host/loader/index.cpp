@@ -33,9 +33,14 @@ std::vector<IndexEntry> read_index(const fs::path& folder) {
   const auto json = nlohmann::json::parse(in, nullptr, /*allow_exceptions=*/false);
   if (!json.is_array()) return entries;
   for (const auto& row : json) {
-    if (!row.is_object()) continue;
-    IndexEntry entry{row.value("plugin", ""), row.value("file", ""), row.value("size", std::uintmax_t{0}),
-                     row.value("written", std::int64_t{0})};
+    const auto is = [&](const char* key, auto type) {
+      return row.is_object() && row.contains(key) && (row[key].*type)();
+    };
+    using Json = nlohmann::json;
+    if (!is("plugin", &Json::is_string) || !is("file", &Json::is_string) || !is("size", &Json::is_number_unsigned) ||
+        !is("written", &Json::is_number_integer))
+      continue;
+    IndexEntry entry{row["plugin"], row["file"], row["size"], row["written"]};
     // A file name only: an index never points outside its folder.
     if (!entry.plugin.empty() && fs::path(entry.file).filename() == entry.file) entries.push_back(std::move(entry));
   }
@@ -60,7 +65,10 @@ std::vector<std::string> write_index(const fs::path& folder) {
       refusals.emplace_back(error.what());
     }
   }
-  std::ofstream(folder / index_name) << json.dump(1) << '\n';
+  std::ofstream out(folder / index_name);
+  out << json.dump(1) << '\n';
+  out.close();
+  if (!out) refusals.push_back((folder / index_name).string() + ": cannot be written");
   return refusals;
 }
 

@@ -18,7 +18,7 @@ class PluginError : public std::runtime_error {
 // Throws PluginError: not a regular file, writable by others (it or its folder), not a whole
 // shared library, no manifest, another interface version or toolchain, or a description that
 // lacks what the host needs. The library stays open until the process ends: descriptions,
-// exceptions and strings of a plugin point into it.
+// exceptions and strings of a plugin point into it. One thread at a time.
 const Manifest& open_plugin(const std::filesystem::path& file);
 
 // What is wrong with a manifest's descriptions; empty when they are in order.

@@ -60,9 +60,9 @@ class RecipeReader {
   void read_rules(const Node& node) {
     const std::string expected = "the name of a rule set (EU, US, OIV, ...), a file, or a list of them";
     if (node.kind == Node::Kind::list) {
-      for (const auto& item : node.items) recipe_.rules.push_back(text(item, expected));
+      for (const auto& item : node.items) recipe_.rules.emplace_back(text(item, expected), item.mark);
     } else {
-      recipe_.rules.push_back(text(node, expected));
+      recipe_.rules.emplace_back(text(node, expected), node.mark);
     }
   }
 
@@ -74,6 +74,7 @@ class RecipeReader {
       if (entry.value.kind != Node::Kind::map)
         doc_.fail(entry.value.mark, "expected the analysis of lot '" + entry.key + "'",
                   "such as {volume: 48 hL, pH: 3.42}");
+      refuse_decimal_comma(entry.value);
       for (const auto& given : entry.value.entries) {
         const Input* key = find_lot_key(given.key);
         if (key == nullptr) unknown_lot_key(given);
@@ -84,10 +85,14 @@ class RecipeReader {
     }
   }
 
+  // In flow style "{volume: 48,5 hL}" reads as 'volume: 48' and a key '5 hL' with nothing behind it.
+  void refuse_decimal_comma(const Node& map) const {
+    for (const auto& entry : map.entries)
+      if (entry.value.kind == Node::Kind::nothing && !entry.key.empty() && entry.key[0] >= '0' && entry.key[0] <= '9')
+        doc_.fail(entry.mark, "a decimal comma before '" + entry.key + "'", "write a decimal point");
+  }
+
   [[noreturn]] void unknown_lot_key(const Entry& given) const {
-    const bool number = !given.key.empty() && given.key.find_first_not_of("0123456789") == std::string::npos;
-    if (number && given.value.kind == Node::Kind::nothing)
-      doc_.fail(given.mark, "a decimal comma before '" + given.key + "'", "write a decimal point");
     std::vector<std::string_view> known;
     for (const Input* key : lot::keys) known.push_back(key->name);
     doc_.fail(given.mark, "unknown lot key '" + given.key + "'", did_you_mean(given.key, known));
@@ -124,6 +129,7 @@ class RecipeReader {
     StepSpec step{entry.key, entry.mark, 0, {}};
     if (entry.value.kind != Node::Kind::map && entry.value.kind != Node::Kind::nothing)
       doc_.fail(entry.value.mark, "expected the inputs of " + entry.key, "such as {lot: T7}");
+    refuse_decimal_comma(entry.value);
     bool named = false;
     for (const auto& given : entry.value.entries) {
       if (given.key == "lot") {

@@ -44,7 +44,7 @@ struct Recipe {
   std::string title;
   std::string demo;  // what the recipe says of itself when its data is invented; else empty
   const Basis* acid_basis = nullptr;
-  std::vector<std::string> rules;
+  std::vector<std::pair<std::string, Mark>> rules;  // by name or file, in order
   std::vector<LotSpec> lots;
   std::vector<StepSpec> steps;
 };

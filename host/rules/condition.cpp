@@ -5,6 +5,7 @@
 #include "units/parse.hpp"
 
 #include <algorithm>
+#include <string>
 #include <vector>
 
 namespace vatwright {
@@ -42,10 +43,24 @@ bool compare(const Document& doc, const Input& key, const Node& node, double num
   doc.fail(node.mark, "expected 'below', 'above', 'at most' or 'at least' and a figure, read '" + node.text + "'");
 }
 
-bool holds(const Document& doc, const Input& key, const Node& node, const Value& value) {
-  if (key.kind == Kind::quantity) return compare(doc, key, node, value.number);
-  if (node.kind == Node::Kind::text) return node.text == value.word;
-  return std::any_of(node.items.begin(), node.items.end(), [&](const Node& n) { return n.text == value.word; });
+// A word that no lot can have would never apply, and its limit would be lost without a sound.
+bool is_word(const Document& doc, const Input& key, const Node& node, const std::string& word) {
+  if (std::find(key.choices.begin(), key.choices.end(), node.text) == key.choices.end()) {
+    const auto close = nearest(node.text, key.choices);
+    doc.fail(node.mark, std::string(key.name) + " is never " + in_quotes(node.text),
+             close.empty() ? "'vatwright show' lists the words of a lot" : "the nearest is " + in_quotes(close));
+  }
+  return node.text == word;
+}
+
+// `value` is nullptr when the lot does not say; the condition is read all the same.
+bool holds(const Document& doc, const Input& key, const Node& node, const Value* value) {
+  if (key.kind == Kind::quantity) return compare(doc, key, node, value == nullptr ? 0 : value->number);
+  const std::string word = value == nullptr ? std::string() : value->word;
+  if (node.kind == Node::Kind::text) return is_word(doc, key, node, word);
+  bool any = false;
+  for (const Node& item : node.items) any = is_word(doc, key, item, word) || any;
+  return any;
 }
 
 }  // namespace
@@ -53,13 +68,14 @@ bool holds(const Document& doc, const Input& key, const Node& node, const Value&
 Applies applies(const Document& doc, const Node* when, const LotView& lot) {
   auto verdict = Applies::yes;
   if (when == nullptr) return verdict;
+  if (when->kind != Node::Kind::map)
+    doc.fail(when->mark, "expected what must hold", "such as {stage: wine, colour: [white, pink], sugar: below 5 g/L}");
   for (const auto& entry : when->entries) {
     const Input& key = key_of(doc, entry);
     const Value* value = lot(key.name);
-    if (value == nullptr)
-      verdict = Applies::open;
-    else if (!holds(doc, key, entry.value, *value))
-      return Applies::no;
+    const bool does = holds(doc, key, entry.value, value);
+    if (value != nullptr && !does) verdict = Applies::no;
+    if (value == nullptr && verdict == Applies::yes) verdict = Applies::open;
   }
   return verdict;
 }

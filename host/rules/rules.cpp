@@ -1,5 +1,6 @@
 #include "host/rules/rules.hpp"
 
+#include "units/nearest.hpp"
 #include "units/parse.hpp"
 
 #include <algorithm>
@@ -10,6 +11,8 @@ namespace vatwright {
 namespace {
 
 constexpr std::array<std::string_view, 3> heads{"rules", "title", "note"};
+constexpr std::array<std::string_view, 7> row_keys{"at most", "at least", "when",   "source",
+                                                   "text of", "standing", "meaning"};
 constexpr std::array<std::pair<std::string_view, Sense>, 2> senses{
     {{"at most", Sense::at_most}, {"at least", Sense::at_least}}};
 
@@ -20,6 +23,15 @@ std::string text(const Node& row, std::string_view key) {
 
 bool stricter(const LimitRow& a, const LimitRow& b) {
   return a.sense == Sense::at_most ? a.number < b.number : a.number > b.number;
+}
+
+// The rows under a topic. Anything but a list would be no limit at all, without a sound.
+const std::vector<Node>& rows_of(const Document& doc, std::string_view topic) {
+  const Node* list = doc.root().find(topic);
+  if (list == nullptr || list->kind != Node::Kind::list || list->items.empty())
+    doc.fail(list == nullptr ? doc.root().mark : list->mark,
+             "expected rows under '" + std::string(topic) + "', each beginning with '- '");
+  return list->items;
 }
 
 std::string as_written(const Node* when) {
@@ -49,6 +61,12 @@ std::vector<std::string_view> RuleSet::topics() const {
 }
 
 RuleSet::Row RuleSet::read_row(const Document& doc, const Node& node) const {
+  for (const auto& entry : node.entries) {
+    if (std::find(row_keys.begin(), row_keys.end(), entry.key) != row_keys.end()) continue;
+    const auto close = nearest(entry.key, row_keys);
+    doc.fail(entry.mark, "a rule has no " + in_quotes(entry.key),
+             close.empty() ? std::string() : "the nearest is " + in_quotes(close));
+  }
   for (const auto& [word, sense] : senses) {
     const Node* figure = node.find(word);
     if (figure == nullptr) continue;
@@ -71,9 +89,8 @@ RuleSet::Row RuleSet::read_row(const Document& doc, const Node& node) const {
 std::vector<RuleSet::Row> RuleSet::rows(std::string_view topic) const {
   std::vector<Row> out;
   const auto doc = sections_.find(topic);
-  const Node* list = doc ? doc->root().find(topic) : nullptr;
-  if (list == nullptr) return out;
-  for (const auto& node : list->items) out.push_back(read_row(*doc, node));
+  if (!doc) return out;
+  for (const auto& node : rows_of(*doc, topic)) out.push_back(read_row(*doc, node));
   return out;
 }
 
@@ -81,16 +98,21 @@ std::optional<LimitRow> RuleSet::limit(const LimitInfo& wanted, const LotView& l
   const auto doc = sections_.find(wanted.name);
   if (!doc) return std::nullopt;
   std::optional<LimitRow> strictest;
-  for (const auto& node : doc->root().find(wanted.name)->items) {
+  std::optional<Sense> sense;
+  for (const auto& node : rows_of(*doc, wanted.name)) {
     const Node* when = node.find("when");
-    if (applies(*doc, when, lot) == Applies::no) continue;
     LimitRow row = read_row(*doc, node).limit;
+    if (sense.value_or(row.sense) != row.sense)
+      doc->fail(node.mark, "'at most' and 'at least' under one topic", "give the two figures topics of their own");
+    sense = row.sense;
     const Node& figure = *node.find(row.sense == Sense::at_most ? "at most" : "at least");
     try {
       row.number = expect(parse(figure.text), {wanted.dimension, {}, wanted.unit}, figure.text).value;
     } catch (const InputError& error) {
       doc->fail(figure, error);
     }
+    // Every row is read, so that a slip in one is found whatever the lot.
+    if (applies(*doc, when, lot) == Applies::no) continue;
     row.condition = words(when, lot);
     if (!strictest || stricter(row, *strictest)) strictest = std::move(row);
   }
@@ -101,6 +123,9 @@ std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot
   std::optional<LimitRow> strictest;
   for (const auto& set : sets_) {
     auto row = set.limit(wanted, lot);
+    if (row && strictest && row->sense != strictest->sense)
+      throw BadInput("the rule sets " + strictest->rules + " and " + row->rules +
+                     " give 'at most' and 'at least' for " + in_quotes(wanted.name) + "; they cannot be joined");
     if (row && (!strictest || stricter(*row, *strictest))) strictest = std::move(row);
   }
   return strictest;

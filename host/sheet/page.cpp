@@ -72,11 +72,17 @@ void Page::bullet(std::string_view mark, std::string_view s, std::size_t width) 
 
 void Page::row(std::string_view name, std::string_view value, std::string_view remark) {
   constexpr std::size_t name_width = 26, value_width = 30;
-  std::string start = "  " + padded(name, name_width) + padded(value, value_width);
+  constexpr std::size_t indent = 2 + name_width;
+  std::string start = "  " + padded(name, name_width);
   if (!start.ends_with(' ')) start += ' ';
+  if (seen(value) >= value_width) {
+    text_ += start;
+    return fill(seen(start), indent, std::string(value) + (remark.empty() ? "" : " " + std::string(remark)));
+  }
+  start += padded(value, value_width);
   if (remark.empty()) return line(start);
   text_ += start;
-  fill(seen(start), 2 + name_width + value_width, remark);
+  fill(seen(start), indent + value_width, remark);
 }
 
 std::string Page::strong(std::string_view s) const {

@@ -29,7 +29,7 @@ class TextSheet {
  private:
   void head() {
     page_.rule('=');
-    page_.line(page_.strong("CELLAR WORKSHEET") + "  " + sheet_.title);
+    page_.wrapped(page_.strong("CELLAR WORKSHEET:") + " " + sheet_.title, 0);
     page_.rule('=');
     if (!sheet_.demo.empty()) page_.wrapped("DEMO DATA: " + sheet_.demo, 0);
     page_.pair("recipe", fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, sheet_.recipe_sha256.substr(0, 12)), 10);
@@ -55,7 +55,8 @@ class TextSheet {
   void step(std::size_t number, const StepSheet& s) {
     page_.blank();
     page_.rule('-');
-    page_.line(page_.strong(fmt::format("STEP {}   LOT {}{}", number, s.lot, s.volume.empty() ? "" : ", " + s.volume)));
+    page_.wrapped(
+        page_.strong(fmt::format("STEP {}, LOT {}{}", number, s.lot, s.volume.empty() ? "" : ", " + s.volume)), 0);
     page_.wrapped(fmt::format("{} ({}, plugin {})", s.help, s.calculation, s.plugin), 0);
     page_.rule('-');
     for (const auto& check : s.outcome.checks)
@@ -79,8 +80,8 @@ class TextSheet {
     const Addition& a = s.outcome.additions[i];
     const Substance& substance = *s.added[i];
     page_.heading("TO DO");
-    page_.line(page_.strong(fmt::format("  [ ] {} of {} into lot {}", shown_amount(a), a.substance, s.lot)) +
-               fmt::format("   (dose {})", shown(a.dose)));
+    page_.bullet("[ ] ", page_.strong(fmt::format("{} of {} into lot {}", shown_amount(a), a.substance, s.lot)) +
+                             fmt::format(" (dose {})", shown(a.dose)));
     cautions(substance, "CAUTIONS");
     page_.heading("HANDLING");
     for (std::size_t n = 0; n < substance.handling.size(); ++n)

@@ -35,6 +35,7 @@ class Catalogue {
   explicit Catalogue(const std::filesystem::path& table) : sections_(table) {}
 
   // nullptr when there is none of that name; throws BadInput for an entry that is not in order.
+  // Entries are read once and kept: one thread at a time.
   const Substance* find(std::string_view id) const;
   std::vector<std::string_view> names() const { return sections_.names(); }
 

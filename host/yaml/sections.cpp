@@ -6,6 +6,21 @@ namespace vatwright {
 
 namespace {
 constexpr std::size_t largest_table = 4 << 20;  // bytes; our own tables are some tens of kilobytes
+
+std::string unquoted(std::string_view key) {
+  const bool quoted = key.size() > 1 && (key.front() == '"' || key.front() == '\'') && key.back() == key.front();
+  return std::string(quoted ? key.substr(1, key.size() - 2) : key);
+}
+}  // namespace
+
+void Sections::refuse_twin() const {
+  const auto& last = slices_.back();
+  for (const auto& slice : slices_)
+    if (&slice != &last && slice.name == last.name)
+      throw BadInput(
+          pointed(name_, last.name, last.line, 0,
+                  "'" + last.name + "' stands here a second time (first in line " + std::to_string(slice.line) + ")",
+                  "keep one of the two"));
 }
 
 Sections::Sections(const std::filesystem::path& file) : name_(file.string()), text_(read_file(file, largest_table)) {
@@ -18,7 +33,8 @@ Sections::Sections(const std::filesystem::path& file) : name_(file.string()), te
     if (entry) {
       if (!slices_.empty()) slices_.back().end = at;
       const auto key = row.substr(0, row.find(": "));
-      slices_.push_back({std::string(key.substr(0, key.find_last_not_of(": \r") + 1)), at, text_.size(), line});
+      slices_.push_back({unquoted(key.substr(0, key.find_last_not_of(": \r") + 1)), at, text_.size(), line});
+      refuse_twin();
     }
     at = stop + 1;
   }

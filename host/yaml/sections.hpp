@@ -28,6 +28,7 @@ class Sections {
     std::size_t begin, end;
     int line;
   };
+  void refuse_twin() const;
   std::string name_, text_;
   std::vector<Slice> slices_;
 };

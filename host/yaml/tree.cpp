@@ -28,6 +28,10 @@ class Builder final : public YAML::EventHandler {
 
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
+    // An escape in a title would reach the terminal of whoever reads the worksheet.
+    if (std::any_of(value.begin(), value.end(),
+                    [](unsigned char c) { return (c < 0x20 && c != '\n' && c != '\t') || c == 0x7f; }))
+      throw TreeError(at(mark), "a control character in a text", "write plain text");
     Node node = leaf(mark);
     node.kind = Node::Kind::text;
     node.text = value;
@@ -41,6 +45,7 @@ class Builder final : public YAML::EventHandler {
       throw TreeError(at(mark), "an alias that stands inside what it repeats", "write the values out");
     Node copy = found->second;
     count(mark, size(copy));
+    if (static_cast<int>(open_.size()) + depth(copy) > limits_.depth) too_deep(at(mark));
     copy.mark = at(mark);
     add(std::move(copy), 0);
   }
@@ -82,6 +87,18 @@ class Builder final : public YAML::EventHandler {
     return sum;
   }
 
+  static int depth(const Node& node) {
+    if (node.kind != Node::Kind::list && node.kind != Node::Kind::map) return 0;
+    int most = 0;
+    for (const auto& item : node.items) most = std::max(most, depth(item));
+    for (const auto& entry : node.entries) most = std::max(most, depth(entry.value));
+    return most + 1;
+  }
+
+  [[noreturn]] void too_deep(Mark mark) const {
+    throw TreeError(mark, fmt::format("nested more than {} deep, which no recipe needs", limits_.depth));
+  }
+
   Node leaf(const YAML::Mark& mark) {
     count(mark, 1);
     Node node;
@@ -93,8 +110,7 @@ class Builder final : public YAML::EventHandler {
     Node node = leaf(mark);
     node.kind = kind;
     if (!open_.empty() && open_.back().key_due) bad_key(node.mark);
-    if (static_cast<int>(open_.size()) >= limits_.depth)
-      throw TreeError(node.mark, fmt::format("nested more than {} deep, which no recipe needs", limits_.depth));
+    if (static_cast<int>(open_.size()) >= limits_.depth) too_deep(node.mark);
     open_.push_back({std::move(node), anchor, kind == Node::Kind::map});
   }
 

@@ -160,13 +160,13 @@ TEST(RulesTest, UnknownSetNamesTheNearest) {
   try {
     named_rules(rules_dir, "OVI");
     FAIL();
-  } catch (const BadInput& error) {
+  } catch (const InputError& error) {  // the caller knows the place
     EXPECT_NE(std::string(error.what()).find("no rule set 'OVI'"), std::string::npos) << error.what();
-    EXPECT_NE(std::string(error.what()).find("the nearest is 'OIV'"), std::string::npos) << error.what();
+    EXPECT_NE(error.hint().find("the nearest is 'OIV'"), std::string::npos) << error.hint();
   }
 }
 
-TEST(RulesTest, NeverOutsideTheFolder) { EXPECT_THROW(named_rules(rules_dir, "../rules/EU"), BadInput); }
+TEST(RulesTest, NeverOutsideTheFolder) { EXPECT_THROW(named_rules(rules_dir, "../rules/EU"), InputError); }
 
 // Every row of every set that ships is in order: it has a source, a figure and conditions that a
 // lot can meet.

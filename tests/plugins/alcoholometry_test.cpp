@@ -44,8 +44,8 @@ TEST(Alcoholometry, StrengthAndBack) {
 TEST(Alcoholometry, ApparentReadingAndBack) {
   for (const auto instrument : {Alcoholometer::glass_hydrometer, Alcoholometer::density_meter})
     for (const double t : {10.0, 15.0, 20.0, 25.0, 30.0})
-      for (double percents = 10; percents <= 90; ++percents) {
-        const Strength real = percents * percent_vol;
+      for (int i = 10; i <= 90; ++i) {
+        const auto real = coherent<Strength>(i / 100.0);
         const Strength shown = apparent_strength(real, celsius(t), instrument);
         ASSERT_NEAR(strength_from_apparent(shown, celsius(t), instrument).value(), real.value(), 1e-10);
         // Warm liquid is light, and so looks strong.

@@ -61,7 +61,8 @@ TEST(SucroseDensity, PoundsInAGallon) {
 // Fit of the same table, published with a standard deviation of 0.0009 °Brix, for apparent gravities
 // up to 1.17874: another way to the inverse.
 TEST(SucroseDensity, NbsFit) {
-  for (double s = 1.001; s <= 1.1787; s += 0.0037) {
+  for (int i = 1; i <= 178; ++i) {
+    const double s = 1 + i / 1000.0;
     const double fit = ((182.4601 * s - 775.6821) * s + 1262.7794) * s - 669.5622;
     const auto density = coherent<Density>(in_vacuo(s * apparent_water));
     EXPECT_NEAR(sucrose_mass_fraction(density, celsius(20)) / percent_mass, fit, 0.025) << s;

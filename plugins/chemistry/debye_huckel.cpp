@@ -1,5 +1,6 @@
 #include "plugins/chemistry/debye_huckel.hpp"
 
+#include "plugins/chemistry/alcoholometry.hpp"
 #include "plugins/chemistry/ethanol_water.hpp"
 #include "units/constants.hpp"
 
@@ -24,7 +25,8 @@ DebyeHuckel::DebyeHuckel(Fraction permittivity, Density density, Temperature tem
 }
 
 DebyeHuckel DebyeHuckel::ethanol_water(Strength strength, Temperature temperature) {
-  return {permittivity(ethanol_by_mass(strength), temperature), ethanol_water_density(strength), temperature};
+  const MassFraction ethanol = ethanol_by_mass(strength);
+  return {permittivity(ethanol, temperature), ethanol_water_density(ethanol, strength_temperature), temperature};
 }
 
 Fraction DebyeHuckel::extended(AmountConcentration ionic_strength, Length closest) const {

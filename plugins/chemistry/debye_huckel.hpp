@@ -10,8 +10,8 @@ class DebyeHuckel {
   // `permittivity` is relative; all three must be positive.
   DebyeHuckel(Fraction permittivity, Density density, Temperature temperature);
 
-  // The solvent of a wine: 0 to 20 % vol, 0 to 50 °C; throws InputError outside. Its density is
-  // taken at 20 °C, which moves A by less than 0.5 %.
+  // The solvent of a wine: 0 to 20 % mass of ethanol (24.5 % vol), 0 to 50 °C; throws InputError
+  // outside. Its density is taken at 20 °C, which moves A by less than 0.5 %.
   static DebyeHuckel ethanol_water(Strength strength, Temperature temperature);
 
   // The two constants have half exponents, so that they are bare: A in (kg/mol)^½, B in

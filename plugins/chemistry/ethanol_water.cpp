@@ -1,6 +1,5 @@
 #include "plugins/chemistry/ethanol_water.hpp"
 
-#include "units/catalogue.hpp"
 #include "units/constants.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
@@ -13,13 +12,6 @@ namespace {
 
 constexpr double slack = 1e-9;  // a unit conversion must not push an edge out of its range
 
-// Coefficients per % vol and per (% vol)², least squares on OIML R 22 at 20 °C, 5 to 20 % vol (derived).
-constexpr double linear = -1.4642;
-constexpr double quadratic = 0.01188;
-
-// Density of pure ethanol at 20 °C (OIML R 22).
-constexpr Density pure_ethanol = 789.24 * kilogram_per_cubic_metre;
-
 struct PermittivityRow {
   double mass_percent, at_20, at_25;
 };
@@ -27,25 +19,7 @@ struct PermittivityRow {
 constexpr std::array rows{PermittivityRow{0, 80.37, 78.48}, PermittivityRow{10, 74.60, 72.80},
                           PermittivityRow{20, 68.66, 67.00}};
 
-void check_strength(Strength strength) {
-  const double q = strength / percent_vol;
-  if (q < -slack || q > 20 + slack)
-    throw InputError("ethanol and water are known here from 0 to 20 % vol, not at " +
-                     print(strength.value(), "% vol", 1));
-}
-
 }  // namespace
-
-Density ethanol_water_density(Strength strength) {
-  check_strength(strength);
-  const double q = strength / percent_vol;
-  return coherent<Density>(water_density_20 + linear * q + quadratic * q * q);
-}
-
-MassFraction ethanol_by_mass(Strength strength) {
-  const Fraction by_volume = strength / coherent<Strength>(1);
-  return by_volume * (pure_ethanol / ethanol_water_density(strength)) * coherent<MassFraction>(1);
-}
 
 Fraction permittivity(MassFraction ethanol, Temperature temperature) {
   const double p = ethanol / percent_mass;

@@ -1,0 +1,132 @@
+#include "plugins/chemistry/alcoholometry.hpp"
+
+#include "plugins/chemistry/bracketed.hpp"
+#include "plugins/chemistry/oiml_r22.hpp"
+#include "units/error.hpp"
+#include "units/print.hpp"
+
+#include <algorithm>
+
+namespace vatwright::chemistry {
+
+namespace kernel {
+
+// Row 0 of the table is the density at 20 °C.
+constexpr auto at_20 = oiml_r22[0];
+constexpr double pure_ethanol_at_20 = polynomial(at_20, 1.0);
+
+double ethanol_mass_fraction(double density, double t) {
+  const auto isotherm = oiml_r22_isotherm(t);
+  return bracketed_root([&](double p) { return polynomial(isotherm, p) - density; }, 0, 1);
+}
+
+double strength_by_volume(double mass_fraction) {
+  return mass_fraction * polynomial(at_20, mass_fraction) / pure_ethanol_at_20;
+}
+
+double strength_by_mass(double volume_fraction) {
+  return bracketed_root([&](double p) { return strength_by_volume(p) - volume_fraction; }, 0, 1);
+}
+
+}  // namespace kernel
+
+namespace {
+
+constexpr double slack = 1e-9;  // a unit conversion must not push an edge out of its range
+
+// Not the negation of what is refused: not-a-number is refused too.
+bool within(double value, double least, double most) { return value >= least - slack && value <= most + slack; }
+
+double degrees(Temperature temperature) {
+  const double t = degrees_celsius(temperature);
+  constexpr double least = degrees_celsius(alcoholometry_least_temperature);
+  constexpr double most = degrees_celsius(alcoholometry_most_temperature);
+  if (!within(t, least, most))
+    throw InputError("ethanol and water are known here from -20 to 40 °C, not at " +
+                     print(temperature.value(), "°C", 1));
+  return t;
+}
+
+double share(MassFraction ethanol) {
+  if (!within(ethanol.value(), 0, 1))
+    throw InputError("a share of ethanol lies between 0 and 100 % mass, not " + print(ethanol.value(), "% mass", 2));
+  return std::clamp(ethanol.value(), 0.0, 1.0);
+}
+
+double share(Strength strength) {
+  if (!within(strength.value(), 0, 1))
+    throw InputError("a strength lies between 0 and 100 % vol, not " + print(strength.value(), "% vol", 2));
+  return std::clamp(strength.value(), 0.0, 1.0);
+}
+
+// What the liquid's density is over that which the scale of the instrument stands for.
+double scale_factor(Temperature temperature, Alcoholometer instrument) {
+  if (instrument == Alcoholometer::density_meter) return 1;
+  return density_by_hydrometer(kilogram_per_cubic_metre, temperature) / kilogram_per_cubic_metre;
+}
+
+}  // namespace
+
+Density ethanol_water_density(MassFraction ethanol, Temperature temperature) {
+  return coherent<Density>(kernel::ethanol_water_density(share(ethanol), degrees(temperature)));
+}
+
+MassFraction ethanol_mass_fraction(Density density, Temperature temperature) {
+  const double t = degrees(temperature);
+  const double ethanol = kernel::ethanol_water_density(1, t);
+  const double water = kernel::ethanol_water_density(0, t);
+  if (!within(density.value(), ethanol, water))
+    throw InputError("at " + print(temperature.value(), "°C", 1) + " ethanol and water have a density between " +
+                     print(ethanol, "kg/m³", 2) + " and " + print(water, "kg/m³", 2) + ", not " +
+                     print(density.value(), "kg/m³", 2));
+  return coherent<MassFraction>(kernel::ethanol_mass_fraction(density.value(), t));
+}
+
+Strength strength_of(MassFraction ethanol) { return coherent<Strength>(kernel::strength_by_volume(share(ethanol))); }
+
+MassFraction ethanol_by_mass(Strength strength) {
+  return coherent<MassFraction>(kernel::strength_by_mass(share(strength)));
+}
+
+MassConcentration ethanol_concentration(Strength strength) {
+  return coherent<Density>(kernel::pure_ethanol_at_20) * share(strength);
+}
+
+Strength strength_from_apparent(Strength apparent, Temperature temperature, Alcoholometer instrument) {
+  const Density shown = ethanol_water_density(ethanol_by_mass(apparent), strength_temperature);
+  return strength_of(ethanol_mass_fraction(shown * scale_factor(temperature, instrument), temperature));
+}
+
+Strength apparent_strength(Strength strength, Temperature temperature, Alcoholometer instrument) {
+  const Density real = ethanol_water_density(ethanol_by_mass(strength), temperature);
+  return strength_of(ethanol_mass_fraction(real / scale_factor(temperature, instrument), strength_temperature));
+}
+
+Volume volume_at_20(Volume measured, Strength strength, Temperature temperature) {
+  const MassFraction ethanol = ethanol_by_mass(strength);
+  return measured * ethanol_water_density(ethanol, temperature) / ethanol_water_density(ethanol, strength_temperature);
+}
+
+Volume volume_at(Temperature temperature, Volume at_20, Strength strength) {
+  const MassFraction ethanol = ethanol_by_mass(strength);
+  return at_20 * ethanol_water_density(ethanol, strength_temperature) / ethanol_water_density(ethanol, temperature);
+}
+
+EthanolWater ethanol_water(Volume at_20, Strength strength) {
+  const MassFraction ethanol = ethanol_by_mass(strength);
+  return {at_20 * ethanol_water_density(ethanol, strength_temperature), ethanol};
+}
+
+Mixed mix(const EthanolWater& a, const EthanolWater& b, Temperature temperature) {
+  const Mass mass = a.mass + b.mass;
+  if (a.mass < 0.0 * kilogram || b.mass < 0.0 * kilogram || !(mass > 0.0 * kilogram))
+    throw InputError("a mix needs two masses that are not negative, and not both zero");
+  const auto room = [&](const EthanolWater& liquid) {
+    return liquid.mass / ethanol_water_density(liquid.ethanol, temperature);
+  };
+  const EthanolWater liquid{mass, (a.mass * a.ethanol + b.mass * b.ethanol) / mass};
+  const Volume volume = room(liquid);
+  return {liquid, volume, room(a) + room(b) - volume};
+}
+
+}  // namespace vatwright::chemistry

@@ -1,0 +1,26 @@
+// The root of a function between two bounds, by the method of Alefeld, Potra and Shi
+// (ACM Transactions on Mathematical Software 21 (1995) 327, from memory), as Boost.Math has it.
+#pragma once
+
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include <cmath>
+#include <cstdint>
+
+namespace vatwright::chemistry::kernel {
+
+// Where `f`, of one sign at `low` and of the other at `high`, is zero: to 1e-12 of x. A root that
+// rounding has pushed just past a bound is that bound.
+template <class Function>
+double bracketed_root(Function f, double low, double high) {
+  const double at_low = f(low);
+  const double at_high = f(high);
+  if (at_low == 0 || at_high == 0 || (at_low > 0) == (at_high > 0))
+    return std::abs(at_low) < std::abs(at_high) ? low : high;
+  std::uintmax_t steps = 60;
+  const auto close = [](double a, double b) { return b - a < 1e-12; };
+  const auto [a, b] = boost::math::tools::toms748_solve(f, low, high, at_low, at_high, close, steps);
+  return (a + b) / 2;
+}
+
+}  // namespace vatwright::chemistry::kernel

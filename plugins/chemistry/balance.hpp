@@ -44,7 +44,7 @@ class Balance {
   std::array<Part, acid_count> parts_;
   std::size_t size_ = 0;
   std::optional<double> held_;  // ionic strength
-  double a_, strong_difference_, cations_ = 0, strong_anions_ = 0, strong_ionic_strength_ = 0;
+  double a_, water_product_, strong_difference_, cations_ = 0, strong_anions_ = 0, strong_ionic_strength_ = 0;
 };
 
 }  // namespace vatwright::chemistry::kernel

@@ -44,11 +44,13 @@ Acidity titratable_acidity(const Composition& composition, Ph endpoint, const Me
 }
 
 BufferCapacity buffer_capacity(const Composition& composition, const Medium& medium) {
-  // Central difference: its error goes with the square of the step, 1e-6 of the answer here.
+  // Upwards only: base and acid bring different ions. Second order through two steps; the error is
+  // below 1e-5 of the answer.
   constexpr Ph step = 1e-3 * ph_unit;
   const kernel::Balance balance(composition, medium);
   const Ph ph = checked(balance.solve()).ph;
-  return (charges(base_to(balance, ph + step)) - charges(base_to(balance, ph - step))) / (2.0 * step);
+  const auto after = [&](double steps) { return charges(base_to(balance, ph + steps * step)); };
+  return (4.0 * after(1) - after(2)) / (2.0 * step);
 }
 
 Fraction share(Acid acid, std::size_t charge, const Equilibrium& at, const Medium& medium) {

@@ -28,7 +28,7 @@ Balance::Balance(const Composition& composition, const Medium& medium)
   if (const auto held = medium.held_ionic_strength()) held_ = *held / mole_per_litre;
   for (const auto& acid : acids) {
     const double c = composition[acid.acid] / mole_per_litre;
-    if (c < 0) throw InputError("a negative concentration of " + std::string(acid.name));
+    if (!(c >= 0)) throw InputError("no concentration of " + std::string(acid.name) + " can be negative");
     if (c == 0) continue;
     const auto& k = medium.constants(acid.acid);
     parts_[size_++] = {c, k[0], k[1], k[2]};
@@ -39,7 +39,7 @@ Balance::Balance(const Composition& composition, const Medium& medium)
   };
   for (const auto& ion : ions) {
     const double c = composition[ion.ion] / mole_per_litre;
-    if (c < 0) throw InputError("a negative concentration of " + std::string(ion.name));
+    if (!(c >= 0)) throw InputError("no concentration of " + std::string(ion.name) + " can be negative");
     strong(c, ion.charge);
   }
   const double rest = charges(composition.rest) / mole_per_litre;

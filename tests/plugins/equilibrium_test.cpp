@@ -6,9 +6,13 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <random>
 #include <string>
+#include <thread>
+#include <vector>
 
 namespace vatwright::chemistry {
 namespace {
@@ -253,6 +257,49 @@ TEST(Equilibrium, RefusesWhatItCannotKnow) {
   Composition base;
   base[Ion::sodium] = 5.0 * mole_per_litre;
   EXPECT_THROW(equilibrium(base, wine), InputError);
+}
+
+// No state is shared: four threads find what one finds, to the last bit.
+TEST(Equilibrium, RunsInParallel) {
+  const double alone = ph_of(pink, wine);
+  std::array<double, 4> found{};
+  {
+    std::vector<std::jthread> threads;
+    for (double& out : found)
+      threads.emplace_back([&out] {
+        for (int i = 0; i < 200; ++i) out = ph_of(pink, wine);
+      });
+  }
+  for (const double ph : found) EXPECT_EQ(ph, alone);
+}
+
+// The engine answers over the whole range of strong ions, or refuses; it never runs on.
+TEST(Equilibrium, AnswersFromStrongAcidToStrongBase) {
+  double last = 0;
+  for (double difference = -0.2; difference <= 0.2; difference += 0.004) {
+    Composition c;
+    c[Acid::tartaric] = 20.0 * millimole_per_litre;
+    c.rest = 1000 * difference * milliequivalent_per_litre;
+    const double ph = ph_of(c, wine);
+    EXPECT_GT(ph, last) << difference;
+    last = ph;
+  }
+  EXPECT_GT(last, 12.5);
+}
+
+TEST(Medium, NamesItsEthanolSetAndLeavesWaterAlone) {
+  for (const auto* set : ethanol_sets) {
+    const Medium water({}, celsius(25), *set);
+    EXPECT_EQ(water.ethanol_set(), set->name);
+    const Medium strong(15.0 * percent_vol, celsius(25), *set);
+    for (const auto& acid : acids)
+      for (std::size_t step = 0; step < acid.protons; ++step) {
+        EXPECT_EQ(water.pk(acid.acid, step).value(), acid.pk[step]);
+        const double rise = strong.pk(acid.acid, step).value() - acid.pk[step];
+        EXPECT_GT(rise, 0.15) << acid.name;
+        EXPECT_LT(rise, 0.31) << acid.name;
+      }
+  }
 }
 
 // --- Inference.

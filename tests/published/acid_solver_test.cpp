@@ -6,10 +6,13 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <iomanip>
 #include <random>
 #include <sstream>
+#include <string>
 #include <vector>
 
 namespace vatwright::chemistry {

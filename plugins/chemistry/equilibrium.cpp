@@ -8,7 +8,7 @@ namespace vatwright::chemistry {
 namespace {
 
 Equilibrium checked(const kernel::Balance::State& state) {
-  const Equilibrium out{state.ph * ph_unit, state.ionic_strength * mole_per_litre};
+  Equilibrium out{state.ph * ph_unit, state.ionic_strength * mole_per_litre};
   if (out.ionic_strength > most_ionic_strength)
     throw InputError("activity coefficients are known here up to an ionic strength of " +
                      print(most_ionic_strength.value(), "mol/L", 1) + ", not at " +

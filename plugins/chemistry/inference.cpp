@@ -12,6 +12,9 @@
 namespace vatwright::chemistry {
 namespace {
 
+// Known acids that titrate to this much more than was measured, meq/L, are the whole of it.
+constexpr double slack = 1e-7;
+
 std::string text(Acidity acidity) { return print(acidity.value(), "meq/L", 1); }
 std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
 
@@ -81,9 +84,21 @@ class Unmeasured {
   AcidSplit split_;
 };
 
+[[noreturn]] void refuse_acids(const Measured& m, Acidity above) {
+  const std::string known = named(acids, m.known.acids);
+  const std::string titrate =
+      " titrates to " + text(m.titratable + above) + ", more than the " + text(m.titratable) + " measured";
+  if (known.empty())
+    throw InputError("pH and titratable acidity cannot be together: water of " + text(m.ph) + titrate,
+                     "measure the pH or the titratable acidity again");
+  throw InputError(
+      "acidity and acids cannot be together: at " + text(m.ph) + " what is given (" + known + ")" + titrate,
+      "measure the titratable acidity or the acids again");
+}
+
 void check_ions(const Measured& m, const Composition& found) {
   const Acidity difference = found.strong_difference();
-  if (difference < Acidity{})
+  if (difference < Acidity{} && found.rest < Acidity{})
     throw InputError("pH and acidity cannot be together: a titratable acidity of " + text(m.titratable) +
                          " has a pH above " + text(m.ph) + ", even with no potassium at all",
                      "measure the pH again, or give what strong acid there is");
@@ -94,6 +109,14 @@ void check_ions(const Measured& m, const Composition& found) {
                      "measure the cations again, or give chloride and sulfuric acid");
 }
 
+template <class Function>
+double root(const Function& function, double most, double at_none, double at_most) {
+  std::uintmax_t turns = 100;
+  const auto found = boost::math::tools::toms748_solve(function, 0.0, most, at_none, at_most,
+                                                       boost::math::tools::eps_tolerance<double>(46), turns);
+  return (found.first + found.second) / 2;
+}
+
 }  // namespace
 
 Inferred infer(const Measured& measured, const Medium& medium) {
@@ -101,13 +124,7 @@ Inferred infer(const Measured& measured, const Medium& medium) {
   const Unmeasured unmeasured(measured, medium);
   const auto excess = [&](double acid) { return unmeasured.excess(coherent<AmountConcentration>(acid)).value(); };
   const double none = excess(0);
-  if (none > 0) {
-    const std::string acids_known = named(acids, measured.known.acids);
-    throw InputError("acidity and acids cannot be together: at " + text(measured.ph) + " the acids given (" +
-                         acids_known + ") titrate to " + text(measured.titratable + coherent<Acidity>(none)) +
-                         ", more than the " + text(measured.titratable) + " measured",
-                     "measure the titratable acidity or the acids again");
-  }
+  if (none > slack) refuse_acids(measured, coherent<Acidity>(none));
   // Each doubling is a try: one acid equivalent at most for each measured one, unless the acid is
   // half spent at this pH already.
   double most = measured.titratable.value(), high = excess(most);
@@ -115,10 +132,7 @@ Inferred infer(const Measured& measured, const Medium& medium) {
   if (high < 0)
     throw InputError("the acids that the unmeasured rest is taken to be titrate too little from " + text(measured.ph) +
                      " to " + text(measured.endpoint));
-  std::uintmax_t turns = 100;
-  const auto root = boost::math::tools::toms748_solve(excess, 0.0, most, none, high,
-                                                      boost::math::tools::eps_tolerance<double>(46), turns);
-  const auto acid = coherent<AmountConcentration>((root.first + root.second) / 2);
+  const auto acid = coherent<AmountConcentration>(none < 0 ? root(excess, most, none, high) : 0.0);
   const Composition found = unmeasured.with(acid);
   check_ions(measured, found);
   titratable_acidity(found, measured.endpoint, medium);  // throws beyond the limits of validity

@@ -31,7 +31,7 @@ inline constexpr Acidity most_unmeasured_anions = 20.0 * milliequivalent_per_lit
 // The one composition that has the measured pH and titratable acidity. Throws InputError that names
 // what cannot be together:
 // - the end point is not above the pH, or the acidity is not positive;
-// - the known acids alone titrate to more than the measured acidity;
+// - the known acids alone, or water of that pH, titrate to more than the measured acidity;
 // - the pH is lower than the acids alone would have (there would be free mineral acid);
 // - the known cations are more than the acids can carry at that pH, by more than
 //   `most_unmeasured_anions`.

@@ -1,7 +1,7 @@
 // The acid-base engine: what must hold whatever the constants are, and fixed cases.
 #include "plugins/chemistry/equilibrium.hpp"
 
-#include "plugins/chemistry/inference.hpp"
+#include "tests/plugins/wines.hpp"
 #include "units/error.hpp"
 
 #include <gtest/gtest.h>
@@ -9,32 +9,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <random>
-#include <string>
 #include <thread>
 #include <vector>
 
 namespace vatwright::chemistry {
 namespace {
 
-using Masses = std::initializer_list<std::pair<Acid, double>>;
-
-Composition of(Masses grams_per_litre) {
-  Composition c;
-  for (const auto& [acid, mass] : grams_per_litre) c.add(acid, mass * gram_per_litre);
-  return c;
-}
-
-Composition of(Masses grams_per_litre, double potassium_milligram) {
-  Composition c = of(grams_per_litre);
-  c.add(Ion::potassium, potassium_milligram * milligram_per_litre);
-  return c;
-}
-
-double ph_of(const Composition& c, const Medium& m) { return equilibrium(c, m).ph.value(); }
-double ta_of(const Composition& c, Ph endpoint, const Medium& m) { return titratable_acidity(c, endpoint, m).value(); }
-
-const Medium wine(12.0 * percent_vol, celsius(20));
 const Composition pink = of({{Acid::tartaric, 2.4},
                              {Acid::malic, 2.1},
                              {Acid::lactic, 0.3},
@@ -222,6 +202,21 @@ TEST(Equilibrium, BlendConservesAndLiesBetween) {
   EXPECT_LT(ph_of(c, wine), std::max(a, b));
 }
 
+// 39.1 mg/L of potassium, 23.0 of sodium, 18.0 of ammonium, 20.0 of calcium and 12.15 of magnesium are
+// one milliequivalent each, 35.45 mg/L of chloride takes one away (textbook).
+TEST(Equilibrium, StrongIonsCountByTheirCharge) {
+  constexpr struct {
+    Ion ion;
+    double mass, charge;
+  } rows[] = {{Ion::potassium, 39.10, 1}, {Ion::sodium, 22.99, 1},    {Ion::ammonium, 18.04, 1},
+              {Ion::calcium, 20.04, 1},   {Ion::magnesium, 12.15, 1}, {Ion::chloride, 35.45, -1}};
+  for (const auto& r : rows) {
+    Composition c;
+    c.add(r.ion, r.mass * milligram_per_litre);
+    EXPECT_NEAR(c.strong_difference().value(), r.charge, 1e-3) << row(r.ion).name;
+  }
+}
+
 // The shares of an acid sum to one, and the charges they carry balance the strong ions.
 TEST(Equilibrium, SharesCloseTheBalance) {
   const auto at = equilibrium(pink, wine);
@@ -300,108 +295,6 @@ TEST(Medium, NamesItsEthanolSetAndLeavesWaterAlone) {
         EXPECT_LT(rise, 0.31) << acid.name;
       }
   }
-}
-
-// --- Inference.
-
-Measured measured(double ph, double ta, Composition known = {}) {
-  Measured m{ph * ph_unit, ta * milliequivalent_per_litre};
-  m.known = known;
-  m.unmeasured[index(Acid::tartaric)] = 0.5;
-  m.unmeasured[index(Acid::malic)] = 0.5;
-  return m;
-}
-
-TEST(Inference, GivesTheMeasurementBack) {
-  std::mt19937_64 draw(7);
-  const auto between = [&](double low, double high) {
-    return low + (high - low) * static_cast<double>(draw() >> 11) / 9007199254740992.0;
-  };
-  for (int i = 0; i < 300; ++i) {
-    const Medium medium(between(0, 18) * percent_vol, celsius(20));
-    Composition known = of({{Acid::malic, between(0, 1)}, {Acid::acetic, between(0, 0.6)}}, between(400, 800));
-    known[Acid::carbonic] = between(0, 30) * millimole_per_litre;
-    Measured m = measured(between(3.0, 3.9), between(60, 130), known);
-    m.endpoint = (i % 2 == 0 ? 7.0 : 8.2) * ph_unit;
-    const Inferred found = infer(m, medium);
-    EXPECT_NEAR(ph_of(found.composition, medium), m.ph.value(), 1e-8);
-    EXPECT_NEAR(ta_of(found.composition, m.endpoint, medium), m.titratable.value(), 1e-8);
-    EXPECT_EQ(found.composition[Ion::potassium], known[Ion::potassium]);
-    EXPECT_GE(found.unmeasured, AmountConcentration{});
-  }
-}
-
-// What is taken away is found again.
-TEST(Inference, FindsWhatWasHidden) {
-  const Composition whole = of({{Acid::tartaric, 2.5}, {Acid::malic, 1.5}, {Acid::lactic, 0.4}}, 900);
-  Measured m{equilibrium(whole, wine).ph, titratable_acidity(whole, oiv_endpoint, wine)};
-  m.known = whole;
-  m.known[Acid::malic] = {};
-  m.unmeasured[index(Acid::malic)] = 2;  // shares need not sum to one
-  const Inferred found = infer(m, wine);
-  EXPECT_NEAR(found.composition[Acid::malic].value(), whole[Acid::malic].value(), 1e-7);
-  EXPECT_NEAR(found.rest.value(), 0, 1e-7);
-}
-
-// Everything measured, and nothing left over: that is no contradiction.
-TEST(Inference, TakesACompleteAnalysis) {
-  for (const double tartaric : {1.5, 2.5, 4.0}) {
-    const Composition whole = of({{Acid::tartaric, tartaric}, {Acid::malic, 1.5}}, 900);
-    Measured m{equilibrium(whole, wine).ph, titratable_acidity(whole, oiv_endpoint, wine)};
-    m.known = whole;
-    m.unmeasured[index(Acid::succinic)] = 1;
-    const Inferred found = infer(m, wine);
-    EXPECT_NEAR(found.unmeasured.value(), 0, 1e-6);
-    EXPECT_NEAR(found.rest.value(), 0, 1e-6);
-  }
-}
-
-// Measured chloride explains a negative difference of the strong ions.
-TEST(Inference, TakesAMineralAcidThatWasMeasured) {
-  Composition sour = of({{Acid::malic, 3}});
-  sour[Ion::chloride] = 10.0 * millimole_per_litre;
-  Measured m{equilibrium(sour, wine).ph, titratable_acidity(sour, oiv_endpoint, wine)};
-  m.unmeasured[index(Acid::malic)] = 1;
-  EXPECT_THROW(infer(m, wine), InputError);
-  m.known[Ion::chloride] = 12.0 * millimole_per_litre;
-  // Two more of chloride ask for two of cations, but for what they do to the activities.
-  EXPECT_NEAR(infer(m, wine).rest.value(), 2, 0.2);
-}
-
-std::string refusal(const Measured& m) {
-  try {
-    infer(m, wine);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return {};
-}
-
-TEST(Inference, NamesWhatCannotBeTogether) {
-  const auto says = [](const Measured& m, const std::string& start, const std::string& detail) {
-    const std::string text = refusal(m);
-    EXPECT_TRUE(text.starts_with(start)) << text;
-    EXPECT_NE(text.find(detail), std::string::npos) << text;
-  };
-  says(measured(3.4, 60, of({{Acid::tartaric, 6}, {Acid::malic, 3}})), "acidity and acids cannot be together",
-       "tartaric acid 6.00 g/L");
-  says(measured(2.0, 5), "pH and titratable acidity cannot be together: water", "2.00");
-  says(measured(2.0, 60), "pH and acidity cannot be together", "2.00");
-  says(measured(3.3, 60, of({}, 4000)), "pH, acidity and cations cannot be together", "potassium 4.00 g/L");
-  says(measured(7.5, 60), "pH and end point cannot be together", "7.50");
-  says(measured(3.3, -1), "pH and titratable acidity cannot be together", "-1.0 meq/L");
-  Measured nothing = measured(3.3, 60);
-  nothing.unmeasured = {};
-  says(nothing, "nothing says", "unmeasured");
-  Measured gas = measured(3.3, 60);
-  gas.unmeasured[index(Acid::carbonic)] = 1;
-  says(gas, "carbonic acid is not counted", "");
-  Measured spent = measured(6.5, 60);
-  spent.unmeasured = {};
-  spent.unmeasured[index(Acid::acetic)] = 1;
-  EXPECT_NE(refusal(spent), "");
-  EXPECT_NE(refusal(measured(std::nan(""), 60)), "");
-  EXPECT_NE(refusal(measured(3.3, std::nan(""))), "");
 }
 
 }  // namespace

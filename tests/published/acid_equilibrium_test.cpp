@@ -48,8 +48,8 @@ TEST(Textbook, AceticAcid) { EXPECT_NEAR(equilibrium(of({{A::acetic, 0.1}}, 0), 
 
 // Citrate buffers of McIlvaine, J. Biol. Chem. 49 (1921) 183 (from memory): so many millilitres of 0.2
 // mol/L disodium hydrogen phosphate and of 0.1 mol/L citric acid in 20 mL, measured with the hydrogen
-// electrode at room temperature. From pH 5 on the ionic strength is beyond 0.3 mol/L, and the model,
-// which leaves sodium bound to the anions out, runs off.
+// electrode at room temperature. The model, which leaves sodium bound to the anions out, stands above
+// them by 0.03 at an ionic strength of 0.02 mol/L and by 0.16 at 0.27.
 TEST(Textbook, CitrateBuffers) {
   constexpr struct {
     double ph, phosphate, citric;
@@ -58,7 +58,7 @@ TEST(Textbook, CitrateBuffers) {
   for (const auto& r : rows) {
     const double phosphate = 0.2 * r.phosphate / 20;
     const auto buffer = of({{A::citric, 0.1 * r.citric / 20}, {A::phosphoric, phosphate}}, 2 * phosphate);
-    EXPECT_NEAR(equilibrium(buffer, water).ph.value(), r.ph, r.ph < 5 ? 0.1 : 0.2) << "pH " << r.ph;
+    EXPECT_NEAR(equilibrium(buffer, water).ph.value(), r.ph, r.ph < 5 ? 0.12 : 0.18) << "pH " << r.ph;
   }
 }
 

@@ -46,9 +46,11 @@ class TextSheet {
         ++all;
         if (!check.holds) ++failing;
       }
+    const std::string fails = fmt::format("{} of {} FAIL", failing, all);
     page_.pair("checks",
-               failing == 0 ? fmt::format("all {} hold", all)
-                            : page_.alarm(fmt::format("{} of {} FAIL", failing, all)) + ": read them before any work",
+               all == 0       ? "there was nothing to check"
+               : failing == 0 ? fmt::format("all {} hold", all)
+                              : page_.alarm(fails) + ": read them before any work",
                10);
   }
 

@@ -1,0 +1,125 @@
+// The acids of must and wine, the strong ions beside them, and how ethanol moves the constants: the
+// one table of each.
+#pragma once
+
+#include "plugins/chemistry/sulfite.hpp"
+#include "units/atomic_weights.hpp"
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <string_view>
+
+namespace vatwright::chemistry {
+
+enum class Acid : std::uint8_t {
+  tartaric,
+  malic,
+  lactic,
+  citric,
+  succinic,
+  acetic,
+  phosphoric,
+  carbonic,
+  sulfurous,
+  sulfuric,
+};
+inline constexpr std::size_t acid_count = 10;
+inline constexpr std::size_t most_protons = 3;
+
+struct AcidRow {
+  Acid acid;
+  std::string_view name;
+  MolarMass molar_mass;
+  std::size_t protons;                  // those that leave below pH 14
+  std::array<double, most_protons> pk;  // thermodynamic, water, 25 °C
+};
+
+// Thermodynamic constants at zero ionic strength, never to be mixed with handbook constants read at
+// the ionic strength of wine. CRC Handbook of Chemistry and Physics and NIST 46 (from memory);
+// sulfurous acid: Goldberg and Parker, J. Res. NBS 90 (1985) 341 (from memory).
+// Carbonic acid is all dissolved carbon dioxide, weighed as CO2; sulfurous acid is the free sulfur
+// dioxide, weighed as SO2. The first constant of sulfuric acid only says that it is strong.
+inline constexpr std::array<AcidRow, acid_count> acids{{
+    {Acid::tartaric, "tartaric acid", molar_mass("C4H6O6"), 2, {3.036, 4.366}},
+    {Acid::malic, "malic acid", molar_mass("C4H6O5"), 2, {3.40, 5.11}},
+    {Acid::lactic, "lactic acid", molar_mass("C3H6O3"), 1, {3.86}},
+    {Acid::citric, "citric acid", molar_mass("C6H8O7"), 3, {3.128, 4.761, 6.396}},
+    {Acid::succinic, "succinic acid", molar_mass("C4H6O4"), 2, {4.207, 5.638}},
+    {Acid::acetic, "acetic acid", molar_mass("C2H4O2"), 1, {4.756}},
+    {Acid::phosphoric, "phosphoric acid", molar_mass("H3PO4"), 3, {2.148, 7.198, 12.35}},
+    {Acid::carbonic, "carbonic acid", molar_mass("CO2"), 2, {6.352, 10.329}},
+    {Acid::sulfurous, "sulfurous acid", molar_mass("SO2"), 2, {1.857, 7.172}},
+    {Acid::sulfuric, "sulfuric acid", molar_mass("H2SO4"), 2, {-3.0, 1.99}},
+}};
+
+constexpr std::size_t index(Acid acid) { return static_cast<std::size_t>(acid); }
+constexpr const AcidRow& row(Acid acid) { return acids[index(acid)]; }
+
+// Ionic product of water at 25 °C, as minus its decadic logarithm (CRC Handbook, from memory).
+inline constexpr double water_pk = 14.0;
+
+// Ions that neither take nor give a proton at the pH of wine. Ammonium is one of them up to pH 8.
+enum class Ion : std::uint8_t { potassium, sodium, ammonium, calcium, magnesium, chloride };
+inline constexpr std::size_t ion_count = 6;
+
+struct IonRow {
+  Ion ion;
+  std::string_view name;
+  MolarMass molar_mass;
+  int charge;
+};
+inline constexpr std::array<IonRow, ion_count> ions{{
+    {Ion::potassium, "potassium", molar_mass("K"), +1},
+    {Ion::sodium, "sodium", molar_mass("Na"), +1},
+    {Ion::ammonium, "ammonium", molar_mass("NH4"), +1},
+    {Ion::calcium, "calcium", molar_mass("Ca"), +2},
+    {Ion::magnesium, "magnesium", molar_mass("Mg"), +2},
+    {Ion::chloride, "chloride", molar_mass("Cl"), -1},
+}};
+
+constexpr std::size_t index(Ion ion) { return static_cast<std::size_t>(ion); }
+constexpr const IonRow& row(Ion ion) { return ions[index(ion)]; }
+
+static_assert([] {
+  for (std::size_t i = 0; i < acid_count; ++i)
+    if (index(acids[i].acid) != i) return false;
+  for (std::size_t i = 0; i < ion_count; ++i)
+    if (index(ions[i].ion) != i) return false;
+  return true;
+}());
+
+// How much each thermodynamic pK rises with ethanol: a straight line through water. Named, because
+// the sets disagree and a worksheet must say which one ran.
+struct EthanolSet {
+  std::string_view name;
+  std::string_view standing;
+  std::array<std::array<double, most_protons>, acid_count> per_percent_vol;
+};
+
+// 0.11 to 0.15 for 10 % vol on a first constant, a little more on the further ones (from memory).
+inline constexpr double rule_first = 0.013;
+inline constexpr double rule_further = 0.015;
+
+inline constexpr EthanolSet working_rule = [] {
+  EthanolSet set{"working rule", "one slope for every acid, from memory", {}};
+  for (auto& of_acid : set.per_percent_vol) of_acid = {rule_first, rule_further, rule_further};
+  return set;
+}();
+
+// Lactic and succinic acid from Prenesti, Berto, Toso and Daniele, Sci. World J. 2012, 249041, table
+// 4: constants at 12 % vol less those in water, mean of two ionic strengths, the change of the Davies
+// term taken off (derived). Sulfurous acid from OIV-MA-AS323-04C, Table I at 20 °C, 0 to 10 % vol.
+inline constexpr EthanolSet prenesti_2012 = [] {
+  EthanolSet set = working_rule;
+  set.name = "Prenesti 2012";
+  set.standing = "measured for lactic and succinic acid; sulfurous acid after the OIV; the working rule for the others";
+  set.per_percent_vol[index(Acid::lactic)] = {0.180 / 12};
+  set.per_percent_vol[index(Acid::succinic)] = {0.196 / 12, 0.191 / 12};
+  set.per_percent_vol[index(Acid::sulfurous)][0] = (oiv_pk1_grid.pk1[2][0] - oiv_pk1_grid.pk1[0][0]) / 10;
+  return set;
+}();
+
+inline constexpr std::array<const EthanolSet*, 2> ethanol_sets{&prenesti_2012, &working_rule};
+
+}  // namespace vatwright::chemistry

@@ -1,0 +1,66 @@
+// The liquid that the acids are dissolved in: their constants there, and Davies' activity
+// coefficients.
+#pragma once
+
+#include "plugins/chemistry/acids.hpp"
+#include "plugins/chemistry/debye_huckel.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace vatwright::chemistry {
+
+// Davies' equation is trusted up to here.
+inline constexpr AmountConcentration most_ionic_strength = 0.5 * mole_per_litre;
+
+namespace kernel {
+
+// √I / (1 + √I) − 0.3 I, I in mol/L: Davies, Ion Association (1962), from memory. Times −A z² it is
+// the decadic logarithm of an activity coefficient. Beyond the trusted range it stays at its edge.
+inline double davies(double ionic_strength) {
+  const double i = std::min<double>(ionic_strength, most_ionic_strength / mole_per_litre);
+  const double root = std::sqrt(i);
+  return root / (1 + root) - 0.3 * i;
+}
+
+}  // namespace kernel
+
+class Medium {
+ public:
+  // A wine or must of 0 to 20 % vol and 0 to 50 °C; throws InputError outside. The constants are
+  // those of 25 °C at any temperature (for carboxylic acids that is below 0.03 from 15 to 35 °C, from
+  // memory; more for the others); temperature moves the activity coefficients only.
+  explicit Medium(Strength strength = {}, Temperature temperature = celsius(25), const EthanolSet& set = prenesti_2012);
+
+  // The same with a solvent of one's own.
+  Medium(const DebyeHuckel& solvent, Strength strength, const EthanolSet& set);
+
+  // The same medium with the ionic strength held, for constants or tables that were made so.
+  Medium at_ionic_strength(AmountConcentration held) const;
+
+  // Thermodynamic pK in this medium; `step` from 0 to protons − 1.
+  Fraction pk(Acid acid, std::size_t step) const { return coherent<Fraction>(pk_[index(acid)][step]); }
+
+  // The constant in concentrations of the acid and its base, but activity of the proton, at an ionic
+  // strength up to 0.5 mol/L.
+  Fraction mixed_pk(Acid acid, std::size_t step, AmountConcentration ionic_strength) const;
+
+  // Activity coefficient (concentrations in mol/L) of an ion of so many charges, of either sign.
+  Fraction activity_coefficient(int charge, AmountConcentration ionic_strength) const;
+
+  double davies_a() const { return a_; }  // (kg/mol)^½, used as (L/mol)^½
+  std::string_view ethanol_set() const { return set_; }
+
+  // For the balance: constants of the acid as they stand in this medium, mol/L.
+  const std::array<double, most_protons>& constants(Acid acid) const { return constants_[index(acid)]; }
+  std::optional<AmountConcentration> held_ionic_strength() const { return held_; }
+
+ private:
+  std::array<std::array<double, most_protons>, acid_count> pk_{}, constants_{};
+  double a_;
+  std::string_view set_;
+  std::optional<AmountConcentration> held_;
+};
+
+}  // namespace vatwright::chemistry

@@ -1,0 +1,122 @@
+#include "plugins/chemistry/balance.hpp"
+
+#include "units/error.hpp"
+
+#include <boost/math/constants/constants.hpp>
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include <cstdint>
+
+namespace vatwright::chemistry::kernel {
+namespace {
+
+constexpr double ln_10 = boost::math::constants::ln_ten<double>();
+constexpr double least_ph = 0, most_ph = 14, wine_low = 2.5, wine_high = 4.5;
+// Settled: far below what 1e-9 in pH asks for.
+constexpr double ionic_tolerance = 1e-12;  // mol/L
+constexpr int most_turns = 200, most_secants = 20;
+constexpr double most_slope = 0.9;
+
+double power_of_ten(double x) { return std::exp(ln_10 * x); }
+
+}  // namespace
+
+Balance::Balance(const Composition& composition, const Medium& medium)
+    : a_(medium.davies_a()),
+      water_product_(power_of_ten(-water_pk)),
+      strong_difference_(charges(composition.strong_difference()) / mole_per_litre) {
+  if (const auto held = medium.held_ionic_strength()) held_ = *held / mole_per_litre;
+  for (const auto& acid : acids) {
+    const double c = composition[acid.acid] / mole_per_litre;
+    if (!(c >= 0)) throw InputError("no concentration of " + std::string(acid.name) + " can be negative");
+    if (c == 0) continue;
+    const auto& k = medium.constants(acid.acid);
+    parts_[size_++] = {c, k[0], k[1], k[2]};
+  }
+  const auto strong = [this](double c, double charge) {
+    (charge > 0 ? cations_ : strong_anions_) += c * std::abs(charge);
+    strong_ionic_strength_ += 0.5 * c * charge * charge;
+  };
+  for (const auto& ion : ions) {
+    const double c = composition[ion.ion] / mole_per_litre;
+    if (!(c >= 0)) throw InputError("no concentration of " + std::string(ion.name) + " can be negative");
+    strong(c, ion.charge);
+  }
+  const double rest = charges(composition.rest) / mole_per_litre;
+  strong(std::abs(rest), rest < 0 ? -1 : 1);
+}
+
+Balance::Sums Balance::sums(double proton_activity, double gamma) const {
+  // An ion of z charges has the activity coefficient γ^(z²), so that the steps carry γ, γ³, γ⁵.
+  const double s1 = 1 / (proton_activity * gamma);
+  const double square = gamma * gamma;
+  const double s2 = s1 / square;
+  const double s3 = s2 / square;
+  Sums out{0, 0};
+  for (std::size_t i = 0; i < size_; ++i) {
+    const Part& p = parts_[i];
+    const double t1 = p.k1 * s1;
+    const double t2 = t1 * p.k2 * s2;
+    const double t3 = t2 * p.k3 * s3;
+    const double each = p.concentration / (1 + t1 + t2 + t3);
+    out.charge += each * (t1 + 2 * t2 + 3 * t3);
+    out.squares += each * (t1 + 4 * t2 + 9 * t3);
+  }
+  return out;
+}
+
+// More ionic strength means more ions at a given pH, and the balancing ion never takes away more
+// than the acids bring (z² ≥ z): the map rises and is bounded, so that repeating it always arrives.
+// The first turns go faster, along the secant; should that fail, the plain ones arrive.
+Balance::State Balance::settle(double ph, double start, bool base_closes) const {
+  const double activity = power_of_ten(-ph);
+  double strength = held_.value_or(start), last = 0, last_image = 0;
+  for (int turn = 0; turn < most_turns; ++turn) {
+    const double gamma = power_of_ten(-a_ * davies(strength));
+    const Sums acid = sums(activity, gamma);
+    const double protons = activity / gamma;
+    const double hydroxide = water_product_ / (activity * gamma);
+    const State state{ph, strength, acid.charge + hydroxide, protons};
+    if (held_) return state;
+    double image = strong_ionic_strength_ + 0.5 * (acid.squares + hydroxide + protons);
+    if (base_closes) image += 0.5 * std::abs(base(state));
+    if (std::abs(image - strength) <= ionic_tolerance) return state;
+    const double slope = turn == 0 ? 0 : (image - last_image) / (strength - last);
+    last = strength;
+    last_image = image;
+    const bool straight = turn < most_secants && slope > 0 && slope < most_slope;
+    strength = straight ? strength + (image - strength) / (1 - slope) : image;
+  }
+  throw InputError("the ionic strength does not settle: the liquid is no must or wine");
+}
+
+Balance::State Balance::solve() const {
+  double strength = strong_ionic_strength_;  // each turn starts where the last one ended
+  // The logarithm of anions over cations is nearly straight in pH, their difference is not.
+  const auto imbalance = [&](double ph) {
+    const State s = settle(ph, strength, false);
+    strength = s.ionic_strength;
+    return std::log((s.anions + strong_anions_) / (s.protons + cations_));
+  };
+  // Musts and wines first, then everything.
+  double bottom = wine_low, top = wine_high;
+  double low = imbalance(bottom), high = imbalance(top);
+  if (low > 0) {
+    top = bottom, high = low;
+    low = imbalance(bottom = least_ph);
+  } else if (high < 0) {
+    bottom = top, low = high;
+    high = imbalance(top = most_ph);
+  }
+  if (low > 0 || high < 0)
+    throw InputError("no pH from 0 to 14 balances the charges",
+                     low > 0 ? "there are too many strong anions" : "there are too many strong cations");
+  std::uintmax_t turns = 100;
+  const auto root = boost::math::tools::toms748_solve(imbalance, bottom, top, low, high,
+                                                      boost::math::tools::eps_tolerance<double>(36), turns);
+  return settle((root.first + root.second) / 2, strength, false);
+}
+
+Balance::State Balance::held_at(double ph) const { return settle(ph, strong_ionic_strength_, true); }
+
+}  // namespace vatwright::chemistry::kernel

@@ -1,0 +1,142 @@
+#include "plugins/chemistry/inference.hpp"
+
+#include "plugins/chemistry/balance.hpp"
+#include "units/error.hpp"
+#include "units/print.hpp"
+
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include <cstdint>
+#include <string>
+
+namespace vatwright::chemistry {
+namespace {
+
+// Known acids that titrate to this much more than was measured, meq/L, are the whole of it.
+constexpr double slack = 1e-7;
+
+std::string text(Acidity acidity) { return print(acidity.value(), "meq/L", 1); }
+std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
+
+template <class Rows, class Concentrations>
+std::string named(const Rows& rows, const Concentrations& concentrations) {
+  std::string list;
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    if (concentrations[i].value() > 0) {
+      const MassConcentration mass = concentrations[i] * rows[i].molar_mass;
+      list += (list.empty() ? "" : ", ") + std::string(rows[i].name) + " " + print(mass.value(), "g/L", 2);
+    }
+  return list;
+}
+
+void check(const Measured& m) {
+  if (!(m.ph.value() >= 0 && m.endpoint.value() <= 14))
+    throw InputError("a pH and an end point lie from 0 to 14, not at " + text(m.ph) + " and " + text(m.endpoint));
+  if (!(m.ph < m.endpoint))
+    throw InputError("pH and end point cannot be together: a sample of " + text(m.ph) +
+                     " has no titratable acidity to " + text(m.endpoint));
+  if (!(m.titratable > Acidity{}))
+    throw InputError("pH and titratable acidity cannot be together: at " + text(m.ph) + " it takes base to come to " +
+                     text(m.endpoint) + ", not " + text(m.titratable));
+}
+
+AcidSplit normalised(AcidSplit split) {
+  double sum = 0;
+  for (const double s : split) {
+    if (!(s >= 0)) throw InputError("a share of the unmeasured acids is negative");
+    sum += s;
+  }
+  if (!(sum > 0)) throw InputError("nothing says what the unmeasured acids are taken to be");
+  for (double& s : split) s /= sum;
+  if (split[index(Acid::carbonic)] > 0)
+    throw InputError("carbonic acid is not counted in the titratable acidity, and cannot be the unmeasured acid");
+  return split;
+}
+
+// base_to() without its check of the ionic strength, which the search may overstep on its way.
+Acidity base_at(const Composition& composition, Ph ph, const Medium& medium) {
+  const kernel::Balance balance(composition, medium);
+  return equivalents(balance.base(balance.held_at(ph.value())) * mole_per_litre);
+}
+
+class Unmeasured {
+ public:
+  Unmeasured(const Measured& measured, const Medium& medium)
+      : measured_(measured), medium_(medium), split_(normalised(measured.unmeasured)) {}
+
+  // So much unmeasured acid, and the strong ions that bring it to the measured pH.
+  Composition with(AmountConcentration acid) const {
+    Composition c = measured_.known;
+    for (std::size_t i = 0; i < acid_count; ++i) c.acids[i] += split_[i] * acid;
+    c.rest = {};
+    c.rest = base_at(c, measured_.ph, medium_);
+    return c;
+  }
+
+  // Titratable acidity above the measured one; rises with the acid.
+  Acidity excess(AmountConcentration acid) const {
+    return base_at(degassed(with(acid)), measured_.endpoint, medium_) - measured_.titratable;
+  }
+
+ private:
+  const Measured& measured_;
+  const Medium& medium_;
+  AcidSplit split_;
+};
+
+[[noreturn]] void refuse_acids(const Measured& m, Acidity above) {
+  const std::string known = named(acids, m.known.acids);
+  const std::string titrate =
+      " titrates to " + text(m.titratable + above) + ", more than the " + text(m.titratable) + " measured";
+  if (known.empty())
+    throw InputError("pH and titratable acidity cannot be together: water of " + text(m.ph) + titrate,
+                     "measure the pH or the titratable acidity again");
+  throw InputError(
+      "acidity and acids cannot be together: at " + text(m.ph) + " what is given (" + known + ")" + titrate,
+      "measure the titratable acidity or the acids again");
+}
+
+void check_ions(const Measured& m, const Composition& found) {
+  const Acidity difference = found.strong_difference();
+  if (difference < Acidity{} && found.rest < Acidity{})
+    throw InputError("pH and acidity cannot be together: a titratable acidity of " + text(m.titratable) +
+                         " has a pH above " + text(m.ph) + ", even with no potassium at all",
+                     "measure the pH again, or give what strong acid there is");
+  if (found.rest < -most_unmeasured_anions)
+    throw InputError("pH, acidity and cations cannot be together: at " + text(m.ph) + " and " + text(m.titratable) +
+                         " the acids carry " + text(difference) + " of cations, and there are " +
+                         text(difference - found.rest) + " (" + named(ions, m.known.ions) + ")",
+                     "measure the cations again, or give chloride and sulfuric acid");
+}
+
+template <class Function>
+double root(const Function& function, double most, double at_none, double at_most) {
+  std::uintmax_t turns = 100;
+  const auto found = boost::math::tools::toms748_solve(function, 0.0, most, at_none, at_most,
+                                                       boost::math::tools::eps_tolerance<double>(46), turns);
+  return (found.first + found.second) / 2;
+}
+
+}  // namespace
+
+Inferred infer(const Measured& measured, const Medium& medium) {
+  check(measured);
+  const Unmeasured unmeasured(measured, medium);
+  const auto excess = [&](double acid) { return unmeasured.excess(coherent<AmountConcentration>(acid)).value(); };
+  const double none = excess(0);
+  if (none > slack) refuse_acids(measured, coherent<Acidity>(none));
+  // Each doubling is a try: one acid equivalent at most for each measured one, unless the acid is
+  // half spent at this pH already.
+  double most = measured.titratable.value(), high = excess(most);
+  for (int tries = 0; high < 0 && tries < 8; ++tries) high = excess(most *= 2);
+  if (high < 0)
+    throw InputError("the acids that the unmeasured rest is taken to be titrate too little from " + text(measured.ph) +
+                     " to " + text(measured.endpoint));
+  const auto acid = coherent<AmountConcentration>(none < 0 ? root(excess, most, none, high) : 0.0);
+  const Composition found = unmeasured.with(acid);
+  check_ions(measured, found);
+  titratable_acidity(found, measured.endpoint, medium);  // throws beyond the limits of validity
+  return {found, acid, found.rest};
+}
+
+}  // namespace vatwright::chemistry

@@ -31,6 +31,7 @@ struct Changed {
 // What to weigh or measure out for the whole lot. Cautions and handling come from the catalogue.
 struct Addition {
   std::string substance;       // id in the catalogue
+  std::string strength{};      // of a solution, as it must stand on the label: "60 g/L SO2"
   std::optional<Mass> mass{};  // one of the two
   std::optional<Volume> volume{};
   Figure dose{};  // per volume of the lot

@@ -82,6 +82,7 @@ Json additions_of(const StepSheet& step) {
     for (const auto& h : substance.hazards) hazards.push_back(h.code + " " + h.text);
     json.push_back(
         {{"substance", addition.substance},
+         {"strength", addition.strength},
          {"amount", addition.mass ? figure(addition.mass->value(), "g") : figure(addition.volume->value(), "mL")},
          {"dose", figure(addition.dose.number, addition.dose.unit)},
          {"cautions", substance.cautions},

@@ -49,7 +49,7 @@ class TextSheet {
     const std::string fails = fmt::format("{} of {} FAIL", failing, all);
     page_.pair("checks",
                all == 0       ? "there was nothing to check"
-               : failing == 0 ? fmt::format("all {} hold", all)
+               : failing == 0 ? fmt::format("{} of {} hold", all, all)
                               : page_.alarm(fails) + ": read them before any work",
                10);
   }
@@ -82,7 +82,8 @@ class TextSheet {
     const Addition& a = s.outcome.additions[i];
     const Substance& substance = *s.added[i];
     page_.heading("TO DO");
-    page_.bullet("[ ] ", page_.strong(fmt::format("{} of {} into lot {}", shown_amount(a), a.substance, s.lot)) +
+    page_.bullet("[ ] ", page_.strong(fmt::format("{} of {}{} into lot {}", shown_amount(a), a.substance,
+                                                  a.strength.empty() ? "" : " (" + a.strength + ")", s.lot)) +
                              fmt::format(" (dose {})", shown(a.dose)));
     cautions(substance, "CAUTIONS");
     page_.heading("HANDLING");

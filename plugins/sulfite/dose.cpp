@@ -58,6 +58,7 @@ void write_addition(const Inputs& in, const Dose& dose, Outcome& out) {
     addition.dose = figure(dose.mass->value() / in[lot::volume], "g/hL", 2);
   } else {
     addition.volume = dose.volume;
+    addition.strength = print(in[strength].value(), "g/L", 1) + " SO2";
     addition.dose = figure(*dose.volume / in[lot::volume], "mL/hL", 1);
   }
   out.additions.push_back(std::move(addition));

@@ -66,7 +66,9 @@ TEST(SheetTest, NoAdditionWithoutItsCautions) {
     const auto sheet = dose_of(house, id);
     ASSERT_EQ(sheet.steps[0].outcome.additions.size(), 1U) << id;
     const auto page = unwrapped(write_text(sheet, {}));
-    const auto dose = page.find("of " + std::string(id) + " into lot");
+    // A solution is nothing without its strength.
+    const std::string strength = id == "sulfur dioxide solution" ? " (60.0 g/L SO2)" : "";
+    const auto dose = page.find("of " + std::string(id) + strength + " into lot");
     ASSERT_NE(dose, std::string::npos) << id;
     const auto end_of_work = page.find("NUMBERS USED");
     const Substance& substance = *house.catalogue.find(id);
@@ -122,7 +124,7 @@ TEST(SheetTest, TheFailingCheckComesBeforeAnythingToDo) {
 TEST(SheetTest, VerdictWhenAllHold) {
   TestHouse house;
   const auto page = write_text(dose_of(house, "potassium metabisulfite"), {});
-  EXPECT_NE(page.find("all 1 hold"), std::string::npos) << page;
+  EXPECT_NE(page.find("1 of 1 hold"), std::string::npos) << page;
   EXPECT_EQ(page.find("FAIL"), std::string::npos);
 }
 

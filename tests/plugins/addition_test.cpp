@@ -38,6 +38,7 @@ TEST(SulfiteAddition, SodiumSaltGasAndSolution) {
       run_step(thirty_missing, all_stays_free + ", substance: sulfur dioxide solution, strength: 60 g/L}");
   EXPECT_FALSE(solution.outcome.additions.at(0).mass);
   EXPECT_NEAR(millilitres(solution), 30.0 / 60 * 1000, 1e-6);
+  EXPECT_EQ(solution.outcome.additions.at(0).strength, "60.0 g/L SO2");
   for (const auto& step : {salt, gas, solution}) {
     ASSERT_EQ(step.added.size(), 1u);
     EXPECT_FALSE(step.added[0]->cautions.empty());

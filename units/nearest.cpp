@@ -43,4 +43,9 @@ std::string_view nearest(std::string_view word, std::span<const std::string_view
   return best;
 }
 
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> known, std::string_view otherwise) {
+  const auto close = nearest(word, known);
+  return close.empty() ? std::string(otherwise) : "the nearest known one is " + in_quotes(close);
+}
+
 }  // namespace vatwright

@@ -13,4 +13,8 @@ inline std::string in_quotes(std::string_view text) { return "'" + std::string(t
 // quarter of a slip) from `word`; empty when none is within a third of its length.
 std::string_view nearest(std::string_view word, std::span<const std::string_view> known);
 
+// "the nearest known one is 'tartaric acid'", or `otherwise` when none is near.
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> known,
+                         std::string_view otherwise = {});
+
 }  // namespace vatwright

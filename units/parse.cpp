@@ -98,11 +98,8 @@ constexpr Refused refused[] = {
   for (const auto& symbol : symbols()) known.push_back(symbol.text);
   constexpr std::string_view prefixed[] = {"mg", "kg", "µg", "mL", "hL", "mS", "µS", "nm", "mm", "mmol", "meq", "kPa"};
   known.insert(known.end(), std::begin(prefixed), std::end(prefixed));
-  const auto close = nearest(term, known);
-  throw InputError(
-      "unknown unit " + in_quotes(term),
-      close.empty() ? "'vatwright units' lists the known ones" : "the nearest known one is " + in_quotes(close),
-      offset);
+  throw InputError("unknown unit " + in_quotes(term),
+                   did_you_mean(term, known, "'vatwright units' lists the known ones"), offset);
 }
 
 // [count] symbol [exponent], such as "100 mL" or "m³".
@@ -168,11 +165,8 @@ void apply_basis(Unit& unit, std::string_view name, std::size_t offset) {
   if (basis == nullptr) {
     std::vector<std::string_view> known;
     for (const auto& b : bases()) known.push_back(b.name);
-    const auto close = nearest(name, known);
     throw InputError("nothing is counted as " + in_quotes(name),
-                     close.empty() ? "'vatwright units' lists what a mass can be counted as"
-                                   : "the nearest known one is " + in_quotes(close),
-                     offset);
+                     did_you_mean(name, known, "'vatwright units' lists what a mass can be counted as"), offset);
   }
   if (unit.dimension.power[Dimension::mass] != 1)
     throw InputError("'as " + std::string(name) + "' after a unit that is not of mass",

@@ -25,11 +25,6 @@ int decimals_once_rounded(double number, int digits) {
   return decimals_for(rounded_to(number, std::pow(10.0, -decimals_for(number, digits))), digits);
 }
 
-std::string with_unit(std::string number, std::string_view unit) {
-  if (unit != "1" && unit != "pH") number.append(" ").append(unit);
-  return number;
-}
-
 template <class Quantity, std::size_t N>
 Shown readable_in(Quantity q, const std::array<std::pair<Quantity, std::string_view>, N>& ladder) {
   const auto* pick = &ladder.front();
@@ -40,6 +35,11 @@ Shown readable_in(Quantity q, const std::array<std::pair<Quantity, std::string_v
 }
 
 }  // namespace
+
+std::string with_unit(std::string number, std::string_view unit) {
+  if (unit != "1" && unit != "pH") number.append(" ").append(unit);
+  return number;
+}
 
 std::string print_number(double number, int decimals) {
   if (decimals < 0) {

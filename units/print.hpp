@@ -15,6 +15,9 @@ std::string print_number(double number, int decimals);
 // So many significant digits, trailing zeros kept: 0.5 -> "0.500" with three.
 std::string print_significant(double number, int digits);
 
+// A number and its unit; a plain number ("1") and a pH stand without one.
+std::string with_unit(std::string number, std::string_view unit);
+
 // "21.3 mg/L"; `unit` is the text of a unit ("1": none is printed). A temperature, pH and the
 // hydrometer scales work alike.
 std::string print(double coherent, std::string_view unit, int decimals);

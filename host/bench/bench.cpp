@@ -83,10 +83,9 @@ void note_unusual(const std::vector<UsedInput>& inputs, Outcome& outcome) {
     const double number = parse_unit(used.input->unit).number(used.value.number);
     const auto [low, high] = *used.input->usual;
     if (number >= low && number <= high) continue;
-    const std::string unit =
-        used.input->unit == "1" || used.input->unit == "pH" ? "" : " " + std::string(used.input->unit);
-    outcome.note(fmt::format("{} of {:g}{} is outside the usual {:g} to {:g}{}: check the reading", used.input->name,
-                             number, unit, low, high, unit));
+    const auto with = [&](double n) { return with_unit(fmt::format("{:g}", n), used.input->unit); };
+    outcome.note(fmt::format("{} of {} is outside the usual {:g} to {}: check the reading", used.input->name,
+                             with(number), low, with(high)));
   }
 }
 
@@ -96,7 +95,7 @@ std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const s
   for (const auto& id : ids) {
     out.push_back(catalogue.find(id));
     if (out.back() == nullptr)
-      throw PluginError(id_of_step + " names a substance '" + std::string(id) +
+      throw PluginError(id_of_step + " names a substance '" + id +
                         "' that is not in the catalogue; nothing is shown of it");
   }
   return out;
@@ -108,8 +107,7 @@ Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& rec
   try {
     return step.calculation->run(inputs);
   } catch (const InputError& error) {
-    Mark mark = step.spec->mark;
-    recipe.document.fail(mark, id + ": " + error.what(), error.hint());
+    recipe.document.fail(step.spec->mark, id + ": " + error.what(), error.hint());
   } catch (const BadInput&) {
     throw;  // a rule file that is not in order
   } catch (const std::exception& error) {

@@ -60,10 +60,8 @@ class Binder {
       }
       known.push_back(need.input->name);
     }
-    const auto close = nearest(input.name, known);
     doc_.fail(input.mark, step.spec->calculation + " has no input " + in_quotes(input.name),
-              close.empty() ? "'vatwright show " + step.spec->calculation + "' lists them"
-                            : "the nearest known one is " + in_quotes(close));
+              did_you_mean(input.name, known, "'vatwright show " + step.spec->calculation + "' lists them"));
   }
 
   bool from_lot(const BoundStep& step, const Input& input) const { return known_[step.spec->lot].contains(input.name); }

@@ -1,6 +1,7 @@
 #include "host/cli/compute.hpp"
 #include "host/cli/tables.hpp"
 #include "host/sheet/page.hpp"
+#include "units/print.hpp"
 
 #include <fmt/format.h>
 
@@ -18,8 +19,7 @@ std::string cited(const Source& source) {
 }
 
 std::string ranged(const Range& range, std::string_view unit) {
-  return fmt::format("{:.9g} to {:.9g}{}", range.low, range.high,
-                     unit == "1" || unit == "pH" ? "" : " " + std::string(unit));
+  return fmt::format("{:.9g} to {}", range.low, with_unit(fmt::format("{:.9g}", range.high), unit));
 }
 
 class Explanation {

@@ -11,11 +11,6 @@ namespace {
 
 constexpr std::array<std::string_view, 6> recipe_keys{"recipe", "demo data", "rules", "acid basis", "lots", "steps"};
 
-std::string did_you_mean(std::string_view word, std::span<const std::string_view> known) {
-  const auto close = nearest(word, known);
-  return close.empty() ? std::string() : "the nearest known one is '" + std::string(close) + "'";
-}
-
 class RecipeReader {
  public:
   explicit RecipeReader(Document document) : recipe_(std::move(document)), doc_(recipe_.document) {}

@@ -72,8 +72,8 @@ class ValueReader {
     const double slack = 1e-9 * std::max(std::abs(input_.valid->low), std::abs(input_.valid->high));
     if (number >= input_.valid->low - slack && number <= input_.valid->high + slack) return;
     fail(node.mark,
-         fmt::format("'{}' is outside what can be: {:g} to {:g}{}", node.text, input_.valid->low, input_.valid->high,
-                     input_.unit == "1" || input_.unit == "pH" ? "" : " " + std::string(input_.unit)),
+         fmt::format("'{}' is outside what can be: {:g} to {}", node.text, input_.valid->low,
+                     with_unit(fmt::format("{:g}", input_.valid->high), input_.unit)),
          "check the figure and its unit");
   }
 

@@ -10,11 +10,6 @@ namespace {
 constexpr int computed_digits = 3;
 constexpr int input_digits = 6;  // what was written, without the last bits of a conversion
 
-std::string with_unit(std::string number, std::string_view unit) {
-  if (unit != "1" && unit != "pH") number.append(" ").append(unit);
-  return number;
-}
-
 std::string plain(double number) { return fmt::format("{:.{}g}", number, input_digits); }
 
 std::string quantity(const Input& input, const Value& value) {

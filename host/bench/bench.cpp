@@ -95,8 +95,8 @@ std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const s
   for (const auto& id : ids) {
     out.push_back(catalogue.find(id));
     if (out.back() == nullptr)
-      throw PluginError(id_of_step + " names a substance '" + id +
-                        "' that is not in the catalogue; nothing is shown of it");
+      throw PluginError(fmt::format("{} names a substance '{}' that is not in the catalogue; nothing is shown of it",
+                                    id_of_step, id));
   }
   return out;
 }

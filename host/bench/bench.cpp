@@ -2,6 +2,7 @@
 
 #include "host/bench/vet.hpp"
 #include "host/files/hash.hpp"
+#include "host/plugin/lot.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
@@ -18,17 +19,28 @@ namespace {
 
 // A lot as the steps leave it, and which of them last wrote each value.
 struct LotState {
+  std::string name;
   Analysis analysis;
   std::map<std::string, std::string, std::less<>> from;
+  bool there = true;   // false: a later step makes it
+  std::string made{};  // by that step
+
+  void put(const std::string& key, Value value, const std::string& step) {
+    analysis.insert_or_assign(key, std::move(value));
+    from.insert_or_assign(key, step);
+  }
 };
+
+const LotState no_lot{};
 
 class GivenInputs final : public Inputs {
  public:
-  GivenInputs(const BoundStep& step, const LotState& lot, const Rules& rules, const Catalogue& catalogue)
-      : lot_(lot), rules_(rules) {
+  GivenInputs(const BoundStep& step, const std::vector<LotState>& lots, const Rules& rules, const Catalogue& catalogue)
+      : lot_(step.lot ? lots[*step.lot] : no_lot), rules_(rules) {
     for (const auto& need : step.calculation->inputs) {
       if (auto used = pick(step, *need.input)) {
         if (need.input->kind == Kind::substance) used->value.substance = facts(catalogue, used->value.word);
+        if (need.input->kind == Kind::lots) join(used->value.rows, lots);
         used_.push_back(std::move(*used));
       }
     }
@@ -40,8 +52,8 @@ class GivenInputs final : public Inputs {
     return nullptr;
   }
 
-  std::optional<LimitRow> limit(const LimitInfo& info) const override {
-    return rules_.limit(info, [this](std::string_view key) { return state(key); });
+  std::optional<LimitRow> limit(const LimitInfo& info, const Analysis* lot) const override {
+    return rules_.limit(info, view(lot));
   }
 
   const std::vector<UsedInput>& used() const { return used_; }
@@ -62,6 +74,21 @@ class GivenInputs final : public Inputs {
   static SubstanceFacts facts(const Catalogue& catalogue, const std::string& id) {
     if (const Substance* substance = catalogue.find(id)) return substance->facts;
     throw PluginError("the substance '" + id + "' is not in the catalogue");
+  }
+
+  // The lots that the step names, each as it stands now.
+  static void join(std::vector<Row>& rows, const std::vector<LotState>& lots) {
+    for (auto& row : rows)
+      for (const auto& lot : lots)
+        if (lot.name == row.name && lot.there) row.lot = std::make_shared<const Analysis>(lot.analysis);
+  }
+
+  LotView view(const Analysis* lot) const {
+    if (lot == nullptr) return [this](std::string_view key) { return state(key); };
+    return [lot](std::string_view key) {
+      const auto at = lot->find(key);
+      return at == lot->end() ? nullptr : &at->second;
+    };
   }
 
   // What the step says of the lot counts for its rules too.
@@ -115,6 +142,79 @@ Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& rec
   } catch (...) {
     throw PluginError(id + " failed with something that says nothing of itself");
   }
+}
+
+// What a step did to the lots. Throws PluginError where it cannot have.
+class LotBook {
+ public:
+  LotBook(std::vector<LotState>& lots, const BoundStep& step, std::string number)
+      : lots_(lots), step_(step), number_(std::move(number)) {}
+
+  void enter(const Outcome& outcome) {
+    for (const auto& changed : outcome.changes) own().put(std::string(changed.key->name), changed.value, number_);
+    for (const Input* key : outcome.forgotten) own().analysis.erase(std::string(key->name));
+    for (const auto& drawn : outcome.drawn) draw(drawn);
+    for (const auto& made : outcome.new_lots) make(made);
+  }
+
+ private:
+  [[noreturn]] void refuse(const std::string& what) const {
+    throw PluginError(step_.spec->calculation + " gave an answer that cannot be used: " + what +
+                      "; nothing is shown of it");
+  }
+
+  LotState& own() {
+    if (!step_.lot) refuse("it changes a lot and is on none");
+    return lots_[*step_.lot];
+  }
+
+  void draw(const Drawn& drawn) {
+    const auto lot =
+        std::find_if(lots_.begin(), lots_.end(), [&](const auto& l) { return l.there && l.name == drawn.lot; });
+    if (lot == lots_.end()) refuse("wine from a lot '" + drawn.lot + "' that there is not");
+    const std::string key(lot::volume.name);
+    const auto at = lot->analysis.find(key);
+    if (at == lot->analysis.end()) refuse("wine from lot '" + drawn.lot + "', whose volume is not known");
+    constexpr double slack = 1e-9;
+    const double left = at->second.number - drawn.volume.value();
+    if (left < -slack * at->second.number) refuse("more wine than there is in lot '" + drawn.lot + "'");
+    Value value;
+    value.number = left > slack * at->second.number ? left : 0;
+    lot->put(key, std::move(value), number_);
+  }
+
+  void make(const NewLot& made) {
+    const auto own =
+        std::find_if(step_.makes.begin(), step_.makes.end(), [&](std::size_t i) { return lots_[i].name == made.name; });
+    if (own == step_.makes.end()) refuse("a lot '" + made.name + "' that it does not declare");
+    LotState& lot = lots_[*own];
+    lot.there = true;
+    lot.made = number_;
+    for (const auto& [key, value] : made.analysis) lot.put(key, value, number_);
+  }
+
+  std::vector<LotState>& lots_;
+  const BoundStep& step_;
+  std::string number_;
+};
+
+// A step may not work on what is not there.
+void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots) {
+  const auto look = [&](const LotState& lot) {
+    if (!lot.there)
+      recipe.document.fail(step.spec->mark, "lot '" + lot.name + "' was not made by the step that was to make it",
+                           "read the checks of that step");
+    const auto at = lot.analysis.find(lot::volume.name);
+    if (at != lot.analysis.end() && !(at->second.number > 0))
+      recipe.document.fail(step.spec->mark, "lot '" + lot.name + "' is empty at this step",
+                           "the steps before it have taken all of its wine");
+  };
+  if (step.lot) look(lots[*step.lot]);
+  for (const auto& [input, value] : step.given)
+    if (input->kind == Kind::lots)
+      for (const auto& row : value.rows)
+        for (const auto& lot : lots)
+          if (lot.name == row.name) look(lot);
 }
 
 std::string shown_volume(const LotState& lot) {
@@ -187,22 +287,32 @@ Worksheet Bench::run(const Recipe& recipe) const {
   std::vector<LotState> lots;
   for (const auto& spec : recipe.lots) {
     auto& lot = lots.emplace_back();
+    lot.name = spec.name;
     for (const auto& [key, value] : spec.analysis) lot.analysis.emplace(key->name, value);
     sheet.lots.push_back({spec.name, lot.analysis, {}});
   }
+  for (const auto& step : steps)
+    for (const auto& need : step.calculation->inputs)
+      if (need.input->kind == Kind::new_lot)
+        if (const Value* name = said(step, *need.input)) {
+          lots.emplace_back().name = name->word;
+          lots.back().there = false;
+        }
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const BoundStep& step = steps[i];
     const auto& id = step.spec->calculation;
-    LotState& lot = lots[step.spec->lot];
-    const GivenInputs inputs(step, lot, rules, catalogue_);
+    refuse_absent(recipe, step, lots);
+    const GivenInputs inputs(step, lots, rules, catalogue_);
     // An earlier step may leave a value unknown that it was free to change.
     refuse_missing(recipe, step, [&](const Input& input) { return inputs.find(input) != nullptr; });
     StepSheet out;
     out.calculation = id;
     out.plugin = std::string(step.plugin->name) + " " + std::string(step.plugin->version);
     out.help = step.calculation->help;
-    out.lot = recipe.lots[step.spec->lot].name;
-    out.volume = shown_volume(lot);
+    if (step.lot) {
+      out.lot = lots[*step.lot].name;
+      out.volume = shown_volume(lots[*step.lot]);
+    }
     out.inputs = inputs.used();
     out.outcome = call(step, inputs, recipe);
     vet(out.outcome, *step.calculation, id);
@@ -211,15 +321,14 @@ Worksheet Bench::run(const Recipe& recipe) const {
     for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
     out.added = from_catalogue(catalogue_, added, id);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
-    for (const auto& changed : out.outcome.changes) {
-      Value value;
-      value.number = changed.number;
-      lot.analysis.insert_or_assign(std::string(changed.key->name), value);
-      lot.from.insert_or_assign(std::string(changed.key->name), fmt::format("step {}", i + 1));
-    }
+    LotBook(lots, step, fmt::format("step {}", i + 1)).enter(out.outcome);
     sheet.steps.push_back(std::move(out));
   }
-  for (std::size_t i = 0; i < lots.size(); ++i) sheet.lots[i].after = std::move(lots[i].analysis);
+  for (std::size_t i = 0; i < lots.size(); ++i) {
+    if (!lots[i].there) continue;
+    if (i >= recipe.lots.size()) sheet.lots.push_back({lots[i].name, {}, {}, lots[i].made});
+    sheet.lots[i < recipe.lots.size() ? i : sheet.lots.size() - 1].after = std::move(lots[i].analysis);
+  }
   return sheet;
 }
 

@@ -19,8 +19,8 @@ class Binder {
  public:
   Binder(const Recipe& recipe, Registry& registry) : recipe_(recipe), doc_(recipe.document), registry_(registry) {
     for (const auto& lot : recipe.lots) {
-      auto& keys = known_.emplace_back();
-      for (const auto& [key, value] : lot.analysis) keys.emplace(key->name);
+      auto& known = lots_.emplace_back(KnownLot{lot.name, {}, false});
+      for (const auto& [key, value] : lot.analysis) known.keys.emplace(key->name);
     }
   }
 
@@ -28,15 +28,18 @@ class Binder {
     std::string close;
     const auto found = registry_.find(spec.calculation, close);
     if (found.calculation == nullptr) unknown(spec, close);
-    BoundStep step{&spec, found.plugin, found.calculation, {}, {}};
+    BoundStep step{&spec, found.plugin, found.calculation, lot_of(spec, *found.calculation), {}, {}, {}};
     for (const auto& input : spec.inputs) take(step, input);
+    check_lots(step);
     for (const auto& need : found.calculation->inputs)
       if (!need.fallback.empty() && !step.given.contains(need.input))
         step.defaults.emplace(need.input, read_default(need.fallback, *need.input));
     refuse_missing(recipe_, step,
                    [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
     for (const auto& choice : found.calculation->one_of) refuse_unless_one(step, choice);
-    for (const Input* key : found.calculation->changes) known_[spec.lot].emplace(key->name);
+    if (step.lot)
+      for (const Input* key : found.calculation->changes) lots_[*step.lot].keys.emplace(key->name);
+    make_lots(step);
     return step;
   }
 
@@ -64,7 +67,58 @@ class Binder {
               did_you_mean(input.name, known, "'vatwright show " + step.spec->calculation + "' lists them"));
   }
 
-  bool from_lot(const BoundStep& step, const Input& input) const { return known_[step.spec->lot].contains(input.name); }
+  bool from_lot(const BoundStep& step, const Input& input) const {
+    return step.lot && (lots_[*step.lot].made || lots_[*step.lot].keys.contains(input.name));
+  }
+
+  std::size_t lot_named(const std::string& name, Mark mark) const {
+    std::vector<std::string_view> names;
+    for (std::size_t i = 0; i < lots_.size(); ++i) {
+      if (lots_[i].name == name) return i;
+      names.push_back(lots_[i].name);
+    }
+    doc_.fail(mark, "no lot '" + name + "' at this step of the recipe", did_you_mean(name, names));
+  }
+
+  std::optional<std::size_t> lot_of(const StepSpec& spec, const Calculation& calculation) const {
+    if (!calculation.on_lot) {
+      if (!spec.lot.empty()) doc_.fail(spec.lot_mark, spec.calculation + " is not on a lot", "leave out 'lot:'");
+      return std::nullopt;
+    }
+    if (!spec.lot.empty()) return lot_named(spec.lot, spec.lot_mark);
+    if (lots_.size() == 1) return 0;
+    if (lots_.empty()) doc_.fail(spec.mark, spec.calculation + " is on a lot, and the recipe has none", "add 'lots:'");
+    std::vector<std::string> names;
+    for (const auto& lot : lots_) names.push_back(lot.name);
+    doc_.fail(spec.mark, "which lot? The recipe has " + joined(names, ", "), "add 'lot: ...' to the step");
+  }
+
+  // The place of an input in the recipe.
+  static Mark mark_of(const BoundStep& step, const Input& input) {
+    for (const auto& given : step.spec->inputs)
+      if (given.name == input.name) return given.mark;
+    return step.spec->mark;
+  }
+
+  void make_lots(BoundStep& step) {
+    for (const auto& need : step.calculation->inputs) {
+      if (need.input->kind != Kind::new_lot) continue;
+      const Value* value = said(step, *need.input);
+      if (value == nullptr) continue;
+      for (const auto& lot : lots_)
+        if (lot.name == value->word)
+          doc_.fail(mark_of(step, *need.input), "there is a lot '" + lot.name + "' already",
+                    "give the new lot a name of its own, with '" + std::string(need.input->name) + ": ...'");
+      step.makes.push_back(lots_.size());
+      lots_.push_back({value->word, {}, true});
+    }
+  }
+
+  void check_lots(const BoundStep& step) const {
+    for (const auto& [input, value] : step.given)
+      if (input->kind == Kind::lots)
+        for (const auto& row : value.rows) lot_named(row.name, mark_of(step, *input));
+  }
 
   void refuse_unless_one(const BoundStep& step, OneOf choice) const {
     std::vector<std::string> names, in_step, in_lot;
@@ -82,10 +136,22 @@ class Binder {
   const Recipe& recipe_;
   const Document& doc_;
   Registry& registry_;
-  std::vector<std::set<std::string, std::less<>>> known_;  // lot keys with a value, step by step
+  // What is known of the lots, step by step. Of one that a step makes nothing is, before it runs.
+  struct KnownLot {
+    std::string name;
+    std::set<std::string, std::less<>> keys;
+    bool made;
+  };
+  std::vector<KnownLot> lots_;
 };
 
 }  // namespace
+
+const Value* said(const BoundStep& step, const Input& input) {
+  if (const auto at = step.given.find(&input); at != step.given.end()) return &at->second;
+  if (const auto at = step.defaults.find(&input); at != step.defaults.end()) return &at->second;
+  return nullptr;
+}
 
 void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& there) {
   std::vector<std::string> missing;
@@ -93,10 +159,15 @@ void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::func
     if (need.required && !there(*need.input))
       missing.push_back(in_quotes(need.input->name) + " (" + std::string(need.input->help) + ")");
   if (missing.empty()) return;
-  recipe.document.fail(step.spec->mark,
-                       step.spec->calculation + " on lot " + in_quotes(recipe.lots[step.spec->lot].name) + " misses " +
-                           joined(missing, ", "),
-                       "write them in the lot or in the step; what was measured as nothing is written as 0");
+  // A lot that a step makes has the name that the step which wants it gives.
+  const std::string lot = !step.lot                        ? std::string()
+                          : *step.lot < recipe.lots.size() ? recipe.lots[*step.lot].name
+                                                           : step.spec->lot;
+  recipe.document.fail(
+      step.spec->mark,
+      step.spec->calculation + (lot.empty() ? "" : " on lot " + in_quotes(lot)) + " misses " + joined(missing, ", "),
+      step.lot ? "write them in the lot or in the step; what was measured as nothing is written as 0"
+               : "write them in the step; what was measured as nothing is written as 0");
 }
 
 std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry) {

@@ -8,6 +8,7 @@
 
 #include <functional>
 #include <map>
+#include <optional>
 #include <vector>
 
 namespace vatwright {
@@ -16,9 +17,14 @@ struct BoundStep {
   const StepSpec* spec;
   const Manifest* plugin;
   const Calculation* calculation;
+  std::optional<std::size_t> lot{};        // into the lots of the recipe, and after them those that steps make
+  std::vector<std::size_t> makes{};        // lots that it makes
   std::map<const Input*, Value> given;     // by the step
   std::map<const Input*, Value> defaults;  // of the calculation
 };
+
+// What the step says of the input, or its default; nullptr when neither is there.
+const Value* said(const BoundStep& step, const Input& input);
 
 // Throws BadInput, naming all at once, when an input that the calculation needs is not there.
 void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& there);

@@ -1,6 +1,7 @@
 #include "host/bench/vet.hpp"
 
 #include "host/loader/plugin_file.hpp"
+#include "host/plugin/lot.hpp"
 #include "units/parse.hpp"
 
 #include <algorithm>
@@ -30,10 +31,39 @@ class Vetting {
     const auto& known = calculation_.changes;
     if (std::find(known.begin(), known.end(), changed.key) == known.end())
       refuse("a change of '" + std::string(changed.key->name) + "' that it does not declare");
-    finite(changed.number, changed.key->name);
-    const double number = parse_unit(changed.key->unit).number(changed.number);
-    if (!changed.key->valid || number < changed.key->valid->low || number > changed.key->valid->high)
-      refuse("it would make " + std::string(changed.key->name) + " what it cannot be");
+    lot_value(*changed.key, changed.value);
+  }
+  void forgotten(const Input& key) const {
+    const auto& known = calculation_.changes;
+    if (std::find(known.begin(), known.end(), &key) == known.end())
+      refuse("it forgets '" + std::string(key.name) + "', which it does not declare as changed");
+  }
+  void new_lot(const NewLot& lot) const {
+    if (lot.name.empty()) refuse("a lot without a name");
+    for (const auto& [name, value] : lot.analysis) {
+      const auto key =
+          std::find_if(lot::keys.begin(), lot::keys.end(), [&](const Input* k) { return k->name == name; });
+      if (key == lot::keys.end()) refuse("a lot with '" + name + "', which no lot has");
+      lot_value(**key, value);
+    }
+  }
+  void drawn(const Drawn& drawn) const {
+    finite(drawn.volume.value(), "the volume taken from " + drawn.lot);
+    if (drawn.volume < Volume{}) refuse("a negative volume taken from '" + drawn.lot + "'");
+  }
+  void table(const Table& table) const {
+    for (const auto& row : table.rows) {
+      if (row.size() != table.columns.size()) refuse("a row of '" + table.name + "' that is not as wide as its head");
+      for (const auto& cell : row)
+        if (const double* number = std::get_if<double>(&cell)) finite(*number, table.name);
+    }
+  }
+  void chart(const Chart& chart) const {
+    for (const auto& trace : chart.traces)
+      for (const auto& [x, y] : trace.points) {
+        finite(x, chart.name);
+        finite(y, chart.name);
+      }
   }
   void addition(const Addition& addition) const {
     if (addition.mass.has_value() == addition.volume.has_value())
@@ -51,6 +81,36 @@ class Vetting {
   }
 
  private:
+  void in_range(const Input& key, double coherent) const {
+    finite(coherent, key.name);
+    const double number = parse_unit(key.unit).number(coherent);
+    if (!key.valid || number < key.valid->low || number > key.valid->high)
+      refuse("it would make " + std::string(key.name) + " what it cannot be");
+  }
+  void lot_value(const Input& key, const Value& value) const {
+    switch (key.kind) {
+      case Kind::quantity:
+        return in_range(key, value.number);
+      case Kind::choice:
+        if (std::find(key.choices.begin(), key.choices.end(), value.word) == key.choices.end())
+          refuse("it would make " + std::string(key.name) + " '" + value.word + "'");
+        return;
+      case Kind::series:
+        for (const auto& [x, y] : value.series.points) {
+          finite(x, key.name);
+          in_range(key, y);
+        }
+        return;
+      case Kind::shares:
+        for (const auto& [name, share] : value.shares) {
+          finite(share, key.name);
+          if (share < 0 || share > 1 + 1e-9) refuse("a share of '" + name + "' that is no share");
+        }
+        return;
+      default:
+        refuse("a value of '" + std::string(key.name) + "', which no lot has");
+    }
+  }
   [[noreturn]] void refuse(const std::string& what) const {
     throw PluginError(id_ + " gave an answer that cannot be used: " + what + "; nothing is shown of it");
   }
@@ -64,6 +124,11 @@ void vet(const Outcome& outcome, const Calculation& calculation, const std::stri
   const Vetting vetting(calculation, id);
   for (const auto& result : outcome.results) vetting.result(result);
   for (const auto& changed : outcome.changes) vetting.change(changed);
+  for (const Input* key : outcome.forgotten) vetting.forgotten(*key);
+  for (const auto& lot : outcome.new_lots) vetting.new_lot(lot);
+  for (const auto& drawn : outcome.drawn) vetting.drawn(drawn);
+  for (const auto& table : outcome.tables) vetting.table(table);
+  for (const auto& chart : outcome.charts) vetting.chart(chart);
   for (const auto& addition : outcome.additions) vetting.addition(addition);
   for (const auto& reagent : outcome.reagents) vetting.reagent(reagent);
   for (const auto& check : outcome.checks) {

@@ -5,14 +5,10 @@
 #include "host/plugin/outcome.hpp"
 #include "host/substances/catalogue.hpp"
 
-#include <map>
 #include <string>
 #include <vector>
 
 namespace vatwright {
-
-// Lot values by the name of their key.
-using Analysis = std::map<std::string, Value, std::less<>>;
 
 struct UsedInput {
   const Input* input = nullptr;
@@ -24,7 +20,7 @@ struct StepSheet {
   std::string calculation;  // "sulfite.addition"
   std::string plugin;       // "sulfite 0.1.0"
   std::string help;
-  std::string lot;
+  std::string lot;     // empty: the step is on no single lot
   std::string volume;  // of the lot, as shown; empty when it is not known
   std::vector<UsedInput> inputs;
   Outcome outcome;
@@ -35,6 +31,7 @@ struct StepSheet {
 struct LotSheet {
   std::string name;
   Analysis before, after;
+  std::string made{};  // "step 2" when a step made it
 };
 
 struct Worksheet {

@@ -23,10 +23,11 @@ Node map_node(std::vector<Entry> entries, Mark mark) {
   return node;
 }
 
-// "{Sorrel: 60 %}" is a map as in a recipe; everything else is one text.
+// "{Sorrel: 60 %}" is a map as in a recipe, "[...]" a list; everything else is one text.
 Node value_node(const std::string& name, const std::string& argument, Mark mark) {
   const auto start = static_cast<std::size_t>(mark.byte);
-  if (argument.substr(start, 1) != "{") return text_node(argument.substr(start), mark);
+  const auto first = argument.substr(start, 1);
+  if (first != "{" && first != "[") return text_node(argument.substr(start), mark);
   // Blanks in place of the name keep every column where the argument has it.
   return Document::read(name, std::string(start, ' ') + argument.substr(start), {}, mark.line).root();
 }

@@ -65,6 +65,7 @@ class Explanation {
     const Input& i = *need.input;
     std::string value = i.unit.empty() ? std::string() : i.unit == "1" ? "plain number" : std::string(i.unit);
     if (!i.choices.empty()) value = i.kind == Kind::substance ? "a substance" : "a word";
+    if (const auto kind = kind_words(i.kind); !kind.empty()) value = kind;
     if (i.kind == Kind::series) value = std::string(i.x_unit) + " -> " + value;
     std::string remark(i.help);
     for (std::size_t n = 0; n < i.choices.size(); ++n) remark += (n == 0 ? ": " : " | ") + std::string(i.choices[n]);
@@ -73,6 +74,30 @@ class Explanation {
     if (!need.fallback.empty()) remark += "; default " + std::string(need.fallback);
     if (const auto source = cited(i.source); !source.empty()) remark += " [" + source + "]";
     page_.row(std::string(i.name), value, remark);
+    for (const auto& inner : i.each) {
+      const auto& key = *inner.input;
+      page_.row("  " + std::string(key.name), key.unit.empty() ? kind_words(key.kind) : key.unit,
+                std::string(key.help) + (inner.required ? "; must be given" : ""));
+    }
+  }
+
+  static std::string kind_words(Kind kind) {
+    switch (kind) {
+      case Kind::name:
+        return "a name";
+      case Kind::new_lot:
+        return "name of a new lot";
+      case Kind::date:
+        return "a day";
+      case Kind::bounds:
+        return "bounds";
+      case Kind::lots:
+        return "lots";
+      case Kind::rows:
+        return "a list of readings";
+      default:
+        return {};
+    }
   }
 
   void changes() {
@@ -101,6 +126,7 @@ class Explanation {
   }
 
   void example(House& house) {
+    if (!calculation_.example_recipe.empty()) return recipe_example(house);
     if (calculation_.example.empty()) return;
     page_.heading("WORKED EXAMPLE");
     const std::string id = fmt::format("{}.{}", plugin_.name, calculation_.name);
@@ -112,7 +138,22 @@ class Explanation {
     }
     page_.wrapped("  " + command, 4);
     const Worksheet sheet = house.bench().run(recipe_of_arguments(id, arguments, {}));
-    const Outcome& outcome = sheet.steps.front().outcome;
+    outcome_of(sheet);
+  }
+
+  void recipe_example(House& house) {
+    page_.heading("WORKED EXAMPLE, a recipe");
+    std::string_view rest = calculation_.example_recipe;
+    for (auto end = rest.find('\n'); !rest.empty(); end = rest.find('\n')) {
+      page_.line("  " + std::string(rest.substr(0, end)));
+      rest.remove_prefix(end == std::string_view::npos ? rest.size() : end + 1);
+    }
+    page_.blank();
+    outcome_of(house.bench().run(read_recipe(Document::read("example", std::string(calculation_.example_recipe)))));
+  }
+
+  void outcome_of(const Worksheet& sheet) {
+    const Outcome& outcome = sheet.steps.back().outcome;
     for (const auto& r : outcome.results)
       page_.row(std::string(r.info->name), shown(Figure{r.info->unit, r.info->decimals, r.number}), "");
     for (const auto& a : outcome.additions) page_.row("addition", shown_amount(a), a.substance);

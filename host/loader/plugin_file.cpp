@@ -61,6 +61,10 @@ std::string fault_in(const Input& input, std::string_view calculation) {
   if (measured && !input.valid) return say("valid range");
   const bool chosen = input.kind == Kind::choice || input.kind == Kind::substance;
   if (chosen && input.choices.empty()) return say("choices");
+  const bool nested = input.kind == Kind::rows || input.kind == Kind::bounds;
+  if (nested && input.each.empty()) return say("keys of its own");
+  for (const auto& need : input.each)
+    if (auto fault = fault_in(*need.input, calculation); !fault.empty()) return fault;
   return {};
 }
 

@@ -34,24 +34,15 @@ enum class Kind : std::uint8_t {
   substance,  // one of a few substances of the catalogue
   series,     // a map of quantity -> quantity, such as nm -> AU
   shares,     // a map of name -> share of the whole, or one name alone
+  name,       // a word of the person's own, such as the name of a plot
+  new_lot,    // the name of a lot that the step makes
+  date,       // 2026-09-14
+  bounds,     // a map of keys -> "at most 3.4 g/L", "at least ...", "11 to 12 % vol", or one figure
+  lots,       // a map of lots of the recipe -> a figure, or a map of figures, for each
+  rows,       // a list of maps: a table of readings
 };
 
-struct Input {
-  std::string_view name{};       // the key in a recipe
-  std::string_view help{};       // one line, no full stop
-  std::string_view unit{};       // the one shown; every unit of its dimension is taken; "1": a plain number
-  std::optional<Range> valid{};  // outside: refused. Required for a quantity
-  std::optional<Range> usual{};  // outside: a note on the worksheet
-  std::span<const std::string_view> choices{};  // words, or substance ids
-  Source source{};                              // of the range, or of what the input means
-  std::string_view x_unit{};                    // of a series' first column
-
-  // Filled in by the typed keys (host/plugin/keys.hpp), never by hand.
-  Kind kind = Kind::choice;
-  Dimension dimension{};
-  std::string_view counted{};
-  Dimension x_dimension{};
-};
+struct Input;
 
 // A calculation's claim on an input: needs(x) must be given by the step or the lot; takes(x) may
 // be; takes(x, "20 °C") falls back to a value written as a person would write it.
@@ -63,12 +54,35 @@ struct Need {
 constexpr Need needs(const Input& input) { return {&input, true, {}}; }
 constexpr Need takes(const Input& input, std::string_view fallback = {}) { return {&input, false, fallback}; }
 
+struct Input {
+  std::string_view name{};       // the key in a recipe
+  std::string_view help{};       // one line, no full stop
+  std::string_view unit{};       // the one shown; every unit of its dimension is taken; "1": a plain number
+  std::optional<Range> valid{};  // outside: refused. Required for a quantity
+  std::optional<Range> usual{};  // outside: a note on the worksheet
+  std::span<const std::string_view> choices{};  // words, or substance ids
+  Source source{};                              // of the range, or of what the input means
+  std::string_view x_unit{};                    // of a series' first column
+  // Of lots and rows: what each of them may say; of bounds: the keys that may be bound. A figure
+  // alone in place of a lot's map goes to the first of its dimension.
+  std::span<const Need> each{};
+
+  // Filled in by the typed keys (host/plugin/keys.hpp), never by hand.
+  Kind kind = Kind::choice;
+  Dimension dimension{};
+  std::string_view counted{};
+  Dimension x_dimension{};
+};
+
 // Exactly one of these must be given.
 using OneOf = std::span<const Input* const>;
 
 struct ResultInfo {
   std::string_view name{}, help{}, unit{};
   int decimals = 1;
+  // What the step decides on, such as a dose. It is held while readings are drawn for the
+  // uncertainty of what follows from it (Inputs::decided).
+  bool decided = false;
   Dimension dimension{};  // filled in by Result
 };
 
@@ -89,6 +103,9 @@ struct Calculation {
   std::span<const std::string_view> reagents{};  // substances that may be handled without being added
   std::span<const Source> sources{};
   std::span<const std::string_view> example{};  // a worked example: "pH=3.40", ...
+  std::string_view example_recipe{};            // or a whole recipe, where several lots are needed
+  bool on_lot = true;                           // false: it looks at no single lot, and a step may not name one
+  bool repeatable = true;                       // false: too long or too discrete to be drawn again for its uncertainty
   // Pure: the same inputs give the same outcome, on any thread. Throws InputError for inputs that
   // are each in range but impossible together; never returns half an answer.
   Outcome (*run)(const Inputs&) = nullptr;

@@ -43,6 +43,36 @@ struct SharesKey : Input {
   constexpr explicit SharesKey(Input input) : Input(input) { kind = Kind::shares; }
 };
 
+// A word of the person's own.
+struct NameKey : Input {
+  constexpr explicit NameKey(Input input) : Input(input) { kind = Kind::name; }
+};
+
+// The name of a lot that the step makes; later steps may name it.
+struct NewLotKey : Input {
+  constexpr explicit NewLotKey(Input input) : Input(input) { kind = Kind::new_lot; }
+};
+
+// A day of the calendar, written 2026-09-14.
+struct DateKey : Input {
+  constexpr explicit DateKey(Input input) : Input(input) { kind = Kind::date; }
+};
+
+// Bounds on the keys in `each`.
+struct BoundsKey : Input {
+  constexpr explicit BoundsKey(Input input) : Input(input) { kind = Kind::bounds; }
+};
+
+// Lots of the recipe, with what `each` says of one.
+struct LotsKey : Input {
+  constexpr explicit LotsKey(Input input) : Input(input) { kind = Kind::lots; }
+};
+
+// A table of readings, with `each` as its columns.
+struct RowsKey : Input {
+  constexpr explicit RowsKey(Input input) : Input(input) { kind = Kind::rows; }
+};
+
 template <class Quantity>
 struct Result : ResultInfo {
   constexpr explicit Result(ResultInfo info) : ResultInfo(info) { dimension = dimension_of<Quantity>(); }

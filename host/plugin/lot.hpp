@@ -153,6 +153,7 @@ inline constexpr SeriesKey<Length, Absorbance> absorbance{{.name = "absorbance",
                                                            .x_unit = "nm"}};
 inline constexpr SharesKey varieties{{.name = "varieties", .help = "share of each grape variety"}};
 inline constexpr SharesKey vintage{{.name = "vintage", .help = "year of harvest, or the share of each"}};
+inline constexpr SharesKey origin{{.name = "origin", .help = "lots or places that it was joined from"}};
 
 inline constexpr std::string_view classes[] = {"still", "sparkling"};
 inline constexpr Choice wine_class{{.name = "class", .help = "still or sparkling", .choices = classes, .source = law}};
@@ -162,8 +163,14 @@ inline constexpr Choice colour{
 inline constexpr std::string_view stages[] = {"must", "wine"};
 inline constexpr Choice stage{
     {.name = "stage", .help = "must before and during fermentation, wine after it", .choices = stages, .source = law}};
+inline constexpr std::string_view zones[] = {"A", "B", "C I", "C II", "C III a", "C III b"};
+inline constexpr Choice zone{
+    {.name = "zone",
+     .help = "wine-growing zone of the European Union that the grapes grew in",
+     .choices = zones,
+     .source = {.title = "Regulation (EU) No 1308/2013", .place = "Annex VII, appendix 1", .standing = "from memory"}}};
 
-inline constexpr std::array<const Input*, 29> keys{&volume,
+inline constexpr std::array<const Input*, 31> keys{&volume,
                                                    &temperature,
                                                    &density,
                                                    &soluble_solids,
@@ -189,8 +196,10 @@ inline constexpr std::array<const Input*, 29> keys{&volume,
                                                    &absorbance,
                                                    &varieties,
                                                    &vintage,
+                                                   &origin,
                                                    &wine_class,
                                                    &colour,
-                                                   &stage};
+                                                   &stage,
+                                                   &zone};
 
 }  // namespace vatwright::lot

@@ -4,9 +4,12 @@
 
 #include "host/plugin/inputs.hpp"
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <variant>
 #include <vector>
 
 namespace vatwright {
@@ -25,7 +28,33 @@ struct ResultValue {
 
 struct Changed {
   const Input* key;  // a lot key
-  double number;     // coherent
+  Value value;
+};
+
+// A lot that the step makes, such as a blend or the juice that was bled off.
+struct NewLot {
+  std::string name;
+  Analysis analysis{};
+
+  template <class Quantity>
+  void set(const Key<Quantity>& lot_key, Quantity value) {
+    at(lot_key).number = value.value();
+  }
+  void set(const Choice& lot_key, std::string_view word) { at(lot_key).word = word; }
+  void set(const SharesKey& lot_key, Shares shares) { at(lot_key).shares = std::move(shares); }
+  template <class X, class Y>
+  void set(const SeriesKey<X, Y>& lot_key, Series series) {
+    at(lot_key).series = std::move(series);
+  }
+
+ private:
+  Value& at(const Input& key) { return analysis[std::string(key.name)]; }
+};
+
+// Wine that the step takes out of a lot of the recipe.
+struct Drawn {
+  std::string lot;
+  Volume volume;
 };
 
 // What to weigh or measure out for the whole lot. Cautions and handling come from the catalogue.
@@ -54,6 +83,44 @@ struct SecondOpinion {
   std::string source;
 };
 
+// A small table: a column without unit holds words.
+struct Column {
+  std::string name;
+  std::string_view unit{};
+  int decimals = 1;
+};
+using Cell = std::variant<std::monostate, double, std::string>;  // nothing, a coherent number, words
+struct Table {
+  std::string name;
+  std::vector<Column> columns;
+  std::vector<std::vector<Cell>> rows;
+};
+
+// A course that people would rather look at; numbers are coherent.
+struct Axis {
+  std::string name;
+  std::string_view unit{};
+  int decimals = 1;
+};
+struct Trace {
+  std::string name;
+  bool dots = false;  // readings or the lot itself, not a line
+  std::vector<std::pair<double, double>> points;
+};
+struct Chart {
+  std::string name;
+  Axis x, y;
+  std::vector<Trace> traces;
+  std::optional<std::pair<double, double>> band{};  // of y: where it ought to be
+  std::string band_name{};
+};
+
+// A colour as a screen shows it, which is not a glass.
+struct Swatch {
+  std::string name;
+  std::uint8_t red = 0, green = 0, blue = 0;
+};
+
 struct Outcome {
   std::vector<ResultValue> results;
   std::vector<Changed> changes;
@@ -62,6 +129,12 @@ struct Outcome {
   std::vector<SecondOpinion> opinions;
   std::vector<std::string> reagents;  // of those that the calculation declares, the ones handled this time
   std::vector<std::string> notes;
+  std::vector<const Input*> forgotten;  // lot keys whose value is no longer known
+  std::vector<NewLot> new_lots;
+  std::vector<Drawn> drawn;
+  std::vector<Table> tables;
+  std::vector<Chart> charts;
+  std::vector<Swatch> swatches;
 
   template <class Quantity>
   void result(const Result<Quantity>& key, Quantity value) {
@@ -69,8 +142,19 @@ struct Outcome {
   }
   template <class Quantity>
   void change(const Key<Quantity>& lot_key, Quantity value) {
-    changes.push_back({&lot_key, value.value()});
+    changes.push_back({&lot_key, {}});
+    changes.back().value.number = value.value();
   }
+  void change(const Choice& lot_key, std::string_view word) {
+    changes.push_back({&lot_key, {}});
+    changes.back().value.word = word;
+  }
+  template <class X, class Y>
+  void change(const SeriesKey<X, Y>& lot_key, Series series) {
+    changes.push_back({&lot_key, {}});
+    changes.back().value.series = std::move(series);
+  }
+  void forget(const Input& lot_key) { forgotten.push_back(&lot_key); }
   void note(std::string text) { notes.push_back(std::move(text)); }
 
   // Holds `value` against a rule set's figure; `remedy` is read when it does not hold.

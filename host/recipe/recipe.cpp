@@ -25,7 +25,7 @@ class RecipeReader {
     if (const Node* demo = root.find("demo data")) recipe_.demo = text(*demo, "a sentence");
     if (const Node* basis = root.find("acid basis")) read_basis(*basis);
     if (const Node* rules = root.find("rules")) read_rules(*rules);
-    read_lots(due("lots"));
+    if (const Node* lots = root.find("lots")) read_lots(*lots);
     read_steps(due("steps"));
     return std::move(recipe_);
   }
@@ -110,7 +110,7 @@ class RecipeReader {
                 "such as '- sulfite.addition: {target molecular SO2: 0.6 mg/L}'");
     for (const auto& item : node.items) {
       if (item.kind == Node::Kind::text) {
-        recipe_.steps.push_back({item.text, item.mark, only_lot(item.mark), {}});
+        recipe_.steps.push_back({item.text, item.mark, {}, item.mark, {}});
         continue;
       }
       if (item.kind != Node::Kind::map || item.entries.size() != 1)
@@ -121,41 +121,19 @@ class RecipeReader {
   }
 
   void read_step(const Entry& entry) {
-    StepSpec step{entry.key, entry.mark, 0, {}};
+    StepSpec step{entry.key, entry.mark, {}, entry.mark, {}};
     if (entry.value.kind != Node::Kind::map && entry.value.kind != Node::Kind::nothing)
       doc_.fail(entry.value.mark, "expected the inputs of " + entry.key, "such as {lot: T7}");
     refuse_decimal_comma(entry.value);
-    bool named = false;
     for (const auto& given : entry.value.entries) {
       if (given.key == "lot") {
-        step.lot = lot_named(given.value);
-        named = true;
+        step.lot = text(given.value, "the name of a lot");
+        step.lot_mark = given.value.mark;
       } else {
         step.inputs.push_back({given.key, given.mark, &given.value});
       }
     }
-    if (!named) step.lot = only_lot(entry.mark);
     recipe_.steps.push_back(std::move(step));
-  }
-
-  std::vector<std::string_view> lot_names() const {
-    std::vector<std::string_view> out;
-    for (const auto& lot : recipe_.lots) out.push_back(lot.name);
-    return out;
-  }
-
-  std::size_t lot_named(const Node& node) const {
-    const auto& name = text(node, "the name of a lot");
-    for (std::size_t i = 0; i < recipe_.lots.size(); ++i)
-      if (recipe_.lots[i].name == name) return i;
-    doc_.fail(node.mark, "no lot '" + name + "' in this recipe", did_you_mean(name, lot_names()));
-  }
-
-  std::size_t only_lot(Mark mark) const {
-    if (recipe_.lots.size() == 1) return 0;
-    std::string names;
-    for (const auto name : lot_names()) names += (names.empty() ? "" : ", ") + std::string(name);
-    doc_.fail(mark, "which lot? The recipe has " + names, "add 'lot: ...' to the step");
   }
 
   Recipe recipe_;

@@ -27,7 +27,8 @@ struct StepInput {
 struct StepSpec {
   std::string calculation;  // "sulfite.addition"
   Mark mark;
-  std::size_t lot;  // index into lots
+  std::string lot;  // empty: the step names none
+  Mark lot_mark;
   std::vector<StepInput> inputs;
 };
 

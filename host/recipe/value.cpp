@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 
 namespace vatwright {
@@ -28,6 +29,17 @@ class ValueReader {
         return series(node);
       case Kind::shares:
         return shares(node);
+      case Kind::name:
+      case Kind::new_lot:
+        return name(node);
+      case Kind::date:
+        return date(node);
+      case Kind::bounds:
+        return bounds(node);
+      case Kind::lots:
+        return lots(node);
+      case Kind::rows:
+        return rows(node);
     }
     return {};
   }
@@ -104,6 +116,10 @@ class ValueReader {
     if (node.kind != Node::Kind::map || node.entries.empty())
       fail(node.mark, "expected a map of " + std::string(input_.x_unit) + " to " + std::string(input_.unit));
     Value value;
+    struct Reading {
+      double x, y, uncertainty;
+    };
+    std::vector<Reading> read;
     for (const auto& entry : node.entries) {
       if (entry.key == "path") {
         value.series.path = measured(entry.value, {dimension_of<Length>(), {}, "mm"}).value;
@@ -115,14 +131,19 @@ class ValueReader {
       key.text = entry.key;
       key.mark = entry.mark;
       const double x = measured(key, {input_.x_dimension, {}, input_.x_unit}).value;
-      const double y = measured(entry.value, {input_.dimension, input_.counted, input_.unit}).value;
-      in_range(entry.value, y);
-      value.series.points.emplace_back(x, y);
+      const Measured y = measured(entry.value, {input_.dimension, input_.counted, input_.unit, basis_});
+      in_range(entry.value, y.value);
+      read.push_back({x, y.value, y.uncertainty});
     }
-    if (value.series.points.empty()) fail(node.mark, "no readings");
+    if (read.empty()) fail(node.mark, "no readings");
     if (input_.dimension == dimension_of<Absorbance>() && !value.series.path)
       fail(node.mark, "an absorbance without its optical path", "add 'path: 10 mm' (the cell that was used)");
-    std::sort(value.series.points.begin(), value.series.points.end());
+    std::sort(read.begin(), read.end(), [](const Reading& a, const Reading& b) { return a.x < b.x; });
+    const bool uncertain = std::any_of(read.begin(), read.end(), [](const Reading& r) { return r.uncertainty > 0; });
+    for (const auto& r : read) {
+      value.series.points.emplace_back(r.x, r.y);
+      if (uncertain) value.series.uncertainties.push_back(r.uncertainty);
+    }
     return value;
   }
 
@@ -146,6 +167,169 @@ class ValueReader {
     constexpr double rounding = 0.005;  // of shares written to a per cent
     if (std::abs(sum - 1) > rounding)
       fail(node.mark, "the shares make " + print_number(100 * sum, 1) + " %, expected 100 %");
+    return value;
+  }
+
+  Value name(const Node& node) const {
+    Value value;
+    value.word = text_of(node);
+    constexpr std::size_t most = 100;
+    if (value.word.empty() || value.word.size() > most)
+      fail(node.mark, fmt::format("a name of {} bytes, expected 1 to {}", value.word.size(), most));
+    return value;
+  }
+
+  // 2026-09-14
+  Value date(const Node& node) const {
+    const std::string& text = text_of(node);
+    const auto digits = [&](std::size_t from, std::size_t n) {
+      int number = 0;
+      for (std::size_t i = from; i < from + n; ++i) {
+        if (text[i] < '0' || text[i] > '9') return -1;
+        number = 10 * number + (text[i] - '0');
+      }
+      return number;
+    };
+    constexpr std::size_t length = 10;
+    if (text.size() == length && text[4] == '-' && text[7] == '-') {
+      const std::chrono::year_month_day day{std::chrono::year(digits(0, 4)),
+                                            std::chrono::month(static_cast<unsigned>(digits(5, 2))),
+                                            std::chrono::day(static_cast<unsigned>(digits(8, 2)))};
+      if (digits(0, 4) >= 1900 && day.ok()) {
+        Value value;
+        value.number = static_cast<double>(std::chrono::sys_days(day).time_since_epoch().count());
+        value.written = text;
+        return value;
+      }
+    }
+    fail(node.mark, "'" + text + "' is no day", "write year, month and day, such as 2026-09-14");
+  }
+
+  const Input& key_of(const Entry& entry) const {
+    std::vector<std::string_view> known;
+    for (const auto& need : input_.each) {
+      if (need.input->name == entry.key) return *need.input;
+      known.push_back(need.input->name);
+    }
+    fail(entry.mark, "unknown key '" + entry.key + "'", did_you_mean(entry.key, known));
+  }
+
+  // One figure of a bound, in the words of the key that it is on.
+  double bound(const Input& key, const Node& node, std::string_view text, std::size_t offset) const {
+    try {
+      const Measured m = expect(parse(text), {key.dimension, key.counted, key.unit, basis_}, text);
+      const ValueReader on_key(doc_, key, basis_);
+      on_key.in_range(node, m.value);
+      return m.value;
+    } catch (const InputError& error) {
+      doc_.fail(node, InputError(error.what(), error.hint(), error.offset() + offset), prefix_);
+    }
+  }
+
+  // {pH: at most 3.40, ethanol: 11.5 to 12.5 % vol, sugar: 2 g/L}
+  Value bounds(const Node& node) const {
+    if (node.kind != Node::Kind::map || node.entries.empty())
+      fail(node.mark, "expected a map of what is bound", "such as {pH: at most 3.40, ethanol: 11.5 to 12.5 % vol}");
+    constexpr std::string_view most = "at most ", least = "at least ", between = " to ";
+    Value value;
+    for (const auto& entry : node.entries) {
+      const Input& key = key_of(entry);
+      const std::string& text = text_of(entry.value);
+      const std::string_view all = text;
+      KeyBounds b{&key, {}, {}};
+      if (all.starts_with(most)) {
+        b.high = bound(key, entry.value, all.substr(most.size()), most.size());
+      } else if (all.starts_with(least)) {
+        b.low = bound(key, entry.value, all.substr(least.size()), least.size());
+      } else if (const auto at = all.find(between); at != std::string_view::npos) {
+        b.high = bound(key, entry.value, all.substr(at + between.size()), at + between.size());
+        b.low = lower_of_two(key, entry.value, all.substr(0, at), all.substr(at + between.size()));
+        if (*b.low > *b.high) fail(entry.value.mark, "'" + text + "' runs from more to less", "swap the two figures");
+      } else {
+        b.low = b.high = bound(key, entry.value, all, 0);
+      }
+      value.bounds.push_back(b);
+    }
+    return value;
+  }
+
+  // "11.5 to 12.5 % vol": the first figure may leave its unit to the second.
+  double lower_of_two(const Input& key, const Node& node, std::string_view low, std::string_view high) const {
+    const bool bare = low.find_first_not_of("0123456789.+-eE ") == std::string_view::npos;
+    if (!bare) return bound(key, node, low, 0);
+    const auto unit = high.find_first_not_of("0123456789.+-eE ");
+    return bound(key, node,
+                 std::string(low) + " " + std::string(unit == std::string_view::npos ? "" : high.substr(unit)), 0);
+  }
+
+  Row row(const Node& node) const {
+    Row out;
+    for (const auto& entry : node.entries) {
+      const Input& key = key_of(entry);
+      out.own.emplace_back(&key, ValueReader(doc_, key, basis_).read(entry.value));
+    }
+    for (const auto& need : input_.each) {
+      const bool given = out.find(*need.input) != nullptr;
+      if (need.required && !given) fail(node.mark, "misses '" + std::string(need.input->name) + "'");
+      if (!given && !need.fallback.empty()) out.own.emplace_back(need.input, read_default(need.fallback, *need.input));
+    }
+    return out;
+  }
+
+  // {A: 60 %, B: 12 hL}, {A: {at most: 40 hL, price: 120}}, or a list of names
+  Value lots(const Node& node) const {
+    Value value;
+    if (node.kind == Node::Kind::list) {
+      for (const auto& item : node.items) {
+        value.rows.emplace_back().name = text_of(item);
+        refuse_twice(value.rows, item.mark);
+      }
+    } else if (node.kind == Node::Kind::map) {
+      for (const auto& entry : node.entries) {
+        value.rows.push_back(lot(entry));
+        value.rows.back().name = entry.key;
+      }
+    }
+    if (value.rows.empty()) fail(node.mark, "expected lots by their names", "such as {T7: 60 %, T8: 40 %}");
+    return value;
+  }
+
+  void refuse_twice(const std::vector<Row>& rows, Mark mark) const {
+    for (std::size_t i = 0; i + 1 < rows.size(); ++i)
+      if (rows[i].name == rows.back().name) fail(mark, "the lot '" + rows[i].name + "' is named twice");
+  }
+
+  Row lot(const Entry& entry) const {
+    if (entry.value.kind == Node::Kind::map || entry.value.kind == Node::Kind::nothing) return row(entry.value);
+    const std::string& text = text_of(entry.value);
+    Row out;
+    std::string units;
+    Measured read;
+    try {
+      read = parse(text);
+    } catch (const InputError& error) {
+      doc_.fail(entry.value, error, prefix_);
+    }
+    for (const auto& need : input_.each) {
+      if (need.input->kind != Kind::quantity) continue;
+      if (read.dimension == need.input->dimension && read.counted == need.input->counted) {
+        out.own.emplace_back(need.input, ValueReader(doc_, *need.input, basis_).read(entry.value));
+        return out;
+      }
+      units += (units.empty() ? "" : ", ") + std::string(need.input->name) + " in " + std::string(need.input->unit);
+    }
+    fail(entry.value.mark, "'" + text + "' says nothing of a lot here", "expected " + units);
+  }
+
+  // [{date: 2026-08-20, sugar: 180 g/L}, ...]
+  Value rows(const Node& node) const {
+    if (node.kind != Node::Kind::list || node.items.empty())
+      fail(node.mark, "expected a list of readings, each beginning with '- '");
+    Value value;
+    for (const auto& item : node.items) {
+      if (item.kind != Node::Kind::map) fail(item.mark, "expected a reading with its keys");
+      value.rows.push_back(row(item));
+    }
     return value;
   }
 

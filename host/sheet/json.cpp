@@ -25,6 +25,9 @@ Json figure(double coherent, std::string_view unit) {
   return {{"value", trimmed(parse_unit(unit).number(coherent))}, {"unit", unit}};
 }
 
+Json bounds_of(const std::vector<KeyBounds>& bounds);
+Json rows_of(const std::vector<Row>& rows);
+
 Json value_of(const Input& input, const Value& value) {
   switch (input.kind) {
     case Kind::quantity: {
@@ -52,8 +55,40 @@ Json value_of(const Input& input, const Value& value) {
       for (const auto& [name, share] : value.shares) shares[name] = trimmed(100 * share);
       return {{"value", shares}, {"unit", "%"}};
     }
+    case Kind::name:
+    case Kind::new_lot:
+      return {{"value", value.word}};
+    case Kind::date:
+      return {{"value", value.written}};
+    case Kind::bounds:
+      return {{"value", bounds_of(value.bounds)}};
+    case Kind::lots:
+    case Kind::rows:
+      return {{"value", rows_of(value.rows)}};
   }
   return {};
+}
+
+Json bounds_of(const std::vector<KeyBounds>& bounds) {
+  Json json = Json::object();
+  for (const auto& b : bounds) {
+    Json one = Json::object();
+    if (b.low) one["at least"] = figure(*b.low, b.on->unit);
+    if (b.high) one["at most"] = figure(*b.high, b.on->unit);
+    json[std::string(b.on->name)] = std::move(one);
+  }
+  return json;
+}
+
+Json rows_of(const std::vector<Row>& rows) {
+  Json json = Json::array();
+  for (const auto& row : rows) {
+    Json one = Json::object();
+    if (!row.name.empty()) one["lot"] = row.name;
+    for (const auto& [key, value] : row.own) one[std::string(key->name)] = value_of(*key, value);
+    json.push_back(std::move(one));
+  }
+  return json;
 }
 
 Json inputs_of(const StepSheet& step) {
@@ -117,6 +152,58 @@ Json opinions_of(const Outcome& outcome) {
   return json;
 }
 
+Json tables_of(const Outcome& outcome) {
+  Json json = Json::array();
+  for (const auto& table : outcome.tables) {
+    Json columns = Json::array(), rows = Json::array();
+    for (const auto& column : table.columns) columns.push_back({{"name", column.name}, {"unit", column.unit}});
+    for (const auto& row : table.rows) {
+      Json cells = Json::array();
+      for (std::size_t i = 0; i < row.size(); ++i) {
+        if (const double* number = std::get_if<double>(&row[i]))
+          cells.push_back(trimmed(parse_unit(table.columns[i].unit).number(*number)));
+        else if (const std::string* words = std::get_if<std::string>(&row[i]))
+          cells.push_back(*words);
+        else
+          cells.push_back(nullptr);
+      }
+      rows.push_back(std::move(cells));
+    }
+    json.push_back({{"name", table.name}, {"columns", columns}, {"rows", rows}});
+  }
+  return json;
+}
+
+Json charts_of(const Outcome& outcome) {
+  Json json = Json::array();
+  for (const auto& chart : outcome.charts) {
+    const Unit x = parse_unit(chart.x.unit), y = parse_unit(chart.y.unit);
+    Json traces = Json::array();
+    for (const auto& trace : chart.traces) {
+      Json points = Json::array();
+      for (const auto& [at, value] : trace.points) points.push_back({trimmed(x.number(at)), trimmed(y.number(value))});
+      traces.push_back({{"name", trace.name}, {"dots", trace.dots}, {"points", points}});
+    }
+    Json one{{"name", chart.name},
+             {"x", {{"name", chart.x.name}, {"unit", chart.x.unit}}},
+             {"y", {{"name", chart.y.name}, {"unit", chart.y.unit}}},
+             {"traces", traces}};
+    if (chart.band)
+      one["band"] = {{"name", chart.band_name},
+                     {"from", figure(chart.band->first, chart.y.unit)},
+                     {"to", figure(chart.band->second, chart.y.unit)}};
+    json.push_back(std::move(one));
+  }
+  return json;
+}
+
+Json swatches_of(const Outcome& outcome) {
+  Json json = Json::array();
+  for (const auto& s : outcome.swatches)
+    json.push_back({{"name", s.name}, {"sRGB", fmt::format("#{:02x}{:02x}{:02x}", s.red, s.green, s.blue)}});
+  return json;
+}
+
 Json reagents_of(const StepSheet& step) {
   Json json = Json::array();
   for (const auto* reagent : step.reagents)
@@ -152,7 +239,10 @@ std::string write_json(const Worksheet& sheet) {
                      {"checks", checks_of(step.outcome)},
                      {"second opinions", opinions_of(step.outcome)},
                      {"reagents", reagents_of(step)},
-                     {"notes", step.outcome.notes}});
+                     {"notes", step.outcome.notes},
+                     {"tables", tables_of(step.outcome)},
+                     {"charts", charts_of(step.outcome)},
+                     {"swatches", swatches_of(step.outcome)}});
   json["steps"] = std::move(steps);
   Json lots = Json::object();
   for (const auto& lot : sheet.lots) lots[lot.name] = {{"before", lot_of(lot.before)}, {"after", lot_of(lot.after)}};

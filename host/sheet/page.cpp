@@ -70,6 +70,21 @@ void Page::bullet(std::string_view mark, std::string_view s, std::size_t width) 
   fill(indent, indent, s);
 }
 
+void Page::columns(const std::vector<std::string>& head, const std::vector<std::vector<std::string>>& rows) {
+  std::vector<std::size_t> widths;
+  for (const auto& name : head) widths.push_back(seen(name));
+  for (const auto& row : rows)
+    for (std::size_t i = 0; i < row.size() && i < widths.size(); ++i) widths[i] = std::max(widths[i], seen(row[i]));
+  const auto put = [&](const std::vector<std::string>& row) {
+    std::string text = "  ";
+    for (std::size_t i = 0; i < row.size(); ++i)
+      text += i == 0 ? padded(row[i], widths[i]) : "   " + std::string(widths[i] - seen(row[i]), ' ') + row[i];
+    line(text);
+  };
+  put(head);
+  for (const auto& row : rows) put(row);
+}
+
 void Page::row(std::string_view name, std::string_view value, std::string_view remark) {
   constexpr std::size_t name_width = 26, value_width = 30;
   constexpr std::size_t indent = 2 + name_width;

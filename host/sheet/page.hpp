@@ -5,6 +5,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace vatwright {
 
@@ -24,6 +25,8 @@ class Page {
   void pair(std::string_view label, std::string_view s, std::size_t width);
   // "  - text", wrapped; `width` is that of the mark as it is seen.
   void bullet(std::string_view mark, std::string_view s, std::size_t width = 0);
+  // A table: the first column to the left, the others to the right, as wide as they need be.
+  void columns(const std::vector<std::string>& head, const std::vector<std::vector<std::string>>& rows);
   // Three columns: name, value, remark.
   void row(std::string_view name, std::string_view value, std::string_view remark);
 

@@ -29,6 +29,30 @@ std::string series(const Input& input, const Series& series) {
   return text;
 }
 
+std::string bounds(const std::vector<KeyBounds>& all) {
+  std::string text;
+  for (const auto& b : all) {
+    const auto at = [&](double number) { return with_unit(plain(parse_unit(b.on->unit).number(number)), b.on->unit); };
+    text += fmt::format("{}{} ", text.empty() ? "" : ", ", b.on->name);
+    if (b.low && b.high)
+      text += *b.low == *b.high ? at(*b.low) : at(*b.low) + " to " + at(*b.high);
+    else
+      text += b.low ? "at least " + at(*b.low) : "at most " + at(*b.high);
+  }
+  return text;
+}
+
+std::string rows(const std::vector<Row>& all) {
+  std::string text;
+  for (const auto& row : all) {
+    std::string one = row.name;
+    for (const auto& [key, value] : row.own)
+      one += fmt::format("{}{} {}", one.empty() ? "" : one == row.name ? ": " : ", ", key->name, shown(*key, value));
+    text += (text.empty() ? "" : "; ") + one;
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string shown(const Input& input, const Value& value) {
@@ -46,6 +70,16 @@ std::string shown(const Input& input, const Value& value) {
         text += fmt::format("{}{} {} %", text.empty() ? "" : ", ", name, plain(100 * share));
       return text;
     }
+    case Kind::name:
+    case Kind::new_lot:
+      return value.word;
+    case Kind::date:
+      return value.written;
+    case Kind::bounds:
+      return bounds(value.bounds);
+    case Kind::lots:
+    case Kind::rows:
+      return rows(value.rows);
   }
   return {};
 }

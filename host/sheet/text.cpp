@@ -57,8 +57,9 @@ class TextSheet {
   void step(std::size_t number, const StepSheet& s) {
     page_.blank();
     page_.rule('-');
-    page_.wrapped(
-        page_.strong(fmt::format("STEP {}, LOT {}{}", number, s.lot, s.volume.empty() ? "" : ", " + s.volume)), 0);
+    page_.wrapped(page_.strong(fmt::format("STEP {}{}{}", number, s.lot.empty() ? "" : ", LOT " + s.lot,
+                                           s.volume.empty() ? "" : ", " + s.volume)),
+                  0);
     page_.wrapped(fmt::format("{} ({}, plugin {})", s.help, s.calculation, s.plugin), 0);
     page_.rule('-');
     for (const auto& check : s.outcome.checks)
@@ -67,6 +68,7 @@ class TextSheet {
     for (const auto* reagent : s.reagents) cautions(*reagent, "HANDLE WITH CARE: " + reagent->facts.id);
     inputs(s);
     results(s);
+    for (const auto& table : s.outcome.tables) this->table(table);
     checks(s);
     opinions(s);
     if (!s.outcome.notes.empty()) page_.heading("NOTES");
@@ -114,6 +116,27 @@ class TextSheet {
       page_.row(std::string(r.info->name), print(r.number, r.info->unit, r.info->decimals), std::string(r.info->help));
   }
 
+  void table(const Table& table) {
+    std::vector<std::string> head;
+    for (const auto& column : table.columns)
+      head.push_back(column.unit.empty() || column.unit == "1" ? column.name
+                                                               : column.name + ", " + std::string(column.unit));
+    std::vector<std::vector<std::string>> rows;
+    for (const auto& row : table.rows) {
+      auto& cells = rows.emplace_back();
+      for (std::size_t i = 0; i < row.size(); ++i) cells.push_back(cell(row[i], table.columns[i]));
+    }
+    page_.heading(table.name);
+    page_.columns(head, rows);
+  }
+
+  static std::string cell(const Cell& cell, const Column& column) {
+    if (const std::string* words = std::get_if<std::string>(&cell)) return *words;
+    if (const double* number = std::get_if<double>(&cell))
+      return print_number(parse_unit(column.unit).number(*number), column.decimals);
+    return "-";
+  }
+
   static std::string comparison(const Check& check) {
     if (!check.value || !check.limit) return {};
     return fmt::format(": {} ({} {})", shown(*check.value), check.relation, shown(*check.limit));
@@ -147,12 +170,17 @@ class TextSheet {
     page_.line(page_.strong("LOTS BEFORE AND AFTER") + "   (predicted: measure again before the next work)");
     page_.rule('-');
     for (const auto& lot : sheet_.lots) {
-      page_.heading("LOT " + lot.name);
+      if (lot.before.empty() && lot.after.empty()) continue;
+      page_.heading("LOT " + lot.name + (lot.made.empty() ? "" : ", made by " + lot.made));
       for (const Input* key : lot::keys) {
         const auto before = lot.before.find(key->name), after = lot.after.find(key->name);
         if (after == lot.after.end()) continue;
-        const std::string was = before == lot.before.end() ? "not known" : shown(*key, before->second);
         const std::string is = shown(*key, after->second);
+        if (!lot.made.empty()) {
+          page_.row(std::string(key->name), is, "");
+          continue;
+        }
+        const std::string was = before == lot.before.end() ? "not known" : shown(*key, before->second);
         page_.row(std::string(key->name), was, was == is ? "" : "-> " + is);
       }
     }

@@ -53,7 +53,7 @@ TEST(LoaderTest, SoundPluginWorks) {
 }
 
 TEST(LoaderTest, OtherInterface) {
-  expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 1; rebuild the plugin");
+  expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 2; rebuild the plugin");
 }
 TEST(LoaderTest, LibraryWithoutManifest) { expect_fixture_refused("ordinary", "not a plugin"); }
 TEST(LoaderTest, InputWithoutRange) {

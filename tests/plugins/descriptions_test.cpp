@@ -113,7 +113,7 @@ class SameInputs final : public Inputs {
       if (used.input == &input) return &used.value;
     return nullptr;
   }
-  std::optional<LimitRow> limit(const LimitInfo&) const override {
+  std::optional<LimitRow> limit(const LimitInfo&, const Analysis*) const override {
     return LimitRow{0.2, Sense::at_most, "test", "", "a figure of this test"};
   }
 
@@ -125,7 +125,7 @@ class SameInputs final : public Inputs {
 std::string all_of(const Outcome& outcome) {
   std::string out;
   for (const auto& r : outcome.results) out += fmt::format("{} {:a}\n", r.info->name, r.number);
-  for (const auto& c : outcome.changes) out += fmt::format("{} {:a}\n", c.key->name, c.number);
+  for (const auto& c : outcome.changes) out += fmt::format("{} {:a}\n", c.key->name, c.value.number);
   for (const auto& a : outcome.additions)
     out += fmt::format("{} {:a} {:a}\n", a.substance, a.mass.value_or(Mass{}).value(),
                        a.volume.value_or(Volume{}).value());

@@ -1,0 +1,53 @@
+// What the rule sets of a recipe say, as a calculation is given it.
+#pragma once
+
+#include <cstdint>
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace vatwright {
+
+enum class Sense : std::uint8_t { at_most, at_least };
+
+// The strictest figure that the recipe's rule sets give for this lot.
+struct LimitRow {
+  double number = 0;  // coherent
+  Sense sense = Sense::at_most;
+  std::string rules{};      // "EU"
+  std::string condition{};  // "pink, sugar below 5 g/L"
+  std::string source{};     // article and date of the text
+};
+
+template <class Quantity>
+struct Bound {
+  Quantity value;
+  LimitRow row;
+};
+
+// A word of the label that the law ties to the sugar of a wine: "dry", "brut". Several rows may
+// give one word; a wine may go by every word whose row it meets.
+struct TermRow {
+  std::string word;
+  double least_sugar = 0;                                       // coherent, mass per volume
+  double most_sugar = std::numeric_limits<double>::infinity();  // coherent, mass per volume
+  // When the row asks for it: sugar less titratable acidity as tartaric acid is at most this,
+  // coherent, mass per volume.
+  std::optional<double> most_over_acidity{};
+  std::string rules{}, condition{}, source{};
+};
+
+// What a blend may be made of.
+struct CompositionRule {
+  std::string name;                                               // as the rule set words it
+  std::string of;                                                 // "variety", "vintage", "origin" or "colour"
+  std::vector<std::string> among{};                               // the named set; empty: whatever there is
+  std::optional<int> least_members{};                             // at least so many of the set are present
+  std::optional<double> together_at_least{}, together_at_most{};  // the set's share of the whole, 0 to 1
+  std::optional<double> each_at_most{};                           // any single one's share, 0 to 1
+  bool never_together = false;                                    // no two of the set in one blend
+  std::string rules{}, condition{}, source{};
+};
+
+}  // namespace vatwright

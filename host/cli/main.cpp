@@ -22,16 +22,18 @@ struct Options {
   std::vector<std::filesystem::path> plugins;
   std::string file, format = "text", out, name;
   std::vector<std::string> arguments, rules;
+  Draws draws;
 };
 
 class Commands {
  public:
   explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
 
-  int run() { return write(house_.bench().run(read_recipe(Document::open(options_.file)))); }
+  int run() { return write(house_.bench().run(read_recipe(Document::open(options_.file)), options_.draws)); }
 
   int compute() {
-    return write(house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules)));
+    return write(
+        house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules), options_.draws));
   }
 
   int check() {
@@ -100,6 +102,11 @@ int answer(int argc, char** argv) {
   };
   const auto sheet_options = [&](CLI::App* sub) {
     sub->add_option("--format", options.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+    sub->add_option("--draws", options.draws.count,
+                    "draw the readings so often for the uncertainty, instead of first order")
+        ->type_name("N")
+        ->check(CLI::Range(std::size_t{2}, most_draws));
+    sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")->type_name("N");
     sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);

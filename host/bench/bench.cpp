@@ -97,6 +97,7 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   sheet.title = recipe.title;
   sheet.demo = recipe.demo;
   sheet.recipe_name = recipe.document.name();
+  sheet.recipe_form = recipe.form;
   sheet.recipe_text = recipe.document.text();
   sheet.recipe_sha256 = sha256_of(recipe.document.text());
   for (const auto& set : ready.rules.sets()) {

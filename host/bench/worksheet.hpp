@@ -70,7 +70,7 @@ struct UncertaintyStatement {
 
 struct Worksheet {
   std::string title, demo;
-  std::string recipe_name, recipe_text, recipe_sha256;
+  std::string recipe_name, recipe_form, recipe_text, recipe_sha256;
   std::vector<UsedRules> rules;
   UncertaintyStatement uncertainty;
   std::vector<StepSheet> steps;

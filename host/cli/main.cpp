@@ -4,10 +4,12 @@
 #include "host/cli/house.hpp"
 #include "host/cli/output.hpp"
 #include "host/cli/tables.hpp"
+#include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <iostream>
 #include <string>
 #include <vector>
@@ -34,6 +36,22 @@ class Commands {
   int compute() {
     return write(
         house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules), options_.draws));
+  }
+
+  int verify() {
+    const Verdict verdict = verify_sheet(house_, options_.file);
+    report_refusals();
+    constexpr std::size_t most_shown = 40;
+    for (std::size_t i = 0; i < std::min(verdict.differences.size(), most_shown); ++i)
+      print("DIFFERS  " + verdict.differences[i] + "\n");
+    if (verdict.differences.size() > most_shown)
+      print("... and " + std::to_string(verdict.differences.size() - most_shown) + " more\n");
+    const std::string compared = std::to_string(verdict.compared) + " figures and words were computed anew";
+    if (!verdict.differences.empty()) {
+      print(options_.file + ": DOES NOT HOLD: " + compared + "; do not work by this sheet\n");
+      return check_fails;
+    }
+    return print(options_.file + ": holds: " + compared + ", every one is the same\n");
   }
 
   int check() {
@@ -119,6 +137,8 @@ int answer(int argc, char** argv) {
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
+  verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();
   verb("list", "the calculations that there are", &Commands::list);
   auto* show = verb("show", "explain a calculation", &Commands::show);
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();

@@ -282,6 +282,7 @@ std::string write_json(const Worksheet& sheet) {
              {{"title", sheet.title},
               {"file", sheet.recipe_name},
               {"sha256", sheet.recipe_sha256},
+              {"form", sheet.recipe_form},
               {"text", sheet.recipe_text}}},
             {"demo data", sheet.demo},
             {"rules", rule_names_of(sheet)},

@@ -89,10 +89,14 @@ Rules Bench::rules_of(const Recipe& recipe) const {
   return rules;
 }
 
-void Bench::check(const Recipe& recipe) const { prepare(recipe, rules_of(recipe), registry_, catalogue_); }
+void Bench::check(const Recipe& recipe) const { prepare(recipe); }
+
+Prepared Bench::prepare(const Recipe& recipe) const {
+  return vatwright::prepare(recipe, rules_of(recipe), registry_, catalogue_);
+}
 
 Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
-  const Prepared ready = prepare(recipe, rules_of(recipe), registry_, catalogue_);
+  const Prepared ready = prepare(recipe);
   Worksheet sheet;
   sheet.title = recipe.title;
   sheet.demo = recipe.demo;
@@ -100,16 +104,21 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   sheet.recipe_form = recipe.form;
   sheet.recipe_text = recipe.document.text();
   sheet.recipe_sha256 = sha256_of(recipe.document.text());
-  for (const auto& set : ready.rules.sets()) {
+  for (const auto& set : ready.rules->sets())
     sheet.rules.push_back({set.name(), set.title() + ": " + set.note(), set.sha256()});
-  }
+  run_steps(ready, draws, sheet);
+  return sheet;
+}
+
+void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& sheet) const {
+  const Recipe& recipe = ready.recipe;
   for (const auto& lot : ready.lots)
     if (lot.there) sheet.lots.push_back({lot.name, lot.analysis, {}});
   auto lots = ready.lots;
   for (const auto& step : ready.steps) {
     const auto& id = step.spec->calculation;
     refuse_absent(recipe, step, lots);
-    const GivenInputs inputs(step, lots, ready.rules);
+    const GivenInputs inputs(step, lots, *ready.rules);
     // An earlier step may leave a value unknown that it was free to change.
     refuse_missing(recipe, step, [&](const Input& input) { return inputs.find(input) != nullptr; });
     StepSheet out;
@@ -137,7 +146,6 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
     sheet.lots[i < recipe.lots.size() ? i : sheet.lots.size() - 1].after = std::move(lots[i].analysis);
   }
   state_uncertainty(ready, draws, sheet);
-  return sheet;
 }
 
 }  // namespace vatwright

@@ -21,6 +21,10 @@ class Bench {
   // Throws BadInput or PluginError; never returns part of a worksheet.
   Worksheet run(const Recipe& recipe, const Draws& draws = {}) const;
 
+  // The same in two parts, for a recipe that is run on many lots. On any thread.
+  Prepared prepare(const Recipe& recipe) const;
+  void run_steps(const Prepared& ready, const Draws& draws, Worksheet& sheet) const;
+
  private:
   Rules rules_of(const Recipe& recipe) const;
 

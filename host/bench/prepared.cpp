@@ -28,7 +28,7 @@ Prepared prepare(const Recipe& recipe, Rules rules, Registry& registry, const Ca
     }
   }
   auto lots = lots_of(recipe, steps);
-  return {recipe, std::move(rules), std::move(steps), std::move(lots)};
+  return {recipe, std::make_shared<const Rules>(std::move(rules)), std::move(steps), std::move(lots)};
 }
 
 Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe) {

@@ -4,13 +4,14 @@
 #include "host/bench/given.hpp"
 #include "host/substances/catalogue.hpp"
 
+#include <memory>
 #include <vector>
 
 namespace vatwright {
 
 struct Prepared {
   const Recipe& recipe;
-  Rules rules;
+  std::shared_ptr<const Rules> rules;
   std::vector<BoundStep> steps;
   std::vector<LotState> lots;
 };

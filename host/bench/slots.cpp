@@ -77,10 +77,10 @@ bool Slots::fill(const Variant& variant, std::span<double> figures) const {
     }
     try {
       const Known held{&sheet};
-      const Outcome after = call(step, GivenInputs(step, lots, ready_.rules, &held), ready_.recipe);
+      const Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
       const Known free{};
       const Outcome anew =
-          decides_[i] ? call(step, GivenInputs(step, lots, ready_.rules, &free), ready_.recipe) : Outcome{};
+          decides_[i] ? call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe) : Outcome{};
       for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) {
         const std::size_t index = slots_[s].index;
         switch (slots_[s].of) {

@@ -114,14 +114,14 @@ void look_at_recipe(const Sheet& sheet, Verdict& verdict) {
 
 }  // namespace
 
-Verdict verify_sheet(House& house, const std::filesystem::path& file) {
+Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
   const Sheet sheet(file);
   Verdict verdict;
   look_at_recipe(sheet, verdict);
   const std::size_t changed = verdict.differences.size();
   try {
     const Recipe recipe = recipe_of(sheet);
-    const std::string anew = write_json(house.bench().run(recipe, sheet.draws()));
+    const std::string anew = write_json(bench.run(recipe, sheet.draws()));
     Comparison(verdict).compare(sheet.json(), Json::parse(anew), "");
   } catch (const BadInput& error) {
     if (changed == 0) throw;

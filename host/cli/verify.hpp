@@ -1,7 +1,7 @@
 // Recomputes a JSON worksheet from the recipe that it carries, and compares every figure and word.
 #pragma once
 
-#include "host/cli/house.hpp"
+#include "host/bench/bench.hpp"
 
 #include <filesystem>
 #include <string>
@@ -15,6 +15,6 @@ struct Verdict {
 };
 
 // Throws BadInput for a file that is no worksheet.
-Verdict verify_sheet(House& house, const std::filesystem::path& file);
+Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file);
 
 }  // namespace vatwright

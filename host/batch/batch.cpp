@@ -19,15 +19,17 @@ struct Block {
 
 CsvRow head_of(CsvReader& reader, const std::string& name) {
   CsvRow head;
-  if (!reader.next(head)) throw BadInput(name + ": the table is empty; expected a head such as 'lot,pH,free SO2 [mg/L]'");
+  if (!reader.next(head))
+    throw BadInput(name + ": the table is empty; expected a head such as 'lot,pH,free SO2 [mg/L]'");
   return head;
 }
 
 // The lot that stands for every row; its keys are those of the recipe and of the table.
 void make_template(Recipe& recipe, const std::vector<LotColumn>& columns) {
   if (recipe.lots.size() > 1)
-    throw BadInput(fmt::format("{}: with a table of lots a recipe has one lot, which says what holds for all, or none; it has {}",
-                               recipe.document.name(), recipe.lots.size()));
+    throw BadInput(
+        fmt::format("{}: with a table of lots a recipe has one lot, which says what holds for all, or none; it has {}",
+                    recipe.document.name(), recipe.lots.size()));
   if (recipe.lots.empty()) recipe.lots.push_back({"lot", {}});
   for (const auto& column : columns)
     if (column.key != nullptr) recipe.lots.front().analysis.try_emplace(column.key);
@@ -65,7 +67,7 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& ta
   while (n < rows_in_block && reader_.next(first_rows_[n])) ++n;
   first_rows_.resize(n);
   const auto& lot = ready_.lots.front().analysis;
-  uncertain_ = std::any_of(first_rows_.begin(), first_rows_.end(), carries_uncertainty) ||
+  uncertain_ = ready_.typical != nullptr || std::any_of(first_rows_.begin(), first_rows_.end(), carries_uncertainty) ||
                std::any_of(lot.begin(), lot.end(), [](const auto& entry) { return entry.second.uncertainty > 0; });
 }
 
@@ -78,6 +80,8 @@ RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
     auto& state = ready.lots.front();
     state = ready_.lots.front();
     state.name = lot.name;
+    if (ready.typical != nullptr)
+      for (auto& [key, value] : lot.values) ready.typical->tell(*key, value);
     for (auto& [key, value] : lot.values) state.analysis.insert_or_assign(std::string(key->name), std::move(value));
     bench_.run_steps(ready, draws_, out.sheet);
   } catch (const InputError& error) {

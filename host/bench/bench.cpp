@@ -2,6 +2,7 @@
 
 #include "host/bench/prepared.hpp"
 #include "host/bench/vet.hpp"
+#include "host/bench/weigh_out.hpp"
 #include "host/files/hash.hpp"
 #include "host/plugin/lot.hpp"
 #include "units/nearest.hpp"
@@ -92,7 +93,9 @@ Rules Bench::rules_of(const Recipe& recipe) const {
 void Bench::check(const Recipe& recipe) const { prepare(recipe); }
 
 Prepared Bench::prepare(const Recipe& recipe) const {
-  return vatwright::prepare(recipe, rules_of(recipe), registry_, catalogue_);
+  const fs::path data = rules_folder_.parent_path();
+  auto typical = recipe.typical_uncertainty ? std::make_shared<const Typical>(data / "typical.yaml") : nullptr;
+  return vatwright::prepare(recipe, rules_of(recipe), std::move(typical), registry_, catalogue_);
 }
 
 Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
@@ -107,6 +110,10 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   for (const auto& set : ready.rules->sets())
     sheet.rules.push_back({set.name(), set.title() + ": " + set.note(), set.sha256()});
   run_steps(ready, draws, sheet);
+  const bool weighs = std::any_of(sheet.steps.begin(), sheet.steps.end(), [](const StepSheet& step) {
+    return !step.outcome.additions.empty() || !step.outcome.reagents.empty();
+  });
+  if (weighs) sheet.weigh_out = weigh_out(sheet.steps, Apart(rules_folder_.parent_path() / "apart.yaml"));
   return sheet;
 }
 

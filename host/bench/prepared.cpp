@@ -1,5 +1,7 @@
 #include "host/bench/prepared.hpp"
 
+#include "host/plugin/lot.hpp"
+
 namespace vatwright {
 namespace {
 
@@ -16,7 +18,8 @@ void tell_of_substances(const Input& input, Value& value, const Catalogue& catal
 
 }  // namespace
 
-Prepared prepare(const Recipe& recipe, Rules rules, Registry& registry, const Catalogue& catalogue) {
+Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typical> typical, Registry& registry,
+                 const Catalogue& catalogue) {
   auto steps = bind(recipe, registry);
   for (auto& step : steps) {
     for (auto& [input, value] : step.given) tell_of_substances(*input, value, catalogue);
@@ -28,7 +31,15 @@ Prepared prepare(const Recipe& recipe, Rules rules, Registry& registry, const Ca
     }
   }
   auto lots = lots_of(recipe, steps);
-  return {recipe, std::make_shared<const Rules>(std::move(rules)), std::move(steps), std::move(lots)};
+  if (typical != nullptr) {
+    for (auto& step : steps)
+      for (auto& [input, value] : step.given) typical->tell(*input, value);
+    for (auto& lot : lots)
+      for (const Input* key : lot::keys)
+        if (const auto at = lot.analysis.find(key->name); at != lot.analysis.end()) typical->tell(*key, at->second);
+  }
+  return {recipe, std::make_shared<const Rules>(std::move(rules)), std::move(typical), std::move(steps),
+          std::move(lots)};
 }
 
 Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe) {

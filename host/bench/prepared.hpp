@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/bench/given.hpp"
+#include "host/bench/typical.hpp"
 #include "host/substances/catalogue.hpp"
 
 #include <memory>
@@ -12,12 +13,14 @@ namespace vatwright {
 struct Prepared {
   const Recipe& recipe;
   std::shared_ptr<const Rules> rules;
+  std::shared_ptr<const Typical> typical;  // nullptr: the recipe does not ask for it
   std::vector<BoundStep> steps;
   std::vector<LotState> lots;
 };
 
 // Throws BadInput or PluginError, naming what is not in order.
-Prepared prepare(const Recipe& recipe, Rules rules, Registry& registry, const Catalogue& catalogue);
+Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typical> typical, Registry& registry,
+                 const Catalogue& catalogue);
 
 // Calls into the plugin; the only place that does. Throws BadInput for inputs that cannot be
 // together, PluginError when the plugin fails.

@@ -3,6 +3,7 @@
 
 #include "host/plugin/description.hpp"
 #include "host/plugin/outcome.hpp"
+#include "host/substances/apart.hpp"
 #include "host/substances/catalogue.hpp"
 
 #include <cstdint>
@@ -68,6 +69,21 @@ struct UncertaintyStatement {
   std::vector<std::string> notes;
 };
 
+// All additions on one list.
+struct WeighOutLine {
+  std::size_t step, addition;  // steps[step].outcome.additions[addition]
+};
+struct WeighOutTotal {
+  Addition all;  // its dose says nothing
+  std::size_t additions;
+  const Substance* substance;
+};
+struct WeighOut {
+  std::vector<WeighOutLine> lines;
+  std::vector<WeighOutTotal> totals;
+  std::vector<ApartPair> apart;
+};
+
 struct Worksheet {
   std::string title, demo;
   std::string recipe_name, recipe_form, recipe_text, recipe_sha256;
@@ -75,6 +91,7 @@ struct Worksheet {
   UncertaintyStatement uncertainty;
   std::vector<StepSheet> steps;
   std::vector<LotSheet> lots;
+  WeighOut weigh_out;
 
   bool holds() const {
     for (const auto& step : steps)

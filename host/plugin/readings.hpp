@@ -46,6 +46,7 @@ struct KeyBounds {
 };
 
 class Row;
+struct Said;
 
 struct Value {
   double number = 0;       // coherent; of a date: days since 1970-01-01
@@ -115,16 +116,24 @@ class Readings {
 class Row final : public Readings {
  public:
   std::string name;  // of the lot; empty in a table
-  std::vector<std::pair<const Input*, Value>> own;
+  std::vector<Said> own;
   std::shared_ptr<const Analysis> lot;
 
-  const Value* find(const Input& input) const override {
-    for (const auto& [key, value] : own)
-      if (key == &input) return &value;
-    if (lot == nullptr) return nullptr;
-    const auto at = lot->find(input.name);
-    return at == lot->end() ? nullptr : &at->second;
-  }
+  inline const Value* find(const Input& input) const override;
 };
+
+// A value and the key that it is of.
+struct Said {
+  const Input* key;
+  Value value;
+};
+
+const Value* Row::find(const Input& input) const {
+  for (const auto& [key, value] : own)
+    if (key == &input) return &value;
+  if (lot == nullptr) return nullptr;
+  const auto at = lot->find(input.name);
+  return at == lot->end() ? nullptr : &at->second;
+}
 
 }  // namespace vatwright

@@ -9,7 +9,8 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 6> recipe_keys{"recipe", "demo data", "rules", "acid basis", "lots", "steps"};
+constexpr std::array<std::string_view, 7> recipe_keys{"recipe",      "demo data", "rules", "acid basis",
+                                                      "uncertainty", "lots",      "steps"};
 
 class RecipeReader {
  public:
@@ -25,6 +26,13 @@ class RecipeReader {
     if (const Node* demo = root.find("demo data")) recipe_.demo = text(*demo, "a sentence");
     if (const Node* basis = root.find("acid basis")) read_basis(*basis);
     if (const Node* rules = root.find("rules")) read_rules(*rules);
+    if (const Node* uncertainty = root.find("uncertainty")) {
+      recipe_.typical_uncertainty = text(*uncertainty, "'typical'") == "typical";
+      if (!recipe_.typical_uncertainty)
+        doc_.fail(
+            uncertainty->mark, "expected 'typical', read '" + uncertainty->text + "'",
+            "readings without ± then take the published one of their method; write ± with a reading for your own");
+    }
     if (const Node* lots = root.find("lots")) read_lots(*lots);
     read_steps(due("steps"));
     return std::move(recipe_);

@@ -49,6 +49,7 @@ struct Recipe {
   std::string title;
   std::string demo;  // what the recipe says of itself when its data is invented; else empty
   const Basis* acid_basis = nullptr;
+  bool typical_uncertainty = false;                 // for readings that carry none
   std::vector<std::pair<std::string, Mark>> rules;  // by name or file, in order
   std::vector<LotSpec> lots;
   std::vector<StepSpec> steps;

@@ -265,12 +265,12 @@ class ValueReader {
     Row out;
     for (const auto& entry : node.entries) {
       const Input& key = key_of(entry);
-      out.own.emplace_back(&key, ValueReader(doc_, key, basis_).read(entry.value));
+      out.own.push_back({&key, ValueReader(doc_, key, basis_).read(entry.value)});
     }
     for (const auto& need : input_.each) {
       const bool given = out.find(*need.input) != nullptr;
       if (need.required && !given) fail(node.mark, "misses '" + std::string(need.input->name) + "'");
-      if (!given && !need.fallback.empty()) out.own.emplace_back(need.input, read_default(need.fallback, *need.input));
+      if (!given && !need.fallback.empty()) out.own.push_back({need.input, read_default(need.fallback, *need.input)});
     }
     return out;
   }
@@ -312,7 +312,7 @@ class ValueReader {
     for (const auto& need : input_.each) {
       if (need.input->kind != Kind::quantity) continue;
       if (read.dimension == need.input->dimension && read.counted == need.input->counted) {
-        out.own.emplace_back(need.input, ValueReader(doc_, *need.input, basis_).read(entry.value));
+        out.own.push_back({need.input, ValueReader(doc_, *need.input, basis_).read(entry.value)});
         return out;
       }
       units += (units.empty() ? "" : ", ") + std::string(need.input->name) + " in " + std::string(need.input->unit);

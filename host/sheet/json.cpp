@@ -135,12 +135,16 @@ Json chances_of(const StepSheet& step) {
   return json;
 }
 
+Json amount_of(const Addition& addition) {
+  return addition.mass ? figure(addition.mass->value(), "g") : figure(addition.volume->value(), "mL");
+}
+
 Json additions_of(const StepSheet& step) {
   Json json = Json::array();
   for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
     const Addition& addition = step.outcome.additions[i];
     const Substance& substance = *step.added[i];
-    Json amount = addition.mass ? figure(addition.mass->value(), "g") : figure(addition.volume->value(), "mL");
+    Json amount = amount_of(addition);
     if (i < step.addition_spreads.size())
       add_spread(amount, addition.mass ? addition.mass->value() : addition.volume->value(), step.addition_spreads[i],
                  addition.mass ? "g" : "mL");
@@ -241,6 +245,32 @@ Json reagents_of(const StepSheet& step) {
   return json;
 }
 
+Json weigh_out_of(const Worksheet& sheet) {
+  Json json = Json::array();
+  for (const auto& total : sheet.weigh_out.totals) {
+    Json lines = Json::array();
+    for (const auto& line : sheet.weigh_out.lines) {
+      const StepSheet& step = sheet.steps[line.step];
+      const Addition& addition = step.outcome.additions[line.addition];
+      if (addition.substance == total.all.substance && addition.strength == total.all.strength)
+        lines.push_back({{"step", line.step + 1}, {"lot", step.lot}, {"amount", amount_of(addition)}});
+    }
+    json.push_back({{"substance", total.all.substance},
+                    {"strength", total.all.strength},
+                    {"total", amount_of(total.all)},
+                    {"lines", lines},
+                    {"cautions", total.substance->cautions}});
+  }
+  return json;
+}
+
+Json apart_of(const Worksheet& sheet) {
+  Json json = Json::array();
+  for (const auto& pair : sheet.weigh_out.apart)
+    json.push_back({{"substances", {pair.one, pair.other}}, {"because", pair.because}, {"source", pair.source}});
+  return json;
+}
+
 Json uncertainty_of(const UncertaintyStatement& u) {
   if (u.readings == 0) return {{"method", "none"}};
   Json json{{"method", u.draws == 0 ? "first order" : "draws"}, {"readings", u.readings}};
@@ -309,6 +339,8 @@ std::string write_json(const Worksheet& sheet) {
   Json lots = Json::object();
   for (const auto& lot : sheet.lots) lots[lot.name] = {{"before", lot_of(lot.before)}, {"after", lot_of(lot.after)}};
   json["lots"] = std::move(lots);
+  json["weigh out"] = weigh_out_of(sheet);
+  json["keep apart"] = apart_of(sheet);
   // A lot may be named in bytes that are no UTF-8; they are replaced, not refused.
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -1,0 +1,56 @@
+#include "host/bench/typical.hpp"
+
+#include "host/recipe/recipe.hpp"
+#include "units/parse.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace vatwright {
+namespace {
+
+// Of a reproducibility limit in a standard uncertainty: ISO 5725-6 (from memory).
+constexpr double limit_in_standard = 2.8;
+
+double read(const Document& doc, const Node& node, const Expected& expected) {
+  try {
+    return expect(parse(node.text), expected, node.text).value / limit_in_standard;
+  } catch (const InputError& error) {
+    doc.fail(node, error);
+  }
+}
+
+}  // namespace
+
+Typical::Typical(const std::filesystem::path& table) {
+  const Sections sections(table);
+  for (const auto name : sections.names()) {
+    const auto doc = sections.find(name);
+    const Node& entry = *doc->root().find(name);
+    const Input* key = find_lot_key(name);
+    if (key == nullptr) doc->fail(doc->root().mark, "'" + std::string(name) + "' is nothing that a lot has");
+    Row row;
+    if (const Node* limit = entry.find("reproducibility"))
+      row.standard = read(*doc, *limit, {key->dimension, key->counted, key->unit});
+    else if (const Node* share = entry.find("reproducibility share"))
+      row.share = read(*doc, *share, {dimension_of<Fraction>(), {}, "%"});
+    else
+      doc->fail(entry.mark, "expected 'reproducibility' or 'reproducibility share'");
+    rows_.emplace(name, row);
+  }
+}
+
+void Typical::tell(const Input& key, Value& value) const {
+  if (key.kind != Kind::quantity || value.uncertainty > 0 || value.written.empty()) return;
+  const auto row = rows_.find(key.name);
+  if (row == rows_.end()) return;
+  value.uncertainty = row->second.standard + row->second.share * std::abs(value.number);
+  if (!(value.uncertainty > 0)) return;
+  const Unit unit = parse_unit(key.unit);
+  const double standard = value.uncertainty / std::abs(unit.slope(unit.number(value.number)));
+  value.written += fmt::format(" (± {}, typical)", with_unit(print_significant(standard, 2), key.unit));
+}
+
+}  // namespace vatwright

@@ -1,0 +1,12 @@
+// All additions of a recipe on one list: what to weigh for which lot, in which order, the totals to
+// fetch from the store, and which of them must not meet.
+#pragma once
+
+#include "host/bench/worksheet.hpp"
+#include "host/substances/apart.hpp"
+
+namespace vatwright {
+
+WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart);
+
+}  // namespace vatwright

@@ -46,7 +46,7 @@ struct KeyBounds {
 };
 
 class Row;
-struct Said;
+struct KeyedValue;
 
 struct Value {
   double number = 0;       // coherent; of a date: days since 1970-01-01
@@ -116,14 +116,14 @@ class Readings {
 class Row final : public Readings {
  public:
   std::string name;  // of the lot; empty in a table
-  std::vector<Said> own;
+  std::vector<KeyedValue> own;
   std::shared_ptr<const Analysis> lot;
 
   inline const Value* find(const Input& input) const override;
 };
 
 // A value and the key that it is of.
-struct Said {
+struct KeyedValue {
   const Input* key;
   Value value;
 };

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright::acid::addition {
@@ -14,8 +15,10 @@ namespace {
 
 using chemistry::Acid;
 
-// More is reckoned for no wine (common practice, no source).
-constexpr MassConcentration most_dose = 10.0 * gram_per_litre;
+// More is added to no wine, and no must is made more sour: 18 g/L as tartaric acid (common practice, no
+// source). Beyond, a titration leaves the ionic strengths that activity coefficients are known for.
+constexpr MassConcentration most_added = 10.0 * gram_per_litre;
+constexpr Acidity most_acidity = 240.0 * milliequivalent_per_litre;
 // "1 g/L of tartaric acid lowers the pH by about 0.1" (common practice, no source).
 constexpr double ph_per_gram = 0.1;
 // A difference from the rule of thumb that would change what is done (common practice, no source).
@@ -58,6 +61,12 @@ struct Question {
   Course course;
 
   State after(MassConcentration dosed) const { return state_of(wine, course(dosed)); }
+  MassConcentration most() const {
+    const Acidity room = std::max(most_acidity - wine.titratable, Acidity{});
+    const auto& row = chemistry::row(agent.acid);
+    const MassConcentration fills = chemistry::charges(room) / static_cast<double>(row.protons) * row.molar_mass;
+    return std::min(fills, most_added);
+  }
 };
 
 Question read(const Inputs& in, Outcome& out) {
@@ -105,7 +114,7 @@ MassConcentration down(MassConcentration value) {
 }
 
 std::string allowed_text(const Question& q, const Law& law) {
-  const auto most = down(law.allowed(most_dose));
+  const auto most = down(law.allowed(q.most()));
   if (!(most > MassConcentration{})) return "the limits allow no addition to this lot";
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
@@ -121,10 +130,10 @@ std::string allowed_text(const Question& q, const Law& law) {
 }
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, const Law& law) {
-  const State there = q.after(most_dose);
+  const State there = q.after(q.most());
   std::string hint = fmt::format("the nearest that can be is {}, with {}", target.text(target.reached(there)),
-                                 print(most_dose.value(), "g/L", 0));
-  if (law.forbids(most_dose)) hint += "; " + allowed_text(q, law);
+                                 print(q.most().value(), "g/L", 1));
+  if (law.forbids(q.most())) hint += "; " + allowed_text(q, law);
   throw InputError(
       fmt::format("{} cannot be reached with {}", target.text(target.wanted()), chemistry::row(q.agent.acid).name),
       hint);
@@ -136,9 +145,10 @@ void bitartrate_warning(const Question& q, MassConcentration dosed, Outcome& out
       "potassium bitartrate may fall out afterwards, most of all in the cold: the acidity then falls again; the pH "
       "falls further below about pH 3.6 and rises above it (Handbook of Enology, vol. 2)");
   constexpr MolarMass bitartrate = molar_mass("KC4H5O6");
-  Table table{.name = "If potassium bitartrate falls out",
-              .columns = {{"crystals", "g/L", 1}, {"predicted", "pH", 2}, {"titratable acidity", titratable_after.unit, 2}},
-              .rows = {}};
+  Table table{
+      .name = "If potassium bitartrate falls out",
+      .columns = {{"crystals", "g/L", 1}, {"predicted", "pH", 2}, {"titratable acidity", titratable_after.unit, 2}},
+      .rows = {}};
   const auto composition = q.course(dosed);
   for (const double mass : {0.0, 0.5, 1.0, 2.0}) {
     const AmountConcentration crystals = mass * gram_per_litre / bitartrate;
@@ -223,7 +233,7 @@ Outcome run(const Inputs& in) {
   const Target target(in);
   const Law law = read_law(in, q, out);
   if (target.excess(q.wine, q.wine.composition) > 1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
-  const auto exact = solve(q.wine, target, q.course, most_dose);
+  const auto exact = solve(q.wine, target, q.course, q.most());
   if (!exact) refuse_distance(q, target, law);
   if (law.forbids(*exact))
     refuse(in, q, target, law, *exact, out);

@@ -54,7 +54,7 @@ void draw(const Burette& burette, Ph first, Outcome& out) {
 void tabulate(const Burette& burette, Ph first, Outcome& out) {
   Table table{
       .name = "Predicted titration",
-      .columns = {{"pH", "pH", 2}, {"titrant", "mL", 2}, {"base", "meq/L", 1}, {"buffer capacity", "mmol/L/pH", 1}},
+      .columns = {{"at", "pH", 2}, {"titrant", "mL", 2}, {"base", "meq/L", 1}, {"buffer capacity", "mmol/L/pH", 1}},
       .rows = {}};
   each_ph(first, coarse_step, [&](Ph ph) {
     table.rows.push_back(

@@ -2,6 +2,7 @@
 
 #include "plugins/acid/law.hpp"
 #include "plugins/acid/plan.hpp"
+#include "plugins/chemistry/bracketed.hpp"
 #include "plugins/chemistry/rounding.hpp"
 #include "units/print.hpp"
 
@@ -123,13 +124,24 @@ std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
       "a reduction raises pH and lowers acidity; acid.addition does the opposite");
 }
 
-[[noreturn]] void refuse_distance(const Question& q, const Target& target) {
-  const auto most = q.plan.most(q.wine.titratable);
+// All that can be taken: up to the highest pH that a lot may have, or the whole lot treated.
+MassConcentration reach(const Question& q) {
+  constexpr double margin = 0.01;  // room for a rounded dose
+  const Ph highest = (lot::ph.valid->high - margin) * ph_unit;
+  const auto missing = [&](double dosed) {
+    return chemistry::base_to(q.plan.after(coherent<MassConcentration>(dosed)), highest, q.wine.medium).value();
+  };
+  return coherent<MassConcentration>(
+      chemistry::kernel::bracketed_root(missing, 0, q.plan.most(q.wine.titratable).value()));
+}
+
+[[noreturn]] void refuse_distance(const Question& q, const Target& target, MassConcentration most) {
   const State there = q.after(most);
-  throw InputError(fmt::format("{} cannot be reached: more acid would have to go than there is to take",
-                               target.text(target.wanted())),
-                   fmt::format("the nearest that can be is {}{}", target.text(target.reached(there)),
-                               q.double_salt() ? ", with the whole lot treated" : ""));
+  throw InputError(
+      fmt::format("{} cannot be reached: more acid would have to go than there is to take",
+                  target.text(target.wanted())),
+      fmt::format("the nearest that can be is {}{}", target.text(target.reached(there)),
+                  q.plan.part(most) == coherent<Fraction>(1) && q.double_salt() ? ", with the whole lot treated" : ""));
 }
 
 // --- what the sheet says beside the figures
@@ -152,10 +164,30 @@ void crystals_table(const Question& q, MassConcentration dosed, Outcome& out) {
 // Cations with their crystals, as far as acids lasted.
 void cation_note(const Question& q, MassConcentration dosed, Outcome& out) {
   const auto& ion = chemistry::row(q.plan.carbonate->cation);
-  const auto brought = chemistry::charges(q.plan.carbonate->base(dosed)) / static_cast<double>(ion.charge) * ion.molar_mass;
+  const auto brought =
+      chemistry::charges(q.plan.carbonate->base(dosed)) / static_cast<double>(ion.charge) * ion.molar_mass;
   const MassConcentration stays = (q.plan.after(dosed)[ion.ion] - q.wine.composition[ion.ion]) * ion.molar_mass;
   out.note(fmt::format("brings {} of {}; {} of it is predicted to stay dissolved", print(brought.value(), "mg/L", 0),
                        ion.name, print(std::max(stays.value(), 0.0), "mg/L", 0)));
+}
+
+// Crystals need one tartaric acid for each cation; for half of the calcium of a double salt malic acid
+// stands in.
+void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
+  const auto& tartaric = chemistry::row(Acid::tartaric);
+  const double charge = chemistry::row(q.plan.carbonate->cation).charge * (q.double_salt() ? 2 : 1);
+  const auto base = chemistry::charges(q.double_salt() ? *q.plan.in_part : q.plan.carbonate->base(dosed));
+  const MassConcentration needed = base / charge * q.plan.falling_out * tartaric.molar_mass;
+  const MassConcentration present = q.wine.composition[Acid::tartaric] * tartaric.molar_mass;
+  const bool holds = needed < present;
+  out.checks.push_back({.name = q.double_salt() ? "tartaric acid for the crystals, in the treated part"
+                                                : "tartaric acid for the crystals",
+                        .holds = holds,
+                        .value = figure(needed, "g/L", 2),
+                        .limit = figure(present, "g/L", 2),
+                        .relation = "at most",
+                        .source = "stoichiometry of the crystals",
+                        .remedy = holds ? "" : "ask for less: the potassium or calcium beyond it stays in the lot"});
 }
 
 void course_notes(const Question& q, Outcome& out) {
@@ -229,10 +261,12 @@ void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
   out.additions.push_back(std::move(addition));
 }
 
-// A part that can be measured out: the base in it follows from the rounded volume.
+// A part that can be measured out: the base in it follows from the rounded volume. Rounded down, so
+// that the pH in it only rises.
 void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
   if (!q.double_salt() || !(dosed > MassConcentration{})) return;
-  const Volume part = std::min(to_measure(Volume(in[lot::volume] * q.plan.part(dosed))), in[lot::volume]);
+  const Volume part =
+      chemistry::rounded<Volume>(in[lot::volume] * q.plan.part(dosed), chemistry::Rounding::down, to_measure);
   q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / part;
 }
 
@@ -249,9 +283,10 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   const State state = q.after(dosed);
   write_figures(in, q, dosed, state, out);
   closing_check(target, meant, state, out);
-  if (q.double_salt() && dosed > MassConcentration{}) treated_part_check(in, q, dosed, out);
   law.hold(dosed, out);
   if (!(dosed > MassConcentration{})) return;
+  crystals_check(q, dosed, out);
+  if (q.double_salt()) treated_part_check(in, q, dosed, out);
   write_addition(in, weighed, out);
   cation_note(q, dosed, out);
   course_notes(q, out);
@@ -279,9 +314,10 @@ Outcome run(const Inputs& in) {
   const Target target(in);
   const Law law = read_law(in, q, out);
   if (target.excess(q.wine, q.wine.composition) < -1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
+  const MassConcentration most = reach(q);
   const auto exact = solve(
-      q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, q.plan.most(q.wine.titratable));
-  if (!exact) refuse_distance(q, target);
+      q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
+  if (!exact) refuse_distance(q, target, most);
   if (law.forbids(*exact))
     refuse(in, q, target, law, *exact, out);
   else

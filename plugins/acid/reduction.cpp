@@ -190,6 +190,20 @@ void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
                         .remedy = holds ? "" : "ask for less: the potassium or calcium beyond it stays in the lot"});
 }
 
+// Where another way serves better: Mattick, Plane and Weirs, Am. J. Enol. Vitic. 31(4) (1980), abstract.
+void other_ways(const Inputs& in, const Question& q, Outcome& out) {
+  constexpr Acidity sour = 2.0 * 10.0 * gram_per_litre / chemistry::row(Acid::tartaric).molar_mass * equivalent / mole;
+  constexpr Ph low = 3.0 * ph_unit;
+  constexpr MassConcentration much_malic = 4.0 * gram_per_litre;
+  if (q.plan.carbonate->cation == Ion::potassium && q.wine.titratable > sour && q.wine.ph >= low)
+    out.note(
+        "above 10 g/L of acidity potassium bicarbonate works only below pH 3.0 (Mattick, Plane and Weirs 1980): look "
+        "at the double-salt treatment");
+  if (const auto malic = in.get(lot::malic_acid); q.double_salt() && malic && *malic > much_malic)
+    out.note(
+        "with malic acid well over 4 g/L the malolactic conversion is to be preferred (Mattick, Plane and Weirs 1980)");
+}
+
 void course_notes(const Question& q, Outcome& out) {
   if (q.plan.carbonate->cation == Ion::potassium)
     out.note(
@@ -289,6 +303,7 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   if (q.double_salt()) treated_part_check(in, q, dosed, out);
   write_addition(in, weighed, out);
   cation_note(q, dosed, out);
+  other_ways(in, q, out);
   course_notes(q, out);
   if (!q.double_salt()) crystals_table(q, dosed, out);
   rule_of_thumb(in, q, dosed, state, out);

@@ -66,18 +66,6 @@ TEST(AcidDecided, SameInputsGiveTheSameFigures) {
 }
 
 // The dose is in the tank: another pH of the wine moves what follows, not the dose.
-TEST(AcidDecided, TMP) {
-  TestHouse house;
-  for (const auto& text : steps) {
-    const auto sheet = house.run(recipe(lot, {text}));
-    Held held(sheet.steps.at(0), house);
-    const auto t = std::chrono::steady_clock::now();
-    double x = 0;
-    for (int i = 0; i < 10000; ++i) x += held.run().results[0].number;
-    std::printf("%s %g us\n", text.c_str(), std::chrono::duration<double>(std::chrono::steady_clock::now() - t).count() * 100);
-    EXPECT_GT(x, 0);
-  }
-}
 TEST(AcidDecided, TheDoseStaysWhenTheReadingMoves) {
   TestHouse house;
   for (const auto& text : steps) {

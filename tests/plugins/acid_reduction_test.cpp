@@ -107,6 +107,15 @@ TEST(AcidReduction, ATargetOutOfReachNamesTheNearest) {
   EXPECT_TRUE(has(refusal(sharp, reduce("target pH: 3.3, acidity left: 2 g/L as tartaric acid")), "whole lot"));
 }
 
+// Mattick, Plane and Weirs, Am. J. Enol. Vitic. 31(4) (1980), abstract.
+TEST(AcidReduction, SaysWhenAnotherWayServesBetter) {
+  const std::string lot = "volume: 1000 L, " + sour + "12 g/L as tartaric acid";
+  EXPECT_TRUE(noted(run_step(lot, reduce("target pH: 3.2")), "only below pH 3.0"));
+  EXPECT_FALSE(noted(run_step(sharp, reduce("target pH: 3.2")), "only below pH 3.0"));
+  EXPECT_TRUE(
+      noted(run_step(lot, reduce("target pH: 3.2, substance: double-salt treatment")), "malolactic conversion"));
+}
+
 TEST(AcidReduction, CrystalsNeedTartaricAcid) {
   const std::string lot =
       "volume: 1000 L, pH: 3.12, titratable acidity: 8.1 g/L as tartaric acid, stage: wine, tartaric acid: 0.8 g/L";

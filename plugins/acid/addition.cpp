@@ -7,7 +7,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 namespace vatwright::acid::addition {
@@ -15,10 +14,8 @@ namespace {
 
 using chemistry::Acid;
 
-// More is added to no wine, and no must is made more sour: 18 g/L as tartaric acid (common practice, no
-// source). Beyond, a titration leaves the ionic strengths that activity coefficients are known for.
+// More is added to no wine (common practice, no source).
 constexpr MassConcentration most_added = 10.0 * gram_per_litre;
-constexpr Acidity most_acidity = 240.0 * milliequivalent_per_litre;
 // "1 g/L of tartaric acid lowers the pH by about 0.1" (common practice, no source).
 constexpr double ph_per_gram = 0.1;
 // A difference from the rule of thumb that would change what is done (common practice, no source).
@@ -59,14 +56,9 @@ struct Question {
   Wine wine;
   const Agent& agent;
   Course course;
+  MassConcentration most{};  // the largest dose that is reckoned
 
   State after(MassConcentration dosed) const { return state_of(wine, course(dosed)); }
-  MassConcentration most() const {
-    const Acidity room = std::max(most_acidity - wine.titratable, Acidity{});
-    const auto& row = chemistry::row(agent.acid);
-    const MassConcentration fills = chemistry::charges(room) / static_cast<double>(row.protons) * row.molar_mass;
-    return std::min(fills, most_added);
-  }
 };
 
 Question read(const Inputs& in, Outcome& out) {
@@ -77,6 +69,21 @@ Question read(const Inputs& in, Outcome& out) {
     return c;
   };
   return q;
+}
+
+// Up to `most_added`, as long as a titration keeps to ionic strengths for which activity coefficients
+// are known.
+MassConcentration most_reckoned(const Question& q) {
+  constexpr int parts = 20;
+  for (int part = parts; part > 0; --part) {
+    const MassConcentration dosed = most_added * (static_cast<double>(part) / parts);
+    try {
+      q.after(dosed);
+      return dosed;
+    } catch (const InputError&) {  // too strong
+    }
+  }
+  return {};
 }
 
 void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
@@ -114,7 +121,7 @@ MassConcentration down(MassConcentration value) {
 }
 
 std::string allowed_text(const Question& q, const Law& law) {
-  const auto most = down(law.allowed(q.most()));
+  const auto most = down(law.allowed(q.most));
   if (!(most > MassConcentration{})) return "the limits allow no addition to this lot";
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
@@ -130,10 +137,10 @@ std::string allowed_text(const Question& q, const Law& law) {
 }
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, const Law& law) {
-  const State there = q.after(q.most());
+  const State there = q.after(q.most);
   std::string hint = fmt::format("the nearest that can be is {}, with {}", target.text(target.reached(there)),
-                                 print(q.most().value(), "g/L", 1));
-  if (law.forbids(q.most())) hint += "; " + allowed_text(q, law);
+                                 print(q.most.value(), "g/L", 1));
+  if (law.forbids(q.most)) hint += "; " + allowed_text(q, law);
   throw InputError(
       fmt::format("{} cannot be reached with {}", target.text(target.wanted()), chemistry::row(q.agent.acid).name),
       hint);
@@ -224,16 +231,17 @@ void refuse(const Inputs& in, const Question& q, const Target& target, const Law
 
 Outcome run(const Inputs& in) {
   Outcome out;
-  const Question q = read(in, out);
+  Question q = read(in, out);
   if (const auto held = in.decided(dose)) {
     write_figures(in, q, *held, q.after(*held), out);
     return out;
   }
   active_share(in);  // complains before anything is reckoned
+  q.most = most_reckoned(q);
   const Target target(in);
   const Law law = read_law(in, q, out);
   if (target.excess(q.wine, q.wine.composition) > 1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
-  const auto exact = solve(q.wine, target, q.course, q.most());
+  const auto exact = solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
   if (law.forbids(*exact))
     refuse(in, q, target, law, *exact, out);

@@ -171,13 +171,17 @@ void cation_note(const Question& q, MassConcentration dosed, Outcome& out) {
                        ion.name, print(std::max(stays.value(), 0.0), "mg/L", 0)));
 }
 
-// Crystals need one tartaric acid for each cation; for half of the calcium of a double salt malic acid
-// stands in.
+// Crystals need one tartaric acid for each cation; in a double salt malic acid, as far as there is of it,
+// stands in for one half.
 void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
   const auto& tartaric = chemistry::row(Acid::tartaric);
-  const double charge = chemistry::row(q.plan.carbonate->cation).charge * (q.double_salt() ? 2 : 1);
-  const auto base = chemistry::charges(q.double_salt() ? *q.plan.in_part : q.plan.carbonate->base(dosed));
-  const MassConcentration needed = base / charge * q.plan.falling_out * tartaric.molar_mass;
+  const Acidity base = q.double_salt() ? *q.plan.in_part : q.plan.carbonate->base(dosed);
+  const AmountConcentration cations = chemistry::charges(base) * q.plan.falling_out /
+                                      static_cast<double>(chemistry::row(q.plan.carbonate->cation).charge);
+  const AmountConcentration malic = q.double_salt()
+                                        ? std::min<AmountConcentration>(cations / 2.0, q.wine.composition[Acid::malic])
+                                        : AmountConcentration{};
+  const MassConcentration needed = (cations - malic) * tartaric.molar_mass;
   const MassConcentration present = q.wine.composition[Acid::tartaric] * tartaric.molar_mass;
   const bool holds = needed < present;
   out.checks.push_back({.name = q.double_salt() ? "tartaric acid for the crystals, in the treated part"

@@ -213,10 +213,12 @@ void course_notes(const Question& q, Outcome& out) {
     out.note(
         "the figures are for when the potassium brought in has fallen out as bitartrate, in the share 'falling out'; "
         "without cold it takes weeks, and until then the acidity stands higher (see the table)");
+  else if (q.double_salt())
+    out.note("calcium that is left falls out as tartrate slowly, for weeks: measure calcium before bottling");
   else
     out.note(
         "calcium tartrate falls out slowly, for weeks, and not quite all of it: measure calcium before bottling; the "
-        "acidity is the same before and after, the pH hardly moves");
+        "acidity stays while it falls, and the pH comes down again (see the table)");
   out.note("acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise)");
   out.note("carbon dioxide comes off: leave headspace, ventilate, dose in portions");
 }

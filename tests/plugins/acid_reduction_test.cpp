@@ -56,6 +56,13 @@ TEST(AcidReduction, SaysBeforeAndAfterTheCrystals) {
   const double gram = 2 / 0.150087;  // meq/L in 1 g/L as tartaric acid
   EXPECT_NEAR(std::get<double>(rows[0][2]) / gram, 8.1 - 0.7496 * result(step, "dose"), 0.01);
   EXPECT_NEAR(std::get<double>(rows[1][2]) / gram, 7.1, 0.01);
+  // Calcium tartrate carries no acidity, and takes the pH down again.
+  const auto calcium =
+      run_step(sharp, reduce("target titratable acidity: 7.1 g/L as tartaric acid, substance: calcium carbonate"));
+  const auto& course = calcium.outcome.tables.at(0).rows;
+  EXPECT_NEAR(std::get<double>(course[0][2]), std::get<double>(course[1][2]), 0.1);
+  EXPECT_GT(std::get<double>(course[0][1]), std::get<double>(course[1][1]) + 0.05);
+  EXPECT_TRUE(noted(calcium, "the pH comes down again"));
   const auto* rule = opinion(step, "dose by the rule of 0.90 g");
   ASSERT_NE(rule, nullptr);
   EXPECT_NEAR(number(rule->there), 0.9, 0.01);

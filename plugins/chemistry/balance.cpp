@@ -21,29 +21,27 @@ double power_of_ten(double x) { return std::exp(ln_10 * x); }
 
 }  // namespace
 
-Balance::Balance(const Composition& composition, const Medium& medium)
-    : a_(medium.davies_a()),
-      water_product_(power_of_ten(-water_pk)),
-      strong_difference_(charges(composition.strong_difference()) / mole_per_litre) {
+Balance::Balance(const Amounts& amounts, const Medium& medium)
+    : a_(medium.davies_a()), water_product_(power_of_ten(-water_pk)) {
   if (const auto held = medium.held_ionic_strength()) held_ = *held / mole_per_litre;
   for (const auto& acid : acids) {
-    const double c = composition[acid.acid] / mole_per_litre;
+    const double c = amounts.acids[index(acid.acid)];
     if (!(c >= 0)) throw InputError("no concentration of " + std::string(acid.name) + " can be negative");
     if (c == 0) continue;
     const auto& k = medium.constants(acid.acid);
     parts_[size_++] = {c, k[0], k[1], k[2]};
   }
   const auto strong = [this](double c, double charge) {
+    strong_difference_ += c * charge;
     (charge > 0 ? cations_ : strong_anions_) += c * std::abs(charge);
     strong_ionic_strength_ += 0.5 * c * charge * charge;
   };
   for (const auto& ion : ions) {
-    const double c = composition[ion.ion] / mole_per_litre;
+    const double c = amounts.ions[index(ion.ion)];
     if (!(c >= 0)) throw InputError("no concentration of " + std::string(ion.name) + " can be negative");
     strong(c, ion.charge);
   }
-  const double rest = charges(composition.rest) / mole_per_litre;
-  strong(std::abs(rest), rest < 0 ? -1 : 1);
+  strong(std::abs(amounts.rest), amounts.rest < 0 ? -1 : 1);
 }
 
 Balance::Sums Balance::sums(double proton_activity, double gamma) const {

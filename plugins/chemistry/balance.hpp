@@ -9,9 +9,25 @@
 
 namespace vatwright::chemistry::kernel {
 
+// A composition in bare numbers, mol/L.
+struct Amounts {
+  std::array<double, acid_count> acids{};
+  std::array<double, ion_count> ions{};
+  double rest = 0;
+};
+
+inline Amounts amounts(const Composition& composition) {
+  Amounts out;
+  for (std::size_t i = 0; i < acid_count; ++i) out.acids[i] = composition.acids[i] / mole_per_litre;
+  for (std::size_t i = 0; i < ion_count; ++i) out.ions[i] = composition.ions[i] / mole_per_litre;
+  out.rest = charges(composition.rest) / mole_per_litre;
+  return out;
+}
+
 class Balance {
  public:
-  Balance(const Composition& composition, const Medium& medium);
+  Balance(const Composition& composition, const Medium& medium) : Balance(amounts(composition), medium) {}
+  Balance(const Amounts& amounts, const Medium& medium);
 
   struct State {
     double ph;
@@ -44,7 +60,7 @@ class Balance {
   std::array<Part, acid_count> parts_;
   std::size_t size_ = 0;
   std::optional<double> held_;  // ionic strength
-  double a_, water_product_, strong_difference_, cations_ = 0, strong_anions_ = 0, strong_ionic_strength_ = 0;
+  double a_, water_product_, strong_difference_ = 0, cations_ = 0, strong_anions_ = 0, strong_ionic_strength_ = 0;
 };
 
 }  // namespace vatwright::chemistry::kernel

@@ -1,6 +1,7 @@
 // The acid-base engine: what must hold whatever the constants are, and fixed cases.
 #include "plugins/chemistry/equilibrium.hpp"
 
+#include "plugins/chemistry/acid_treatment.hpp"
 #include "tests/plugins/wines.hpp"
 #include "units/error.hpp"
 
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <thread>
 #include <vector>
 
@@ -120,6 +122,32 @@ TEST(FixedCases, Additions) {
       Composition sample = at_ph_330(*c);
       for (std::size_t i = 0; i < acid_count; ++i) sample.acids[i] += r.added.acids[i];
       sample[Ion::potassium] += r.bicarbonate * gram_per_litre / molar_mass("KHCO3");
+      const bool is_wine = c == &wine_case;
+      EXPECT_NEAR(ph_of(sample, c->medium), is_wine ? r.ph_wine : r.ph_must, 1e-4);
+      EXPECT_NEAR(ta_of(sample, oiv_endpoint, c->medium) * gram_per_equivalent, is_wine ? r.ta_wine : r.ta_must, 1e-3);
+    }
+}
+
+// 1 g/L of a carbonate with all that it brought fallen out, and the whole malolactic conversion.
+TEST(FixedCases, Treatments) {
+  constexpr Fraction all = coherent<Fraction>(1);
+  const auto by = [](const Carbonate& carbonate) {
+    return [&carbonate](const Composition& c) {
+      return after_carbonate(c, carbonate, carbonate.base(1.0 * gram_per_litre), all);
+    };
+  };
+  struct Row {
+    std::function<Composition(const Composition&)> treat;
+    double ph_wine, ta_wine, ph_must, ta_must;
+  };
+  const Row rows[] = {
+      {by(carbonates[1]), 3.58952, 4.1538, 3.50442, 5.0757},
+      {by(carbonates[0]), 3.58963, 4.1534, 3.50449, 5.0752},
+      {[](const Composition& c) { return after_malolactic(c, all); }, 3.45067, 4.2653, 3.48206, 4.3497}};
+  const double gram_per_equivalent = row(Acid::tartaric).molar_mass.value() / 2;
+  for (const auto& r : rows)
+    for (const auto* c : {&wine_case, &must_case}) {
+      const Composition sample = r.treat(at_ph_330(*c));
       const bool is_wine = c == &wine_case;
       EXPECT_NEAR(ph_of(sample, c->medium), is_wine ? r.ph_wine : r.ph_must, 1e-4);
       EXPECT_NEAR(ta_of(sample, oiv_endpoint, c->medium) * gram_per_equivalent, is_wine ? r.ta_wine : r.ta_must, 1e-3);

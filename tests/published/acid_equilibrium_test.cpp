@@ -102,7 +102,9 @@ TEST(Prenesti2012, ProtonationConstants) {
 // Ribéreau-Gayon et al., Handbook of Enology vol. 2, table 1.4: buffer capacity, meq/L per pH, of x
 // mmol/L of one acid, 0 to 40, is slope · x + intercept. The passage that was read does not give the
 // pH, so that this is a bracket and no fit: taken here at half neutralisation of the first function,
-// where the model stands 13 to 28 % above the measured lines in water and 19 to 42 % at 11 % vol.
+// where the model stands 13 to 28 % above the measured lines in water and 19 to 42 % at 11 % vol. No
+// common pH from 2.8 to 5.4 and no common degree of neutralisation brings all four acids nearer;
+// acid_treatment_test.cpp says what the slopes agree with.
 TEST(HandbookOfEnology, BufferCapacityOfOneAcid) {
   struct Fit {
     double strength;

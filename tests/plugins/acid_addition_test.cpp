@@ -1,0 +1,162 @@
+// acid.addition, run by recipe: what is weighed, what follows, what is refused.
+#include "tests/plugins/run.hpp"
+
+#include <cmath>
+
+namespace vatwright::test {
+namespace {
+
+const std::string pink =
+    "volume: 48 hL, pH: 3.42, titratable acidity: 5.1 g/L as tartaric acid, ethanol: 12.6 % vol, stage: wine, "
+    "potassium: 980 mg/L, tartaric acid: 2.1 g/L, malic acid: 1.4 g/L";
+
+double kilograms(const StepSheet& step) { return step.outcome.additions.at(0).mass.value().value(); }
+
+// Equivalent masses from the abridged atomic weights of IUPAC CIAAW 2021, g/eq.
+constexpr double h = 1.008, c = 12.011, o = 15.999;
+constexpr double tartaric = (4 * c + 6 * h + 6 * o) / 2, malic = (4 * c + 6 * h + 5 * o) / 2,
+                 lactic = 3 * c + 6 * h + 3 * o, citric = (6 * c + 8 * h + 7 * o) / 3;
+
+TEST(AcidAddition, ToAPh) {
+  const auto sheet = run(pink, {"acid.addition: {target pH: 3.30}"});
+  const auto& step = sheet.steps.at(0);
+  EXPECT_TRUE(sheet.holds());
+  EXPECT_NEAR(result(step, "pH"), 3.30, 0.002);
+  EXPECT_NEAR(after(sheet, "pH", "pH"), result(step, "pH"), 1e-12);
+  EXPECT_NEAR(kilograms(step), result(step, "dose") * 4.8, 1e-9);
+  // All of it is titrated before pH 7 but for a trace (the property the trade's rule rests on).
+  EXPECT_NEAR(result(step, "titratable acidity"), 5.1 + result(step, "dose"), 0.01);
+  EXPECT_NEAR(after(sheet, "tartaric acid", "g/L"), 2.1 + result(step, "dose"), 1e-9);
+  EXPECT_FALSE(step.added.at(0)->cautions.empty());
+}
+
+// One gram a litre of each acid raises the acidity by the ratio of the equivalent masses: arithmetic
+// from atomic weights. A fourteenth of the third function of citric acid (pK 6.4) titrates beyond pH 7.
+TEST(AcidAddition, ToAnAcidityWithEachAcid) {
+  const struct {
+    std::string substance;
+    double equivalent_mass, in_product;
+    const char* key;
+  } rows[] = {{"tartaric acid", tartaric, 1, "tartaric acid"},
+              {"malic acid", malic, 1, "malic acid"},
+              {"lactic acid, strength: 80 % mass", lactic, 0.8, "lactic acid"},
+              {"citric acid", citric, 1, "citric acid"},
+              {"citric acid monohydrate", citric, 3 * citric / (3 * citric + 2 * h + o), "citric acid"}};
+  for (const auto& row : rows) {
+    const auto sheet =
+        run(pink + ", lactic acid: 0.2 g/L, citric acid: 0.1 g/L",
+            {"acid.addition: {target titratable acidity: 6.1 g/L as tartaric acid, substance: " + row.substance + "}"});
+    const auto& step = sheet.steps.at(0);
+    EXPECT_TRUE(sheet.holds()) << row.substance;
+    EXPECT_NEAR(result(step, "dose"), row.equivalent_mass / tartaric, row.equivalent_mass == citric ? 0.03 : 0.015)
+        << row.substance;
+    EXPECT_NEAR(kilograms(step), result(step, "dose") * 4.8 / row.in_product, 1e-6) << row.substance;
+    EXPECT_NEAR(result(step, "titratable acidity"), 6.1, 0.01) << row.substance;
+    EXPECT_LT(result(step, "pH"), 3.42) << row.substance;
+  }
+}
+
+TEST(AcidAddition, RulesOfThumbStandBeside) {
+  const auto step = run_step(pink, "acid.addition: {target titratable acidity: 6.1 g/L as tartaric acid}");
+  const auto* acidity = opinion(step, "titratable acidity by the rule");
+  const auto* ph = opinion(step, "pH by the rule");
+  ASSERT_NE(acidity, nullptr);
+  ASSERT_NE(ph, nullptr);
+  EXPECT_NEAR(number(acidity->there), 6.1, 0.01);
+  EXPECT_FALSE(acidity->matters);
+  EXPECT_NEAR(number(ph->there), 3.42 - 0.1 * result(step, "dose"), 1e-9);
+}
+
+// Below pH 3.6 potassium bitartrate takes the pH down, above it up (Handbook of Enology, vol. 2).
+TEST(AcidAddition, WarnsOfBitartrate) {
+  const auto low = run_step(pink, "acid.addition: {target pH: 3.30}");
+  EXPECT_TRUE(noted(low, "potassium bitartrate may fall out"));
+  const auto& rows = low.outcome.tables.at(0).rows;
+  ASSERT_EQ(rows.size(), 4u);
+  EXPECT_LT(std::get<double>(rows[3][1]), std::get<double>(rows[0][1]));
+  EXPECT_LT(std::get<double>(rows[3][2]), std::get<double>(rows[0][2]));
+  const auto high = run_step(
+      "volume: 10 hL, pH: 4.3, titratable acidity: 3.0 g/L as tartaric acid, stage: wine, tartaric acid: 1.5 g/L",
+      "acid.addition: {target pH: 4.20}");
+  const auto& above = high.outcome.tables.at(0).rows;
+  EXPECT_GT(std::get<double>(above[2][1]), std::get<double>(above[0][1]));
+}
+
+TEST(AcidAddition, ATargetOutOfReachNamesTheNearest) {
+  const auto said = refusal(pink, "acid.addition: {target pH: 2.0}", "EU");
+  EXPECT_TRUE(has(said, "pH 2.00 cannot be reached with tartaric acid")) << said;
+  EXPECT_TRUE(has(said, "the nearest that can be is pH 2.")) << said;
+  EXPECT_TRUE(has(said, "the limits allow at most 3.99 g/L of tartaric acid, which gives pH ")) << said;
+  const auto wrong_side = refusal(pink, "acid.addition: {target pH: 3.5}");
+  EXPECT_TRUE(has(wrong_side, "acid cannot bring the lot to pH 3.50: it has pH 3.42 already")) << wrong_side;
+  EXPECT_TRUE(has(refusal(pink, "acid.addition: {target titratable acidity: 5.0 g/L as tartaric acid}"),
+                  "it has 5.10 g/L as tartaric acid already"));
+  EXPECT_TRUE(has(refusal(pink, "acid.addition"), "none is given"));
+}
+
+TEST(AcidAddition, ALotAtItsTargetNeedsNothing) {
+  const auto sheet = run(pink, {"acid.addition: {target pH: 3.42}"});
+  EXPECT_TRUE(sheet.holds());
+  EXPECT_TRUE(sheet.steps.at(0).outcome.additions.empty());
+  EXPECT_TRUE(sheet.steps[0].outcome.changes.empty());
+  EXPECT_NEAR(result(sheet.steps[0], "titratable acidity"), 5.1, 1e-6);
+}
+
+// 4 g/L as tartaric acid in the EU (from memory), 54 meq/L = 4.05 g/L by the OIV's code: what was added before
+// counts. Nothing is dosed beyond, and what is named as allowed is allowed.
+TEST(AcidAddition, TheLawStandsInTheWay) {
+  const std::string step = "acid.addition: {target titratable acidity: ";
+  EXPECT_TRUE(run(pink, {step + "9.09 g/L as tartaric acid}"}, "EU").holds());
+  const auto over = run_step(pink, step + "9.2 g/L as tartaric acid}", "EU");
+  EXPECT_TRUE(over.outcome.additions.empty());
+  EXPECT_EQ(result(over, "dose"), 0);
+  ASSERT_NE(check(over, "added acidity limit, EU"), nullptr);
+  EXPECT_FALSE(check(over, "added acidity limit, EU")->holds);
+  EXPECT_TRUE(has(check(over, "added acidity limit, EU")->remedy, "the limits allow at most 3.99 g/L"));
+  EXPECT_TRUE(run(pink, {step + "9.13 g/L as tartaric acid}"}, "OIV").holds());
+  EXPECT_FALSE(run(pink, {step + "9.2 g/L as tartaric acid}"}, "OIV").holds());
+  EXPECT_FALSE(run(pink, {step + "7.2 g/L as tartaric acid, added before: 2 g/L as tartaric acid}"}, "EU").holds());
+  EXPECT_TRUE(run(pink, {step + "7.0 g/L as tartaric acid, added before: 2 g/L as tartaric acid}"}, "EU").holds());
+}
+
+// 27 CFR 24.182 (from memory): 9.0 g/L of fixed acidity after the addition.
+TEST(AcidAddition, FixedAcidityInTheUnitedStates) {
+  const std::string step = "acid.addition: {target titratable acidity: ", lot = pink + ", sugar: 2 g/L";
+  EXPECT_FALSE(run(lot, {step + "9.2 g/L as tartaric acid}"}, "US").holds());
+  EXPECT_TRUE(
+      run(lot + ", volatile acidity: 0.3 g/L as acetic acid", {step + "9.2 g/L as tartaric acid}"}, "US").holds());
+}
+
+TEST(AcidAddition, CitricAcidHasItsOwnLimit) {
+  const std::string citric_step =
+      "acid.addition: {substance: citric acid, target titratable acidity: 5.9 g/L as tartaric acid}";
+  EXPECT_TRUE(run(pink + ", citric acid: 0.2 g/L", {citric_step}, "EU").holds());
+  EXPECT_FALSE(run(pink + ", citric acid: 0.5 g/L", {citric_step}, "EU").holds());
+}
+
+TEST(AcidAddition, StrengthBelongsToASolutionAlone) {
+  EXPECT_TRUE(has(refusal(pink, "acid.addition: {target pH: 3.3, substance: lactic acid}"), "needs its strength"));
+  EXPECT_TRUE(has(refusal(pink, "acid.addition: {target pH: 3.3, strength: 80 % mass}"), "is a solid"));
+}
+
+TEST(AcidAddition, MeasurementsThatCannotBeTogether) {
+  const auto said = refusal("volume: 10 hL, pH: 3.3, titratable acidity: 4 g/L as tartaric acid, tartaric acid: 9 g/L",
+                            "acid.addition: {target pH: 3.2}");
+  EXPECT_TRUE(has(said, "cannot be together")) << said;
+}
+
+// The lot's pH feeds the next step: less sulfite for the same molecular level.
+TEST(AcidAddition, SavesSulfite) {
+  const std::string lot = pink + ", free SO2: 14 mg/L, total SO2: 62 mg/L, sugar: 1.8 g/L";
+  const std::string sulfite = "sulfite.addition: {target molecular SO2: 0.6 mg/L, free share: 60 %}";
+  const auto plain = run(lot, {sulfite});
+  const auto acidified = run(lot, {"acid.addition: {target pH: 3.30}", sulfite});
+  const double ph = result(acidified.steps.at(0), "pH");
+  const auto added = [](double at) { return (0.6 * (1 + std::pow(10, at - 1.81)) - 14) / 0.6; };
+  EXPECT_NEAR(result(plain.steps.at(0), "added SO2"), added(3.42), 0.1);
+  EXPECT_NEAR(result(acidified.steps.at(1), "added SO2"), added(ph), 0.1);
+  EXPECT_LT(added(ph), added(3.42) - 8);
+}
+
+}  // namespace
+}  // namespace vatwright::test

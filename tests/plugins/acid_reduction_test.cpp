@@ -1,0 +1,153 @@
+// acid.reduction, run by recipe.
+#include "tests/plugins/run.hpp"
+
+namespace vatwright::test {
+namespace {
+
+const std::string sharp =
+    "volume: 1000 L, pH: 3.12, titratable acidity: 8.1 g/L as tartaric acid, ethanol: 11.6 % vol, stage: wine, "
+    "tartaric acid: 3.6 g/L, malic acid: 3.1 g/L, potassium: 860 mg/L, calcium: 80 mg/L";
+const std::string sour =
+    "pH: 3.05, stage: must, tartaric acid: 6.0 g/L, malic acid: 6.5 g/L, potassium: 1300 mg/L, titratable acidity: ";
+
+std::string reduce(const std::string& rest) { return "acid.reduction: {" + rest + "}"; }
+
+// Grams a litre for 1 g/L of acidity as tartaric acid, from the reactions (derived): neutralisation
+// alone, and with all that was brought fallen out.
+TEST(AcidReduction, StoichiometryOfEachCarbonate) {
+  const struct {
+    std::string substance;
+    double without, with;
+  } rows[] = {{"calcium carbonate", 0.6669, 0.6669},
+              {"potassium bicarbonate", 1.3341, 0.6670},
+              {"potassium carbonate", 0.9208, 0.4604}};
+  for (const auto& row : rows) {
+    const std::string step = "target titratable acidity: 7.1 g/L as tartaric acid, substance: " + row.substance;
+    const auto all = run(sharp, {reduce(step)});
+    EXPECT_TRUE(all.holds()) << row.substance;
+    EXPECT_NEAR(result(all.steps.at(0), "dose"), row.with, 0.01 * row.with) << row.substance;
+    EXPECT_NEAR(after(all, "titratable acidity", "g/L as tartaric acid"), 7.1, 0.005) << row.substance;
+    // One mole of tartaric acid leaves with each gram of acidity: 1 g/L.
+    EXPECT_NEAR(after(all, "tartaric acid", "g/L"), 2.6, 0.02) << row.substance;
+    const auto none = run_step(sharp, reduce(step + ", falling out: 0 %"));
+    EXPECT_NEAR(result(none, "dose"), row.without, 0.005 * row.without) << row.substance;
+    EXPECT_GT(result(none, "pH"), 3.12) << row.substance;
+  }
+}
+
+// 1 mg of bicarbonate brings 0.3905 mg of potassium (atomic weights).
+TEST(AcidReduction, CationsBroughtIn) {
+  const std::string step = "target titratable acidity: 7.1 g/L as tartaric acid, falling out: ";
+  const auto stays = run(sharp, {reduce(step + "0 %")});
+  const double brought = 1000 * result(stays.steps.at(0), "dose") * 39.098 / 100.115;
+  EXPECT_NEAR(after(stays, "potassium", "mg/L"), 860 + brought, 0.1);
+  EXPECT_NEAR(after(stays, "tartaric acid", "g/L"), 3.6, 1e-9);
+  const auto falls = run(sharp, {reduce(step + "100 %")});
+  EXPECT_NEAR(after(falls, "potassium", "mg/L"), 860, 1e-6);
+  EXPECT_TRUE(noted(falls.steps.at(0), "mg/L of potassium"));
+  const auto half = run(sharp, {reduce(step + "50 %, substance: calcium carbonate")});
+  EXPECT_NEAR(after(half, "calcium", "mg/L"), 80 + 500 * result(half.steps.at(0), "dose") * 40.078 / 100.086, 0.5);
+}
+
+TEST(AcidReduction, SaysBeforeAndAfterTheCrystals) {
+  const auto step = run_step(sharp, reduce("target titratable acidity: 7.1 g/L as tartaric acid"));
+  const auto& rows = step.outcome.tables.at(0).rows;
+  ASSERT_EQ(rows.size(), 2u);
+  const double gram = 2 / 0.150087;  // meq/L in 1 g/L as tartaric acid
+  EXPECT_NEAR(std::get<double>(rows[0][2]) / gram, 8.1 - 0.7496 * result(step, "dose"), 0.01);
+  EXPECT_NEAR(std::get<double>(rows[1][2]) / gram, 7.1, 0.01);
+  // Calcium tartrate carries no acidity, and takes the pH down again.
+  const auto calcium =
+      run_step(sharp, reduce("target titratable acidity: 7.1 g/L as tartaric acid, substance: calcium carbonate"));
+  const auto& course = calcium.outcome.tables.at(0).rows;
+  EXPECT_NEAR(std::get<double>(course[0][2]), std::get<double>(course[1][2]), 0.1);
+  EXPECT_GT(std::get<double>(course[0][1]), std::get<double>(course[1][1]) + 0.05);
+  EXPECT_TRUE(noted(calcium, "the pH comes down again"));
+  const auto* rule = opinion(step, "dose by the rule of 0.90 g");
+  ASSERT_NE(rule, nullptr);
+  EXPECT_NEAR(number(rule->there), 0.9, 0.01);
+}
+
+// Worked by the mass balance (derived): 1000 L from 12 to 9 g/L with 2 g/L left in the treated part is
+// 300 L and 2.0006 kg; 500 L from 11 to 8 is 166.667 L and 1.0003 kg; 250 L with nothing left.
+TEST(AcidReduction, DoubleSaltByTheMassBalance) {
+  const std::string step = "substance: double-salt treatment, acidity left: ";
+  const auto first =
+      run_step("volume: 1000 L, " + sour + "12 g/L as tartaric acid",
+               reduce(step + "2 g/L as tartaric acid, target titratable acidity: 9 g/L as tartaric acid"));
+  EXPECT_NEAR(result(first, "treated volume"), 300, 1.01);
+  EXPECT_NEAR(first.outcome.additions.at(0).mass.value().value(), 2.0006, 0.015);
+  const auto second =
+      run_step("volume: 500 L, " + sour + "11 g/L as tartaric acid",
+               reduce(step + "2 g/L as tartaric acid, target titratable acidity: 8 g/L as tartaric acid"));
+  EXPECT_NEAR(result(second, "treated volume"), 166.667, 1.01);
+  EXPECT_NEAR(second.outcome.additions.at(0).mass.value().value(), 1.0003, 0.01);
+  const auto third =
+      run_step("volume: 1000 L, " + sour + "12 g/L as tartaric acid",
+               reduce(step + "0 g/L as tartaric acid, target titratable acidity: 9 g/L as tartaric acid"));
+  EXPECT_NEAR(result(third, "treated volume"), 250, 2.01);
+}
+
+TEST(AcidReduction, TheTreatedPartStaysAboveTheFloor) {
+  const std::string lot = "volume: 1000 L, " + sour + "12 g/L as tartaric acid";
+  const std::string step = "substance: double-salt treatment, target titratable acidity: 9 g/L as tartaric acid";
+  const auto by_itself = run_step(lot, reduce(step));
+  ASSERT_NE(check(by_itself, "pH of the treated part"), nullptr);
+  EXPECT_TRUE(check(by_itself, "pH of the treated part")->holds);
+  EXPECT_NEAR(number(*check(by_itself, "pH of the treated part")->value), 5.1, 0.03);
+  const auto too_large = run_step(lot, reduce(step + ", acidity left: 5 g/L as tartaric acid"));
+  EXPECT_FALSE(check(too_large, "pH of the treated part")->holds);
+  EXPECT_TRUE(has(check(too_large, "pH of the treated part")->remedy, "leave less acid"));
+}
+
+TEST(AcidReduction, ATargetOutOfReachNamesTheNearest) {
+  const auto all = refusal(sharp, reduce("target titratable acidity: 0 g/L as tartaric acid"));
+  EXPECT_TRUE(has(all, "more acid would have to go than there is to take")) << all;
+  EXPECT_TRUE(has(all, "the nearest that can be is ")) << all;
+  const auto whole =
+      refusal("volume: 1000 L, " + sour + "12 g/L as tartaric acid",
+              reduce("substance: double-salt treatment, target titratable acidity: 1 g/L as tartaric acid, "
+                     "acidity left: 2 g/L as tartaric acid"));
+  EXPECT_TRUE(has(whole, "the nearest that can be is 2.0")) << whole;
+  EXPECT_TRUE(has(whole, "with the whole lot treated")) << whole;
+  EXPECT_TRUE(has(refusal(sharp, reduce("target pH: 3.0")), "it has pH 3.12 already"));
+  EXPECT_TRUE(has(refusal(sharp, reduce("target pH: 3.3, acidity left: 2 g/L as tartaric acid")), "whole lot"));
+}
+
+// Mattick, Plane and Weirs, Am. J. Enol. Vitic. 31(4) (1980), abstract.
+TEST(AcidReduction, SaysWhenAnotherWayServesBetter) {
+  const std::string lot = "volume: 1000 L, " + sour + "12 g/L as tartaric acid";
+  EXPECT_TRUE(noted(run_step(lot, reduce("target pH: 3.2")), "only below pH 3.0"));
+  EXPECT_FALSE(noted(run_step(sharp, reduce("target pH: 3.2")), "only below pH 3.0"));
+  EXPECT_TRUE(
+      noted(run_step(lot, reduce("target pH: 3.2, substance: double-salt treatment")), "malolactic conversion"));
+}
+
+TEST(AcidReduction, CrystalsNeedTartaricAcid) {
+  const std::string lot =
+      "volume: 1000 L, pH: 3.12, titratable acidity: 8.1 g/L as tartaric acid, stage: wine, tartaric acid: 0.8 g/L";
+  const auto step = run_step(lot, reduce("target titratable acidity: 6.5 g/L as tartaric acid"));
+  ASSERT_NE(check(step, "tartaric acid for the crystals"), nullptr);
+  EXPECT_FALSE(check(step, "tartaric acid for the crystals")->holds);
+  EXPECT_NEAR(number(*check(step, "tartaric acid for the crystals")->limit), 0.8, 1e-9);
+}
+
+// EU: 1 g/L as tartaric acid from a wine (from memory), none from a must; OIV code: 1 g/L of tartaric
+// acid is left; 27 CFR 24.246: 5 g/L of fixed acidity is left.
+TEST(AcidReduction, TheLawStandsInTheWay) {
+  const std::string step = "target titratable acidity: ";
+  EXPECT_TRUE(run(sharp, {reduce(step + "7.15 g/L as tartaric acid")}, "EU").holds());
+  const auto over = run_step(sharp, reduce(step + "7.0 g/L as tartaric acid"), "EU");
+  EXPECT_TRUE(over.outcome.additions.empty());
+  ASSERT_NE(check(over, "removed acidity limit, EU"), nullptr);
+  EXPECT_TRUE(has(check(over, "removed acidity limit, EU")->remedy, "and 7.1")) << check(over, "removed")->remedy;
+  EXPECT_FALSE(
+      run(sharp, {reduce(step + "7.6 g/L as tartaric acid, removed before: 0.6 g/L as tartaric acid")}, "EU").holds());
+  EXPECT_TRUE(run(sharp, {reduce(step + "5.6 g/L as tartaric acid")}, "OIV").holds());
+  EXPECT_FALSE(run(sharp, {reduce(step + "5.4 g/L as tartaric acid")}, "OIV").holds());
+  EXPECT_TRUE(run(sharp, {reduce(step + "5.2 g/L as tartaric acid")}, "US").holds());
+  EXPECT_FALSE(run(sharp, {reduce(step + "4.9 g/L as tartaric acid")}, "US").holds());
+}
+
+}  // namespace
+}  // namespace vatwright::test

@@ -108,7 +108,8 @@ AmountConcentration deposit_at_held_ph(AmountConcentration potassium, AmountConc
 inline constexpr MassConcentration calcium_tartrate_solubility = 412.0 * milligram_per_litre;
 
 // Ion product of calcium and tartrate over that of the saturated solution in water at 20 °C. Ethanol
-// makes it less soluble and complexes keep more of it dissolved; neither is counted.
+// makes it less soluble, so that this reads low in wine; complexes keep more of it dissolved. Neither is
+// counted.
 Fraction calcium_tartrate_saturation(const Composition& composition, const Equilibrium& at, const Medium& medium);
 
 }  // namespace vatwright::chemistry

@@ -57,10 +57,9 @@ Outcome run(const Inputs& in) {
   if (in.figures_only()) return out;
   if (!in.has(lot::colour)) out.note("colour was not given: judged as white or pink wine");
   out.note(
-      "the ratio is against water at 20 °C: ethanol and cold make calcium tartrate less soluble, complexes in wine "
-      "hold "
-      "part of the calcium. The verdict goes by calcium alone: at the usual 40 to 140 mg/L the risk is said to be "
-      "generally small (OENO One, article 1127, abstract)");
+      "the ratio is against water at 20 °C. Ethanol and cold make calcium tartrate less soluble, so that in wine it is "
+      "higher: below 1 is no all-clear. Complexes that hold part of the calcium work the other way; no confirmed "
+      "figure covers either, so that the verdict goes by calcium alone");
   out.note(
       "no cold test foretells calcium tartrate, and it can fall out months later: measure calcium again after weeks, "
       "and after every rise of pH");

@@ -16,7 +16,7 @@ inline constexpr Key<MassConcentration> most_calcium{
 
 inline constexpr Result<Fraction> saturation_ratio{
     {.name = "saturation ratio",
-     .help = "ion product over that of the saturated solution in water at 20 °C",
+     .help = "ion product over that of saturated water at 20 °C; higher in wine, so that below 1 is no all-clear",
      .unit = "1",
      .decimals = 2}};
 

@@ -51,6 +51,8 @@ void judge_contact(const Inputs& in, Fraction fall, Outcome& out) {
   if (std::abs(fall.value() - most.value()) < 1e-4)
     out.note(
         "the fall is at the limit. Sources part there: one calls it unstable above 5 %, one from 5 % on; repeat it");
+  if (in[test_temperature] > celsius(5))
+    out.note("the test tells of its own temperature: run it as cold as the wine will have to stand");
   out.note(
       "stir 10 g/L of fine potassium bitartrate in until 2 or 3 readings agree, mostly within 30 min (P. Howe 2013): "
       "the mesh of the crystals, the stirring and the temperature all move the result");

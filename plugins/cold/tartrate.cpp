@@ -102,7 +102,23 @@ void product_check(const Inputs& in, const Prediction& p, Outcome& out) {
 
 // --- what stands beside the answer
 
-void second_opinions(const Inputs& in, const Prediction& p, Outcome& out) {
+// With the pH and the activities of the wine before it.
+void by_hand(const Prediction& p, const Bitartrate& model, Outcome& out) {
+  const auto cold = model.medium(p.cold);
+  const auto at = chemistry::equilibrium(p.now, cold);
+  const auto share = chemistry::share(Acid::tartaric, 1, at, cold);
+  const SolubilityProduct left = chemistry::concentration_product(p.now, at, cold) / p.saturation;
+  const MassConcentration held =
+      chemistry::deposit_at_held_ph(p.now[Ion::potassium], p.now[Acid::tartaric], share, left) *
+      chemistry::bitartrate_molar_mass;
+  out.opinions.push_back({.name = "precipitate, with the pH and the activities held as they are now",
+                          .here = figure(p.fallen(), "g/L", 2),
+                          .there = figure(held, "g/L", 2),
+                          .matters = std::abs((held - p.fallen()).value()) > 0.1 * p.fallen().value(),
+                          .source = "reckoning by hand, derived"});
+}
+
+void second_opinions(const Inputs& in, const Prediction& p, const Bitartrate& model, Outcome& out) {
   const Bitartrate other(in[lot::ethanol], Course::ten_degrees);
   const auto there = other.saturation(p.now, p.cold);
   out.opinions.push_back({.name = "saturation ratio, with the solubility of 10 °C alone for its fall in the cold",
@@ -110,16 +126,7 @@ void second_opinions(const Inputs& in, const Prediction& p, Outcome& out) {
                           .there = figure(there, "1", 2),
                           .matters = (there > coherent<Fraction>(1)) != (p.saturation > coherent<Fraction>(1)),
                           .source = "about 0.4 % in water at 10 °C, general data collection, one digit"});
-  if (!(p.deposit.removed > AmountConcentration{})) return;
-  const auto share = chemistry::share(Acid::tartaric, 1, p.at, p.bench);
-  const auto left = chemistry::concentration_product(p.deposit.left, p.at, p.bench);
-  const auto held = chemistry::deposit_at_held_ph(p.now[Ion::potassium], p.now[Acid::tartaric], share, left);
-  const MassConcentration by_hand = held * chemistry::bitartrate_molar_mass;
-  out.opinions.push_back({.name = "precipitate down to the same concentration product, pH held",
-                          .here = figure(p.fallen(), "g/L", 2),
-                          .there = figure(by_hand, "g/L", 2),
-                          .matters = std::abs((by_hand - p.fallen()).value()) > 0.1 * p.fallen().value(),
-                          .source = "reckoning by hand, derived"});
+  if (p.deposit.removed > AmountConcentration{}) by_hand(p, model, out);
 }
 
 std::string beyond(const Prediction& p) {
@@ -179,7 +186,7 @@ Outcome run(const Inputs& in) {
   verdict(in, prediction, out);
   product_check(in, prediction, out);
   if (in.figures_only()) return out;
-  second_opinions(in, prediction, out);
+  second_opinions(in, prediction, model, out);
   notes(in, prediction, out);
   draw(prediction, model, out);
   return out;

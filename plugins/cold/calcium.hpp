@@ -1,0 +1,60 @@
+// cold.calcium: the risk of calcium tartrate, which no cold test foretells.
+#pragma once
+
+#include "plugins/cold/sources.hpp"
+#include "plugins/cold/wine.hpp"
+
+namespace vatwright::cold::calcium {
+
+inline constexpr Key<MassConcentration> most_calcium{
+    {.name = "most calcium",
+     .help = "criterion of the verdict; default 60 mg/L for red, 80 mg/L for other wine",
+     .unit = "mg/L",
+     .valid = Range{1, 1000},
+     .usual = Range{50, 100},
+     .source = awri_calcium}};
+
+inline constexpr Result<Fraction> saturation_ratio{
+    {.name = "saturation ratio",
+     .help = "ion product over that of saturated water at 20 °C; higher in wine, so that below 1 is no all-clear",
+     .unit = "1",
+     .decimals = 2}};
+
+inline constexpr Need inputs[] = {needs(lot::calcium),
+                                  needs(lot::tartaric_acid),
+                                  needs(lot::ph),
+                                  takes(lot::ethanol),
+                                  takes(lot::titratable_acidity),
+                                  takes(lot::malic_acid),
+                                  takes(lot::lactic_acid),
+                                  takes(lot::citric_acid),
+                                  takes(lot::succinic_acid),
+                                  takes(lot::volatile_acidity),
+                                  takes(lot::free_so2),
+                                  takes(lot::potassium),
+                                  takes(lot::sodium),
+                                  takes(lot::colour),
+                                  takes(lot::stage),
+                                  takes(endpoint, endpoint_7),
+                                  takes(most_calcium)};
+inline constexpr const ResultInfo* results[] = {&saturation_ratio};
+inline constexpr Source sources[] = {
+    awri_calcium,
+    {.title = "ECHA registration dossier 19371, calcium tartrate, OECD 105",
+     .place = "412 mg/L in water at pH 7 and 20 °C",
+     .standing = "seen; taken as the tetrahydrate"},
+    {.title = "OENO One, article 1127, calcium tartrate in white, pink and red wine", .place = "abstract"}};
+inline constexpr std::string_view example[] = {"calcium=72 mg/L", "tartaric acid=1.9 g/L", "pH=3.31",
+                                               "ethanol=12.4 % vol", "colour=pink"};
+
+Outcome run(const Inputs& in);
+
+inline constexpr Calculation calculation{.name = "calcium",
+                                         .help = "the risk of calcium tartrate from calcium, tartaric acid and pH",
+                                         .inputs = inputs,
+                                         .results = results,
+                                         .sources = sources,
+                                         .example = example,
+                                         .run = run};
+
+}  // namespace vatwright::cold::calcium

@@ -1,0 +1,34 @@
+#include "plugins/cold/criterion.hpp"
+
+#include <fmt/format.h>
+
+namespace vatwright::cold {
+
+Criterion criterion_of(const Inputs& in) {
+  if (const auto given = in.get(most_saturation)) return {*given, "as given", "criterion as given"};
+  if (in.get(lot::wine_class) == "sparkling")
+    return {celsius(8), "sparkling",
+            "Handbook of Enology, volume 2, section 1.6: at most 8 °C to be stable at -4 °C, at 12.5 % vol"};
+  const auto colour = in.get(lot::colour);
+  if (colour == "red")
+    return {celsius(22), "red",
+            "practice limit for red wine, 22 to 24 °C by phenolics, its lower end: trade notes, not confirmed"};
+  if (colour == "pink") return {celsius(14), "pink", "practice limit for pink wine: trade notes, not confirmed"};
+  if (colour == "white") return {celsius(12.5), "white", "practice limit for white wine: trade notes, not confirmed"};
+  return {celsius(12.5), "colour not given",
+          "practice limit for white wine, since no colour was given: trade notes, not confirmed"};
+}
+
+Check saturation_check(std::string_view name, Temperature found, const Criterion& criterion, std::string_view remedy) {
+  constexpr TemperatureInterval hair = 1e-9 * kelvin;
+  const bool holds = found <= criterion.most + hair;
+  return {.name = fmt::format("{} ({})", name, criterion.kind),
+          .holds = holds,
+          .value = figure(found, "°C", 1),
+          .limit = figure(criterion.most, "°C", 1),
+          .relation = "at most",
+          .source = std::string(criterion.source),
+          .remedy = holds ? std::string() : std::string(remedy)};
+}
+
+}  // namespace vatwright::cold

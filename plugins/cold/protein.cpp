@@ -1,0 +1,149 @@
+#include "plugins/cold/protein.hpp"
+
+#include "plugins/chemistry/rounding.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace vatwright::cold::protein {
+namespace {
+
+constexpr std::string_view bentonite = "bentonite";
+constexpr double hair = 1e-9;
+
+struct Trial {
+  MassConcentration dose;
+  Turbidity rise;
+};
+
+std::vector<Trial> trials_of(const Inputs& in) {
+  std::vector<Trial> trials;
+  for (const auto& [x, y] : in[series].points)
+    trials.push_back({coherent<MassConcentration>(x), coherent<Turbidity>(y)});
+  if (trials.size() < 2)
+    throw InputError("a series needs two doses or more", "such as '{0 g/hL: 18 NTU, 40 g/hL: 1.1 NTU}'");
+  if (trials.front().dose < MassConcentration{})
+    throw InputError("a dose of bentonite is negative: " + print(trials.front().dose.value(), "g/hL", 1));
+  if (trials.back().dose > 10.0 * gram_per_litre)
+    throw InputError("a dose of bentonite is " + print(trials.back().dose.value(), "g/hL", 0) +
+                         ", more than any bench series goes to",
+                     "look at the unit: g/hL");
+  return trials;
+}
+
+// The first trial from which on every one holds; one past the last when none does.
+std::size_t least_stable(const std::vector<Trial>& trials, Turbidity most) {
+  std::size_t at = trials.size();
+  while (at > 0 && trials[at - 1].rise <= most + hair * most) --at;
+  return at;
+}
+
+// Rises that grow with the dose by more than the criterion are no clean series.
+bool ragged(const std::vector<Trial>& trials, Turbidity most) {
+  return std::adjacent_find(trials.begin(), trials.end(), [&](const Trial& less, const Trial& more) {
+           return more.rise - less.rise > 0.5 * most;
+         }) != trials.end();
+}
+
+void stable_check(const Inputs& in, const Trial& trial, bool holds, Outcome& out) {
+  out.checks.push_back(
+      {.name = fmt::format("heat test, {}, at {} of bentonite", in[heating], print(trial.dose.value(), "g/hL", 1)),
+       .holds = holds,
+       .value = figure(trial.rise, "NTU", 1),
+       .limit = figure(in[most_rise], "NTU", 1),
+       .relation = "at most",
+       .source = in[heating] == heated_6_h ? "Wine Chemistry and Biochemistry, section 6C.7.1: above 2 NTU is unstable"
+                                           : "the criterion of 80 °C for 6 h, carried over: common practice, no source",
+       .remedy =
+           holds ? "" : "nothing was dosed: no dose of this series holds. Test higher ones, or another bentonite"});
+}
+
+// Where the straight line between the trials around the criterion meets it.
+void between_trials(const Inputs& in, const std::vector<Trial>& trials, std::size_t at, Outcome& out) {
+  if (at == 0 || trials[at - 1].rise <= in[most_rise]) return;
+  const Trial& low = trials[at - 1];
+  const Trial& high = trials[at];
+  const auto into = (low.rise - in[most_rise]) / (low.rise - high.rise);
+  const MassConcentration there = low.dose + into * (high.dose - low.dose);
+  out.opinions.push_back({.name = "dose on the straight line between the two trials around the criterion",
+                          .here = figure(high.dose, "g/hL", 1),
+                          .there = figure(there, "g/hL", 1),
+                          .matters = high.dose - there > 0.2 * high.dose,
+                          .source = "interpolation; no trial was made there, so it wants one"});
+}
+
+void give(const Inputs& in, Mass amount, Outcome& out) {
+  out.result(dose, amount / in[lot::volume]);
+  out.result(slurry_volume, amount / in[slurry]);
+  out.result(lees_volume, amount > Mass{} ? in[lot::volume] * in[lees] : Volume{});
+}
+
+// Water of the slurry, counted as its whole volume: the clay takes 2 % of it.
+bool water_allows(const Inputs& in, Mass amount, Outcome& out) {
+  const auto law = in[water_limit];
+  if (!law) return true;
+  const Fraction share = amount / in[slurry] / in[lot::volume];
+  out.hold(water_limit, *law, share, 2,
+           fmt::format("nothing was dosed. A slurry of {} or more keeps the rule for this dose",
+                       print(std::ceil((amount / in[lot::volume] / law->value).value()), "g/L", 0)));
+  return out.checks.back().holds;
+}
+
+void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
+  if (ragged(trials, in[most_rise]))
+    out.note("the haze does not fall evenly with the dose: repeat the series before you trust it");
+  out.note(
+      "heat tests ask for more than storage does (Pocock and Waters 2006), and bentonite takes colour and aroma: the "
+      "least dose that holds is enough, and a finer series around it may find less");
+  out.note(
+      "mix in the cellar as on the bench, with the same bentonite and slurry: slow stirring left three times the haze "
+      "(Weiss et al. 2001). The heat test on the racked wine settles it");
+}
+
+void add(const Inputs& in, const Trial& trial, Outcome& out) {
+  const Volume tank = in[lot::volume];
+  const Mass amount = chemistry::rounded<Mass>(trial.dose * tank, chemistry::Rounding::nearest, to_balance);
+  if (!water_allows(in, amount, out)) {
+    give(in, Mass{}, out);
+    return;
+  }
+  give(in, amount, out);
+  if (!(amount > Mass{})) return;
+  out.additions.push_back(
+      {.substance = std::string(bentonite), .mass = amount, .dose = figure(amount / tank, "g/hL", 1)});
+  if (in.figures_only()) return;
+  out.note(
+      fmt::format("{} of bentonite made up to {} of slurry; count on {} of wine in the lees, and on {} of water "
+                  "in the wine",
+                  print(amount.value(), readable(amount).unit, 2), print((amount / in[slurry]).value(), "L", 1),
+                  print((tank * in[lees]).value(), "L", 0), print((amount / in[slurry]).value(), "L", 1)));
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  if (const auto held = in.decided(dose)) {
+    give(in, *held * in[lot::volume], out);
+    return out;
+  }
+  const auto trials = trials_of(in);
+  const std::size_t at = least_stable(trials, in[most_rise]);
+  const bool found = at < trials.size();
+  const Trial& trial = found ? trials[at] : trials.back();
+  stable_check(in, trial, found, out);
+  if (found)
+    add(in, trial, out);
+  else
+    give(in, Mass{}, out);
+  if (in.figures_only()) return out;
+  if (found) between_trials(in, trials, at, out);
+  if (found && !(trial.dose > MassConcentration{})) out.note("the wine holds the heat test without bentonite");
+  advice(in, trials, out);
+  return out;
+}
+
+}  // namespace vatwright::cold::protein

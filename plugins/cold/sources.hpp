@@ -1,0 +1,25 @@
+// Sources that more than one calculation of this plugin names.
+#pragma once
+
+#include "host/plugin/plugin.hpp"
+
+namespace vatwright::cold {
+
+inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source handbook{.title = "Ribéreau-Gayon et al., Handbook of Enology, volume 2",
+                                 .place = "section 1.6, tests of tartrate stability"};
+inline constexpr Source howe{.title = "P. Howe, Practical Winery, April 2013", .place = "tests of cold stability"};
+inline constexpr Source awri_cold{.title = "Australian Wine Research Institute, cold stability",
+                                  .place = "-4 °C for 3 days, filtered sample"};
+inline constexpr Source awri_calcium{.title = "Australian Wine Research Institute, column on calcium instability",
+                                     .place = "risk above 60 mg/L in red, 80 mg/L in white wine"};
+inline constexpr Source saturation_by_colour{
+    .title = "practice limits of the saturation temperature by colour: white 12.5 °C, pink 14 °C, red 22 to 24 °C",
+    .standing = "trade notes, not confirmed"};
+
+// The tests that settle what a model only guides to.
+inline constexpr std::string_view bitartrate_test =
+    "a model is a guide: the cold test settles it. Filter a sample, hold it at -4 °C for 3 days and look for crystals "
+    "that stay when it warms (Australian Wine Research Institute), or run the mini-contact test (cold.conductivity)";
+
+}  // namespace vatwright::cold

@@ -1,0 +1,46 @@
+#include "plugins/cold/wine.hpp"
+
+#include "plugins/chemistry/lab_analysis.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+namespace vatwright::cold {
+namespace {
+
+constexpr Temperature room = celsius(20);
+
+}  // namespace
+
+Ph endpoint_of(const Inputs& in) { return in.get(endpoint) == endpoint_82 ? 8.2 * ph_unit : chemistry::oiv_endpoint; }
+
+chemistry::Medium bench_medium(const Inputs& in) {
+  return chemistry::Medium(in.get(lot::ethanol).value_or(Strength{}), room);
+}
+
+chemistry::Composition composition_of(const Inputs& in, const chemistry::Medium& bench, Outcome& out) {
+  const chemistry::LabAnalysis analysis{.ph = in[lot::ph],
+                                        .titratable = in[lot::titratable_acidity],
+                                        .endpoint = endpoint_of(in),
+                                        .must = in.get(lot::stage) == "must",
+                                        .tartaric = in.get(lot::tartaric_acid),
+                                        .malic = in.get(lot::malic_acid),
+                                        .lactic = in.get(lot::lactic_acid),
+                                        .citric = in.get(lot::citric_acid),
+                                        .succinic = in.get(lot::succinic_acid),
+                                        .potassium = in.get(lot::potassium),
+                                        .calcium = in.get(lot::calcium),
+                                        .sodium = in.get(lot::sodium),
+                                        .free_so2 = in.get(lot::free_so2),
+                                        .volatile_acidity = in.get(lot::volatile_acidity)};
+  const auto found = chemistry::infer(analysis, bench);
+  if (!in.figures_only())
+    out.note(fmt::format(
+        "acid that was not measured: {} mmol/L, taken as {}. So the model has the pH and the "
+        "titratable acidity to pH {} that were measured",
+        print_number(found.unmeasured.value(), 1), chemistry::names_of(chemistry::unmeasured_split(analysis)),
+        print_number(analysis.endpoint.value(), 1)));
+  return found.composition;
+}
+
+}  // namespace vatwright::cold

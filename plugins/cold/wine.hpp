@@ -1,0 +1,26 @@
+// The lot as the acid-base engine sees it.
+#pragma once
+
+#include "host/plugin/plugin.hpp"
+#include "plugins/chemistry/inference.hpp"
+
+namespace vatwright::cold {
+
+inline constexpr std::string_view endpoint_7 = "7.0";
+inline constexpr std::string_view endpoint_82 = "8.2";
+inline constexpr std::string_view endpoints[] = {endpoint_7, endpoint_82};
+inline constexpr Choice endpoint{{.name = "endpoint",
+                                  .help = "pH to which the titratable acidity was titrated",
+                                  .choices = endpoints,
+                                  .source = {.title = "OIV-MA-AS313-01, total acidity", .place = "pH 7"}}};
+
+Ph endpoint_of(const Inputs& in);
+
+// pH and titratable acidity are read at room temperature.
+chemistry::Medium bench_medium(const Inputs& in);
+
+// The composition that has the lot's pH, titratable acidity, acids and ions; notes what the acid that
+// was not measured is taken for. Throws InputError when the readings cannot be together.
+chemistry::Composition composition_of(const Inputs& in, const chemistry::Medium& bench, Outcome& out);
+
+}  // namespace vatwright::cold

@@ -1,0 +1,212 @@
+// cold.treatment and cold.protein as a user runs them.
+#include "tests/plugins/run.hpp"
+
+namespace vatwright::test {
+namespace {
+
+const std::string pink = "volume: 48 hL, colour: pink, stage: wine, class: still, ethanol: 12.4 % vol";
+
+StepSheet treat(const std::string& what, const std::string& lot = pink, const std::string& rules = "EU") {
+  return run_step(lot, "cold.treatment: {substance: " + what + "}", rules);
+}
+
+const std::string polyaspartate = "potassium polyaspartate, strength: 100 g/L, protein stable: yes, wanted dose: ";
+
+TEST(ColdTreatment, SolutionByItsStrength) {
+  const auto step = treat(polyaspartate + "80 mg/L");
+  ASSERT_EQ(step.outcome.additions.size(), 1u);
+  const auto& addition = step.outcome.additions[0];
+  EXPECT_EQ(addition.substance, "potassium polyaspartate");
+  EXPECT_NEAR(addition.volume->value(), 0.08 * 4.8 / 100, 1e-9);  // 80 mg/L in 4.8 m³ from 100 g/L
+  EXPECT_NEAR(result(step, "dose"), 80, 1e-6);
+  EXPECT_TRUE(check(step, "closing check")->holds);
+  EXPECT_TRUE(check(step, "potassium polyaspartate limit, EU")->holds);
+  EXPECT_TRUE(noted(step, "test the treated wine"));
+}
+
+// 100 mg/L: OIV-OENO 543-2016, 10 g/hL; Regulation (EU) 2019/934 (from memory).
+TEST(ColdTreatment, NothingIsDosedPastTheLaw) {
+  for (const std::string rules : {"EU", "OIV"}) {
+    const auto step = treat(polyaspartate + "101 mg/L", pink, rules);
+    EXPECT_TRUE(step.outcome.additions.empty());
+    EXPECT_EQ(result(step, "dose"), 0);
+    const auto* limit = check(step, "potassium polyaspartate limit");
+    ASSERT_NE(limit, nullptr);
+    EXPECT_FALSE(limit->holds);
+    EXPECT_TRUE(has(limit->remedy, "100.0 mg/L"));
+    EXPECT_EQ(treat(polyaspartate + "100 mg/L", pink, rules).outcome.additions.size(), 1u);
+  }
+}
+
+// Rounding to the balance or cylinder does not carry a dose at the limit over it.
+TEST(ColdTreatment, RoundsDownAtTheLimit) {
+  for (const std::string volume : {"1237 L", "33.33 hL", "7.77 hL", "1.01 hL"}) {
+    const auto step =
+        treat("metatartaric acid, wanted dose: 100 mg/L, protein stable: yes", "volume: " + volume + ", stage: wine");
+    EXPECT_LE(result(step, "dose"), 100 + 1e-6) << volume;
+    EXPECT_GT(result(step, "dose"), 99) << volume;
+    ASSERT_EQ(step.outcome.additions.size(), 1u);
+    EXPECT_TRUE(check(step, "metatartaric acid limit")->holds);
+  }
+}
+
+TEST(ColdTreatment, ProteinFirst) {
+  for (const std::string what :
+       {"carboxymethylcellulose, strength: 50 g/L", "potassium polyaspartate, strength: 50 g/L", "metatartaric acid"}) {
+    const auto unstable = treat(what + ", wanted dose: 80 mg/L, protein stable: no");
+    EXPECT_TRUE(unstable.outcome.additions.empty()) << what;
+    EXPECT_FALSE(check(unstable, "protein stable")->holds) << what;
+    const auto untested = treat(what + ", wanted dose: 80 mg/L");
+    EXPECT_EQ(untested.outcome.additions.size(), 1u) << what;
+    EXPECT_TRUE(noted(untested, "before you dose")) << what;
+  }
+}
+
+TEST(ColdTreatment, CautionsOfTheWine) {
+  const std::string cellulose = "carboxymethylcellulose, strength: 50 g/L, wanted dose: 100 mg/L, protein stable: yes";
+  EXPECT_TRUE(noted(treat(cellulose), "drop colour"));
+  const auto red = treat(cellulose, "volume: 48 hL, colour: red, stage: wine");
+  EXPECT_TRUE(red.outcome.additions.empty());
+  EXPECT_TRUE(has(check(red, "carboxymethylcellulose limit")->remedy, "not for this wine"));
+  EXPECT_TRUE(noted(treat("metatartaric acid, wanted dose: 100 mg/L"), "time and warmth"));
+  EXPECT_TRUE(noted(treat("mannoproteins, wanted dose: 200 mg/L"), "no rule set"));
+  EXPECT_TRUE(noted(treat("calcium tartrate, wanted dose: 1 g/L"), "no cold test foretells"));
+}
+
+// Handbook of Enology, volume 2, section 1.6: 4 g/L; 27 CFR 24.246: at most 4.19 g/L.
+TEST(ColdTreatment, SeedNeedsNoDose) {
+  const auto step = treat("potassium bitartrate", pink, "US");
+  EXPECT_NEAR(step.outcome.additions.at(0).mass->value(), 19.2, 1e-9);
+  EXPECT_TRUE(check(step, "potassium bitartrate seed limit, US")->holds);
+  EXPECT_TRUE(noted(step, "freezes near -6.2 °C"));
+  EXPECT_FALSE(
+      check(treat("potassium bitartrate, wanted dose: 4.2 g/L", pink, "US"), "potassium bitartrate seed")->holds);
+}
+
+TEST(ColdTreatment, RefusesHalfADose) {
+  const auto said = [](const std::string& what) {
+    return refusal(pink, "cold.treatment: {substance: " + what + "}", "EU");
+  };
+  EXPECT_TRUE(has(said("mannoproteins"), "was not given"));
+  EXPECT_TRUE(has(said("metatartaric acid"), "EU allows at most 100 mg/L"));
+  EXPECT_TRUE(has(said("carboxymethylcellulose, wanted dose: 80 mg/L"), "needs its strength"));
+  EXPECT_TRUE(has(said("metatartaric acid, wanted dose: 80 mg/L, strength: 50 g/L"), "weighed as a solid"));
+}
+
+// --- a dose that is in the tank already
+
+// The inputs of a step that has run, with its first result held at some share of what it was.
+class HeldInputs final : public Inputs {
+ public:
+  HeldInputs(const StepSheet& step, double share) : step_(step), share_(share) {}
+  const Value* find(const Input& input) const override {
+    for (const auto& used : step_.inputs)
+      if (used.input == &input) return &used.value;
+    return nullptr;
+  }
+  std::optional<LimitRow> limit(const LimitInfo&, const Analysis*) const override { return std::nullopt; }
+  bool figures_only() const override { return true; }
+
+ private:
+  std::optional<double> decided_number(const ResultInfo& info) const override {
+    const auto& first = step_.outcome.results.at(0);
+    return &info == first.info ? std::optional<double>(share_ * first.number) : std::nullopt;
+  }
+  const StepSheet& step_;
+  double share_;
+};
+
+const Calculation& calculation_of(const StepSheet& step) {
+  static TestHouse house;
+  std::string close;
+  return *house.registry.find(step.calculation, close).calculation;
+}
+
+// Held at what it was, every result is the same; held at half of it, the dose is that half and what
+// follows goes with it.
+void held(const StepSheet& step) {
+  const auto& calculation = calculation_of(step);
+  const auto same = calculation.run(HeldInputs(step, 1)).results;
+  ASSERT_EQ(same.size(), step.outcome.results.size());
+  for (std::size_t i = 0; i < same.size(); ++i)
+    EXPECT_NEAR(same[i].number, step.outcome.results[i].number, 1e-12 * step.outcome.results[i].number);
+  const auto half = calculation.run(HeldInputs(step, 0.5)).results;
+  EXPECT_EQ(half[0].number, 0.5 * step.outcome.results[0].number);
+  if (half.size() > 1) {
+    EXPECT_NEAR(half[1].number, 0.5 * step.outcome.results[1].number, 1e-12);
+  }
+}
+
+TEST(ColdTreatment, AHeldDoseIsKept) {
+  held(treat(polyaspartate + "80 mg/L"));
+  held(treat("potassium bitartrate"));
+}
+
+TEST(ColdProtein, AHeldDoseIsKept) {
+  held(run_step("volume: 30 hL", "cold.protein: {series: {0 g/hL: 21 NTU, 40 g/hL: 3.6 NTU, 60 g/hL: 1.2 NTU}}"));
+}
+
+// --- protein
+
+StepSheet fine(const std::string& series, const std::string& more = {}, const std::string& rules = "EU") {
+  return run_step("volume: 30 hL, colour: pink, stage: wine", "cold.protein: {series: {" + series + "}" + more + "}",
+                  rules);
+}
+
+// Above 2 NTU is unstable: Wine Chemistry and Biochemistry, section 6C.7.1. The line between 40 and 60
+// g/hL meets 2 NTU at 53.33 (derived); 60 g/hL of 30 hL are 1.8 kg, 36 L of a 5 % slurry.
+TEST(ColdProtein, LeastTestedDoseThatHolds) {
+  const auto step = fine("0 g/hL: 21 NTU, 20 g/hL: 9.5 NTU, 40 g/hL: 3.6 NTU, 60 g/hL: 1.2 NTU, 80 g/hL: 0.6 NTU");
+  EXPECT_NEAR(result(step, "dose"), 60, 1e-9);
+  EXPECT_NEAR(step.outcome.additions.at(0).mass->value(), 1.8, 1e-9);
+  EXPECT_NEAR(result(step, "slurry volume"), 36, 1e-6);
+  EXPECT_NEAR(result(step, "wine in the lees"), 300, 1e-6);
+  EXPECT_NEAR(number(opinion(step, "dose on the straight line")->there), 53.333, 1e-3);
+  EXPECT_TRUE(check(step, "heat test")->holds);
+}
+
+TEST(ColdProtein, NeedsEveryHigherDoseToHold) {
+  const auto step = fine("0 g/hL: 9 NTU, 20 g/hL: 1.5 NTU, 40 g/hL: 3.0 NTU, 60 g/hL: 1.2 NTU");
+  EXPECT_NEAR(result(step, "dose"), 60, 1e-9);
+  EXPECT_TRUE(noted(step, "does not fall evenly"));
+}
+
+TEST(ColdProtein, NoDoseWhenNoneHolds) {
+  const auto step = fine("0 g/hL: 21 NTU, 40 g/hL: 8 NTU");
+  EXPECT_TRUE(step.outcome.additions.empty());
+  EXPECT_EQ(result(step, "dose"), 0);
+  EXPECT_FALSE(check(step, "heat test")->holds);
+}
+
+TEST(ColdProtein, StableWithoutBentonite) {
+  const auto step = fine("0 g/hL: 1.1 NTU, 40 g/hL: 0.4 NTU");
+  EXPECT_TRUE(step.outcome.additions.empty());
+  EXPECT_EQ(result(step, "wine in the lees"), 0);
+  EXPECT_TRUE(check(step, "heat test")->holds);
+  EXPECT_TRUE(noted(step, "without bentonite"));
+}
+
+// 27 CFR 24.246: all treatments together bring at most 1 % of water. At 16.69 L of water a kilogram that
+// is 0.599 g/L of bentonite (derived): a slurry of 1/16.69 kg/L is 59.9 g/L.
+TEST(ColdProtein, WaterRuleOfTheUnitedStates) {
+  const std::string series = "0 g/hL: 21 NTU, 60 g/hL: 1.2 NTU";
+  const auto too_thin = fine(series, ", slurry: 59.5 g/L", "US");
+  EXPECT_TRUE(too_thin.outcome.additions.empty());
+  const auto* water = check(too_thin, "treatment water");
+  EXPECT_FALSE(water->holds);
+  EXPECT_TRUE(has(water->remedy, "60 g/L"));
+  EXPECT_EQ(fine(series, ", slurry: 60.5 g/L", "US").outcome.additions.size(), 1u);
+  EXPECT_EQ(fine("0 g/hL: 21 NTU, 59.9 g/hL: 1.2 NTU", ", slurry: 59.91 g/L", "US").outcome.additions.size(), 1u);
+}
+
+TEST(ColdProtein, RefusesWhatIsNoSeries) {
+  const auto said = [](const std::string& series) {
+    return refusal("volume: 30 hL", "cold.protein: {series: {" + series + "}}");
+  };
+  EXPECT_TRUE(has(said("40 g/hL: 1 NTU"), "two doses or more"));
+  EXPECT_TRUE(has(said("0 g/hL: 9 NTU, 40 g/L: 1 NTU"), "look at the unit"));
+  EXPECT_FALSE(said("-20 g/hL: 9 NTU, 40 g/hL: 1 NTU").empty());
+}
+
+}  // namespace
+}  // namespace vatwright::test

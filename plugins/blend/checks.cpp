@@ -90,7 +90,7 @@ class RuleChecks {
     if (const auto most = rule_.each_at_most) hold_each(*most);
     if (rule_.never_together)
       add("number of them together", count <= 1, {"1", 0, count}, {"1", 0, 1}, "at most",
-          there + (rule_.condition.empty() ? "" : "; the rule is for " + rule_.condition));
+          there + "; keep them apart, or say what colour and class the blend is to have");
   }
 
  private:

@@ -33,6 +33,12 @@ std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const
   }
 }
 
+// A wine when it says so, or when it has ethanol to speak of.
+bool is_must(const Row& lot) {
+  if (lot.has(lot::stage)) return lot[lot::stage] == "must";
+  return lot.get(lot::ethanol).value_or(usual_wine) < 1.0 * percent_vol;
+}
+
 class Mixer {
  public:
   Mixer(std::string_view name, std::span<const Portion> portions) : portions_(portions) { out_.lot.name = name; }
@@ -196,7 +202,7 @@ class Mixer {
 }  // namespace
 
 chemistry::Part part_of(const Row& lot, Volume volume) {
-  const bool must = lot.get(lot::stage) == "must";
+  const bool must = is_must(lot);
   chemistry::Part part{.volume = volume,
                        .ethanol = lot.get(lot::ethanol),
                        .density = lot.get(lot::density),

@@ -67,8 +67,9 @@ void rounding_check(MassConcentration wanted, MassConcentration given, Outcome& 
 
 void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
   const Volume made_up = weighed / slurry_strength(in);
-  out.note(fmt::format("make {} up to {} ({}); in water it adds {} of the volume of the wine",
-                       print(weighed.value(), "g", 2), print(made_up.value(), "L", 2),
+  const Shown amount = readable(weighed), volume = readable(made_up);
+  out.note(fmt::format("make {:g} {} up to {:.4g} {} ({}); in water it adds {} of the volume of the wine",
+                       amount.number, amount.unit, volume.number, volume.unit,
                        print(slurry_strength(in).value(), "g/L", 1),
                        print((made_up / in[lot::volume]).value(), "%", 2)));
   const double diluted = (in[aliquot] / in[sample]).value();

@@ -1,6 +1,7 @@
 // Liquids put together, against figures from outside: contraction by OIML R 22 from another program, a
 // charge balance of two wines from another program with other constants, and textbook buffers.
 #include "plugins/chemistry/mixing.hpp"
+#include "units/error.hpp"
 
 #include <gtest/gtest.h>
 
@@ -28,7 +29,9 @@ TEST(BlendContraction, OimlR22) {
     const auto blended = blend(parts);
     // Half of the last digit that is printed, and a little for its own rounding.
     EXPECT_NEAR(blended.volume / litre, c.volume, 6e-5) << c.second_strength;
-    if (c.strength > 0) EXPECT_NEAR(*blended.ethanol / percent_vol, c.strength, 6e-6) << c.second_strength;
+    if (c.strength > 0) {
+      EXPECT_NEAR(*blended.ethanol / percent_vol, c.strength, 6e-6) << c.second_strength;
+    }
   }
 }
 

@@ -5,11 +5,12 @@
 
 namespace vatwright::chemistry {
 
-enum class Rounding : std::uint8_t { nearest, down };
+enum class Rounding : std::uint8_t { nearest, down, none };
 
 // `shown_as` rounds to the nearest figure that can be shown: to_balance() or to_measure().
 template <class Quantity>
 Quantity rounded(Quantity exact, Rounding rounding, Quantity (*shown_as)(Quantity)) {
+  if (rounding == Rounding::none) return exact;
   const Quantity shown = shown_as(exact);
   if (rounding == Rounding::nearest || shown <= exact) return shown;
   // Step back until the rounding falls on the step below. The first leap is at most half a step and

@@ -22,7 +22,7 @@ void check_strength(const Inputs& in, bool is_solution) {
 void bring(const Inputs& in, const Key<MassConcentration>& key, MassConcentration brought, std::string_view why,
            Outcome& out) {
   if (!(brought > MassConcentration{})) return;
-  out.note(fmt::format("brings {} of {}{}", print(brought.value(), "mg/L", 1), key.name, why));
+  if (!in.figures_only()) out.note(fmt::format("brings {} of {}{}", print(brought.value(), "mg/L", 1), key.name, why));
   if (const auto present = in.get(key)) out.change(key, *present + brought);
 }
 

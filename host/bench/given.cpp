@@ -29,6 +29,10 @@ std::optional<LimitRow> GivenInputs::limit(const LimitInfo& info, const Analysis
   return rules_.limit(info, view(lot));
 }
 
+std::vector<CompositionRule> GivenInputs::composition_rules(const Analysis* lot) const {
+  return rules_.composition(view(lot));
+}
+
 std::vector<UsedInput> GivenInputs::used() const {
   std::vector<UsedInput> out;
   for (const auto& used : used_) {

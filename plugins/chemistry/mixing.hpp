@@ -1,0 +1,62 @@
+// What liquids become when they are put together: volume with contraction, ethanol by mass, density by
+// mass, and pH and titratable acidity by the charge balance of all that is dissolved.
+//
+// Nothing is taken to react, precipitate or boil off. A figure that one part lacks is unknown of the
+// whole, and is never guessed. Volumes and strengths are those at 20 °C.
+#pragma once
+
+#include "plugins/chemistry/alcoholometry.hpp"
+#include "plugins/chemistry/inference.hpp"
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace vatwright::chemistry {
+
+// One liquid that goes in, as far as it was measured.
+struct Part {
+  Volume volume;  // above zero; of a prediction by shares, the share of a unit volume
+  std::optional<Strength> ethanol{};
+  std::optional<Density> density{};
+  std::optional<Ph> ph{};
+  std::optional<Acidity> titratable{};  // to pH 7
+  Composition known{};                  // acids and ions that were measured; its `rest` is not read
+  AcidSplit unmeasured{};               // what the rest of the acid is taken to be: see usual_split()
+  Strength taken_ethanol{};             // for the acids alone, where ethanol was not measured
+};
+
+struct Blend {
+  Volume volume;                        // of the whole
+  std::optional<Volume> contraction{};  // lost of the sum; negative: gained. Unknown without ethanol
+  std::optional<Strength> ethanol{};
+  std::optional<Density> density{};
+  std::optional<Ph> ph{};
+  std::optional<Acidity> titratable{};
+  std::optional<Composition> dissolved{};  // where pH and titratable acidity of each part are known
+};
+
+// What the acid that nobody measured is taken to be: in must tartaric and malic acid alike, in wine two
+// parts of tartaric and one each of malic, lactic and succinic acid, less those that were measured;
+// succinic acid where all of them were (common practice, no source).
+AcidSplit usual_split(std::span<const Acid> measured, bool must);
+
+// The strength of ethanol up to which the acids' constants are known here.
+inline constexpr Strength most_acid_strength = 20.0 * percent_vol;
+
+// The liquid in which the acids of a part are dissolved, at 20 °C.
+Medium medium_of(const Part& part);
+
+// What is dissolved, so that pH and titratable acidity come out as measured; nothing when one of the two
+// is unknown, or the part is stronger than `most_acid_strength`. Throws InputError as infer() does.
+// The base that holds it at a pH, base_to(), is what a blend's charge balance adds up.
+std::optional<Composition> dissolved_in(const Part& part);
+
+// All parts together. Throws InputError for no part, a volume that is not above zero, figures out of
+// their range, and as infer() does.
+Blend blend(std::span<const Part> parts);
+
+// The same with what is dissolved in each part worked out before; as many as there are parts.
+Blend blend(std::span<const Part> parts, std::span<const std::optional<Composition>> dissolved);
+
+}  // namespace vatwright::chemistry

@@ -56,6 +56,10 @@ class GivenInputs final : public Inputs {
     return rules_.limit(info, view(lot));
   }
 
+  std::vector<CompositionRule> composition_rules(const Analysis* lot) const override {
+    return rules_.composition(view(lot));
+  }
+
   const std::vector<UsedInput>& used() const { return used_; }
 
  private:
@@ -270,6 +274,7 @@ void Bench::check(const Recipe& recipe) const {
   for (const auto& step : bind(recipe, registry_))
     for (const LimitInfo* limit : step.calculation->limits)
       rules.limit(*limit, [](std::string_view) { return nullptr; });
+  rules.composition([](std::string_view) { return nullptr; });
 }
 
 Worksheet Bench::run(const Recipe& recipe) const {

@@ -114,6 +114,12 @@ std::string rules_table(const House& house, const std::string& name, const TextS
                             (row.meaning.empty() ? "" : " (" + row.meaning + ")") + " [" + row.limit.source + "]");
     }
   }
+  if (const auto rows = set.composition(); !rows.empty()) {
+    page.heading("what a blend may be made of");
+    for (const auto& row : rows)
+      page.bullet("- ", row.rule.name + ": " + in_words(row.rule) + (row.when.empty() ? "" : " for " + row.when) +
+                            (row.meaning.empty() ? "" : " (" + row.meaning + ")") + " [" + row.rule.source + "]");
+  }
   return page.text();
 }
 

@@ -1,5 +1,6 @@
 #include "host/rules/rules.hpp"
 
+#include "host/rules/row.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 
@@ -10,46 +11,22 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 3> heads{"rules", "title", "note"};
+// Sections that hold no limits.
+constexpr std::array<std::string_view, 4> heads{"rules", "title", "note", composition_topic};
 constexpr std::array<std::string_view, 7> row_keys{"at most", "at least", "when",   "source",
                                                    "text of", "standing", "meaning"};
 constexpr std::array<std::pair<std::string_view, Sense>, 2> senses{
     {{"at most", Sense::at_most}, {"at least", Sense::at_least}}};
 
-std::string text(const Node& row, std::string_view key) {
-  const Node* node = row.find(key);
-  return node == nullptr ? std::string() : node->text;
-}
-
 bool stricter(const LimitRow& a, const LimitRow& b) {
   return a.sense == Sense::at_most ? a.number < b.number : a.number > b.number;
-}
-
-// The rows under a topic. Anything but a list would be no limit at all, without a sound.
-const std::vector<Node>& rows_of(const Document& doc, std::string_view topic) {
-  const Node* list = doc.root().find(topic);
-  if (list == nullptr || list->kind != Node::Kind::list || list->items.empty())
-    doc.fail(list == nullptr ? doc.root().mark : list->mark,
-             "expected rows under '" + std::string(topic) + "', each beginning with '- '");
-  return list->items;
-}
-
-std::string as_written(const Node* when) {
-  std::string out;
-  if (when == nullptr) return out;
-  for (const auto& entry : when->entries) {
-    out += (out.empty() ? "" : ", ") + entry.key + " ";
-    if (entry.value.kind == Node::Kind::text) out += entry.value.text;
-    for (std::size_t i = 0; i < entry.value.items.size(); ++i) out += (i > 0 ? " or " : "") + entry.value.items[i].text;
-  }
-  return out;
 }
 
 }  // namespace
 
 RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file) {
   for (const auto& [key, into] : {std::pair{heads[0], &name_}, {heads[1], &title_}, {heads[2], &note_}})
-    if (const auto doc = sections_.find(key)) *into = text(doc->root(), key);
+    if (const auto doc = sections_.find(key)) *into = text_of(doc->root(), key);
   if (name_.empty()) throw BadInput(file.string() + ": a rule set without a line 'rules: NAME'");
 }
 
@@ -61,12 +38,7 @@ std::vector<std::string_view> RuleSet::topics() const {
 }
 
 RuleSet::Row RuleSet::read_row(const Document& doc, const Node& node) const {
-  for (const auto& entry : node.entries) {
-    if (std::find(row_keys.begin(), row_keys.end(), entry.key) != row_keys.end()) continue;
-    const auto close = nearest(entry.key, row_keys);
-    doc.fail(entry.mark, "a rule has no " + in_quotes(entry.key),
-             close.empty() ? std::string() : "the nearest is " + in_quotes(close));
-  }
+  refuse_unknown_keys(doc, node, row_keys);
   for (const auto& [word, sense] : senses) {
     const Node* figure = node.find(word);
     if (figure == nullptr) continue;
@@ -74,13 +46,10 @@ RuleSet::Row RuleSet::read_row(const Document& doc, const Node& node) const {
     row.figure = figure->text;
     row.limit.sense = sense;
     row.limit.rules = name_;
-    row.limit.source = text(node, "source");
-    row.standing = text(node, "standing");
-    row.meaning = text(node, "meaning");
+    row.limit.source = cited(doc, node);
+    row.standing = text_of(node, "standing");
+    row.meaning = text_of(node, "meaning");
     row.when = as_written(node.find("when"));
-    if (const auto date = text(node, "text of"); !date.empty()) row.limit.source += ", text of " + date;
-    if (row.limit.source.empty()) doc.fail(node.mark, "a rule without a source");
-    if (!row.standing.empty() && row.standing != "seen") row.limit.source += " (" + row.standing + ")";
     return row;
   }
   doc.fail(node.mark, "a rule without a figure", "write 'at most: ...' or 'at least: ...'");
@@ -117,6 +86,23 @@ std::optional<LimitRow> RuleSet::limit(const LimitInfo& wanted, const LotView& l
     if (!strictest || stricter(row, *strictest)) strictest = std::move(row);
   }
   return strictest;
+}
+
+std::vector<CompositionRow> RuleSet::composition() const {
+  const auto doc = sections_.find(composition_topic);
+  return doc ? read_composition(*doc, name_) : std::vector<CompositionRow>();
+}
+
+std::vector<CompositionRule> RuleSet::composition(const LotView& lot) const {
+  const auto doc = sections_.find(composition_topic);
+  return doc ? composition_for(*doc, name_, lot) : std::vector<CompositionRule>();
+}
+
+std::vector<CompositionRule> Rules::composition(const LotView& lot) const {
+  std::vector<CompositionRule> all;
+  for (const auto& set : sets_)
+    for (auto& rule : set.composition(lot)) all.push_back(std::move(rule));
+  return all;
 }
 
 std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot) const {

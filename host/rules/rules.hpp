@@ -2,6 +2,7 @@
 // figure, when it applies, and the article that it comes from.
 #pragma once
 
+#include "host/rules/composition.hpp"
 #include "host/rules/condition.hpp"
 #include "host/yaml/sections.hpp"
 
@@ -35,6 +36,10 @@ class RuleSet {
   // The strictest row that applies, or might apply, to the lot.
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
 
+  // What a blend may be made of: every row, and those that apply, or might apply, to the lot.
+  std::vector<CompositionRow> composition() const;
+  std::vector<CompositionRule> composition(const LotView& lot) const;
+
  private:
   Row read_row(const Document& doc, const Node& node) const;
   Sections sections_;
@@ -47,6 +52,8 @@ class Rules {
   const std::vector<RuleSet>& sets() const { return sets_; }
   // Several sets together: the strictest figure wins.
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
+  // Several sets together: every rule of each counts.
+  std::vector<CompositionRule> composition(const LotView& lot) const;
 
  private:
   std::vector<RuleSet> sets_;

@@ -8,27 +8,23 @@ namespace vatwright::blend {
 inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
 inline constexpr Source common_practice{.title = "cellar practice", .standing = "common practice, no source"};
 inline constexpr Source conservation{.title = "what goes in comes out: mass and charge", .standing = "derived"};
+inline constexpr Source acid_constants{.title = "thermodynamic constants of the acids, Davies activities",
+                                       .standing = "from memory"};
 inline constexpr Source oiml{.title = "OIML R 22, alcoholometry", .place = "general formula; read in 76/766/EEC"};
 
 // Of one lot in a blend: one of the two.
 inline constexpr Key<Fraction> share{{.name = "share",
                                       .help = "part of the blend, by the volumes before they are joined",
                                       .unit = "%",
-                                      .valid = Range{0, 100},
+                                      .valid = Range{0.01, 100},
                                       .source = slip_guard}};
 inline constexpr Key<Volume> taken{{.name = "taken",
                                     .help = "volume that is drawn from the lot",
                                     .unit = "hL",
-                                    .valid = Range{0, 1e5},
+                                    .valid = Range{0.00001, 1e5},
                                     .source = slip_guard}};
 
 inline constexpr NewLotKey into{{.name = "into", .help = "name of the new lot"}};
-inline constexpr Key<Volume> total_volume{{.name = "total volume",
-                                           .help = "of the blend, before contraction; scales shares",
-                                           .unit = "hL",
-                                           .valid = Range{0.00001, 1e5},
-                                           .source = slip_guard}};
-
 // What the label is to name; both are held against the rule sets.
 inline constexpr NameKey label_variety{
     {.name = "label variety", .help = "the grape variety that the label is to name"}};

@@ -35,6 +35,9 @@ struct Prediction {
 // Throws InputError, which names the lot, for an analysis that cannot be true together.
 Prediction predict(std::string_view name, std::span<const Portion> portions);
 
+// One entry a name, largest first, as a label lists them.
+Shares joined(const Shares& shares);
+
 // The keys that add up by volume: a mass or an amount per volume of the blend is the mean by volume
 // before contraction, divided by what the volume shrinks to.
 std::span<const Input* const> linear_keys();

@@ -44,11 +44,14 @@ Acidity titratable_acidity(const Composition& composition, Ph endpoint, const Me
 }
 
 BufferCapacity buffer_capacity(const Composition& composition, const Medium& medium) {
+  return buffer_capacity(composition, equilibrium(composition, medium).ph, medium);
+}
+
+BufferCapacity buffer_capacity(const Composition& composition, Ph ph, const Medium& medium) {
   // Upwards only: base and acid bring different ions. Second order through two steps; the error is
   // below 1e-5 of the answer.
   constexpr Ph step = 1e-3 * ph_unit;
   const kernel::Balance balance(composition, medium);
-  const Ph ph = checked(balance.solve()).ph;
   const auto after = [&](double steps) { return charges(base_to(balance, ph + steps * step)); };
   return (4.0 * after(1) - after(2)) / (2.0 * step);
 }

@@ -36,6 +36,8 @@ Acidity titratable_acidity(const Composition& composition, Ph endpoint, const Me
 
 // Strong base per rise of pH at the pH that the composition has.
 BufferCapacity buffer_capacity(const Composition& composition, const Medium& medium);
+// The same where that pH is known already.
+BufferCapacity buffer_capacity(const Composition& composition, Ph ph, const Medium& medium);
 
 // How much of an acid has lost `charge` protons (0: none) at an equilibrium.
 Fraction share(Acid acid, std::size_t charge, const Equilibrium& at, const Medium& medium);

@@ -6,18 +6,10 @@
 #include <fmt/format.h>
 
 namespace vatwright::sulfite::addition {
-namespace {
 
-template <class Quantity>
-Quantity rounded(Quantity exact, Rounding rounding, Quantity (*shown_as)(Quantity)) {
-  const Quantity shown = shown_as(exact);
-  if (rounding == Rounding::nearest || shown <= exact) return shown;
-  // Step back until the rounding falls on the step below. The first leap is at most half a step and
-  // doubles, so that it lands on the next step down and no farther.
-  Quantity leap = shown - exact;
-  while (exact > leap && shown_as(exact - leap) >= shown) leap *= 2.0;
-  return exact > leap ? shown_as(exact - leap) : Quantity{};
-}
+using chemistry::rounded;
+
+namespace {
 
 void check_strength(const Inputs& in, bool is_solution) {
   if (is_solution && !in.has(strength))

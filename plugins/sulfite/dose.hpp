@@ -3,6 +3,7 @@
 
 #include "host/plugin/plugin.hpp"
 #include "plugins/chemistry/dosing.hpp"
+#include "plugins/chemistry/rounding.hpp"
 
 namespace vatwright::sulfite::addition {
 
@@ -13,7 +14,7 @@ struct Dose {
   chemistry::SulfurDioxideMass so2;
 };
 
-enum class Rounding : std::uint8_t { nearest, down };
+using chemistry::Rounding;
 
 // Rounded to what a balance or a measuring cylinder shows. Throws InputError for a solution without
 // its strength, and for a strength of anything else.

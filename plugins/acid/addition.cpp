@@ -1,0 +1,235 @@
+#include "plugins/acid/addition.hpp"
+
+#include "plugins/acid/law.hpp"
+#include "plugins/chemistry/acid_treatment.hpp"
+#include "plugins/chemistry/rounding.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace vatwright::acid::addition {
+namespace {
+
+using chemistry::Acid;
+
+// More is reckoned for no wine (common practice, no source).
+constexpr MassConcentration most_dose = 10.0 * gram_per_litre;
+// "1 g/L of tartaric acid lowers the pH by about 0.1" (common practice, no source).
+constexpr double ph_per_gram = 0.1;
+// A difference from the rule of thumb that would change what is done (common practice, no source).
+constexpr double other_ph = 0.05;
+constexpr Acidity other_acidity = 4.0 * milliequivalent_per_litre;
+
+struct Agent {
+  std::string_view substance;
+  Acid acid;
+  const Key<MassConcentration>* lot_key;
+};
+constexpr Agent agents[] = {{tartaric, Acid::tartaric, &lot::tartaric_acid},
+                            {"malic acid", Acid::malic, &lot::malic_acid},
+                            {lactic, Acid::lactic, &lot::lactic_acid},
+                            {"citric acid", Acid::citric, &lot::citric_acid},
+                            {"citric acid monohydrate", Acid::citric, &lot::citric_acid}};
+
+const Agent& agent_of(const Inputs& in) {
+  for (const auto& agent : agents)
+    if (agent.substance == in[substance].id) return agent;
+  throw std::logic_error("no acid for " + in[substance].id);
+}
+
+// Pure acid in what is weighed.
+double active_share(const Inputs& in) {
+  const auto& facts = in[substance];
+  const bool solution = facts.id == lactic;
+  if (solution && !in.has(strength))
+    throw InputError("lactic acid is sold as a solution and needs its strength",
+                     "such as 'strength: 80 % mass', from the label");
+  if (!solution && in.has(strength))
+    throw InputError("strength was given, but " + facts.id + " is a solid",
+                     "leave strength out, or say 'substance: lactic acid'");
+  return solution ? in[strength].value() : facts.active_share;
+}
+
+struct Question {
+  Wine wine;
+  const Agent& agent;
+  Course course;
+
+  State after(MassConcentration dosed) const { return state_of(wine, course(dosed)); }
+};
+
+Question read(const Inputs& in, Outcome& out) {
+  Question q{read_wine(in, out), agent_of(in), {}};
+  q.course = [wine = q.wine.composition, acid = q.agent.acid](MassConcentration added) {
+    chemistry::Composition c = wine;
+    c.add(acid, added);
+    return c;
+  };
+  return q;
+}
+
+void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
+  out.result(dose, dosed);
+  write_state(state, out);
+  if (dosed == MassConcentration{}) return;
+  change_state(state, out);
+  shift(in, *q.agent.lot_key, dosed, out);
+}
+
+Law read_law(const Inputs& in, const Question& q, Outcome& out) {
+  Law law;
+  law.add(in, added_limit, [&, before = in[added_before]](MassConcentration d) -> Acidity {
+    return before + chemistry::equivalents(q.agent.acid, d);
+  });
+  const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
+  law.add(in, fixed_most, [&q, volatile_part](MassConcentration d) -> Acidity {
+    return titratable(q.wine, q.course(d)) - volatile_part;
+  });
+  if (in[fixed_most] && !in.has(lot::volatile_acidity))
+    out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
+  if (q.agent.acid == Acid::citric) {
+    const auto before = in.get(lot::citric_acid).value_or(MassConcentration{});
+    law.add(in, citric_limit, [before](MassConcentration d) -> MassConcentration { return before + d; });
+    if (in[citric_limit] && !in.has(lot::citric_acid))
+      out.note("citric acid of the lot was not given: its limit is held against the addition alone");
+  }
+  return law;
+}
+
+// As printed, and never more than it is: what is named as allowed is allowed.
+MassConcentration down(MassConcentration value) {
+  constexpr MassConcentration step = 0.01 * gram_per_litre;
+  return std::floor(value / step + 1e-9) * step;
+}
+
+std::string allowed_text(const Question& q, const Law& law) {
+  const auto most = down(law.allowed(most_dose));
+  if (!(most > MassConcentration{})) return "the limits allow no addition to this lot";
+  const State there = q.after(most);
+  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
+                     chemistry::row(q.agent.acid).name, print_number(there.ph.value(), 2),
+                     print(there.titratable.value(), titratable_after.unit, 2));
+}
+
+[[noreturn]] void refuse_direction(const Question& q, const Target& target) {
+  throw InputError(
+      fmt::format("acid cannot bring the lot to {}: it has {} already", target.text(target.wanted()),
+                  target.on_ph() ? target.text(q.wine.ph.value()) : target.text(q.wine.titratable.value())),
+      "an addition lowers pH and raises acidity; acid.reduction does the opposite");
+}
+
+[[noreturn]] void refuse_distance(const Question& q, const Target& target, const Law& law) {
+  const State there = q.after(most_dose);
+  std::string hint = fmt::format("the nearest that can be is {}, with {}", target.text(target.reached(there)),
+                                 print(most_dose.value(), "g/L", 0));
+  if (law.forbids(most_dose)) hint += "; " + allowed_text(q, law);
+  throw InputError(
+      fmt::format("{} cannot be reached with {}", target.text(target.wanted()), chemistry::row(q.agent.acid).name),
+      hint);
+}
+
+// What happens when potassium takes some of the tartaric acid along.
+void bitartrate_warning(const Question& q, MassConcentration dosed, Outcome& out) {
+  out.note(
+      "potassium bitartrate may fall out afterwards, most of all in the cold: the acidity then falls again; the pH "
+      "falls further below about pH 3.6 and rises above it (Handbook of Enology, vol. 2)");
+  constexpr MolarMass bitartrate = molar_mass("KC4H5O6");
+  Table table{.name = "If potassium bitartrate falls out",
+              .columns = {{"crystals", "g/L", 1}, {"predicted", "pH", 2}, {"titratable acidity", titratable_after.unit, 2}},
+              .rows = {}};
+  const auto composition = q.course(dosed);
+  for (const double mass : {0.0, 0.5, 1.0, 2.0}) {
+    const AmountConcentration crystals = mass * gram_per_litre / bitartrate;
+    if (crystals > composition[Acid::tartaric]) break;
+    const auto after = chemistry::after_bitartrate(composition, crystals);
+    table.rows.push_back(
+        {mass, chemistry::equilibrium(after, q.wine.medium).ph.value(), titratable(q.wine, after).value()});
+  }
+  out.tables.push_back(std::move(table));
+}
+
+void rules_of_thumb(const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
+  const Acidity there = q.wine.titratable + chemistry::equivalents(q.agent.acid, dosed);
+  out.opinions.push_back({.name = "titratable acidity by the rule that the acid counts with its whole weight",
+                          .here = figure(state.titratable, titratable_after.unit, 2),
+                          .there = figure(there, titratable_after.unit, 2),
+                          .matters = std::abs((there - state.titratable).value()) > other_acidity.value(),
+                          .source = "common practice, no source"});
+  if (q.agent.acid != Acid::tartaric) return;
+  const Ph ph = q.wine.ph - ph_per_gram * (dosed / gram_per_litre) * ph_unit;
+  out.opinions.push_back({.name = "pH by the rule that 1 g/L of tartaric acid lowers it by 0.1",
+                          .here = figure(state.ph, "pH", 2),
+                          .there = figure(ph, "pH", 2),
+                          .matters = std::abs((ph - state.ph).value()) > other_ph,
+                          .source = "common practice, no source"});
+}
+
+void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
+  Addition addition{.substance = in[substance].id, .mass = weighed};
+  if (in.has(strength)) addition.strength = print(in[strength].value(), "% mass", 1);
+  addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
+  out.additions.push_back(std::move(addition));
+}
+
+void write_notes(const Question& q, MassConcentration dosed, Outcome& out) {
+  out.note("acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise)");
+  if (q.agent.acid == Acid::malic)
+    out.note("lactic bacteria turn malic acid into lactic acid: half of this acidity is then lost again");
+  if (q.agent.acid != Acid::lactic) bitartrate_warning(q, dosed, out);
+  out.note("mix well, let it rest a day, and measure pH and titratable acidity again before any second addition");
+}
+
+void add(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
+         Outcome& out) {
+  const double share = active_share(in);
+  const auto weigh = [&](chemistry::Rounding rounding) {
+    return chemistry::rounded<Mass>(exact * in[lot::volume] / share, rounding, to_balance);
+  };
+  Mass weighed = weigh(chemistry::Rounding::nearest);
+  const auto dosed_by = [&](Mass m) -> MassConcentration { return m * share / in[lot::volume]; };
+  // Rounding alone must not carry the lot over a limit.
+  if (law.forbids(dosed_by(weighed))) weighed = weigh(chemistry::Rounding::down);
+  const MassConcentration dosed = dosed_by(weighed);
+  const State state = q.after(dosed);
+  write_figures(in, q, dosed, state, out);
+  closing_check(target, q.after(exact), state, out);
+  law.hold(dosed, out);
+  if (!(dosed > MassConcentration{})) return;
+  write_addition(in, weighed, out);
+  rules_of_thumb(q, dosed, state, out);
+  write_notes(q, dosed, out);
+}
+
+void refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
+            Outcome& out) {
+  const State now = q.after({});
+  write_figures(in, q, {}, now, out);
+  law.refuse(exact, "nothing was dosed: " + allowed_text(q, law), out);
+  missed_check(target, now, "nothing was dosed, because the addition would pass a limit", out);
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const Question q = read(in, out);
+  if (const auto held = in.decided(dose)) {
+    write_figures(in, q, *held, q.after(*held), out);
+    return out;
+  }
+  active_share(in);  // complains before anything is reckoned
+  const Target target(in);
+  const Law law = read_law(in, q, out);
+  if (target.excess(q.wine, q.wine.composition) > 1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
+  const auto exact = solve(q.wine, target, q.course, most_dose);
+  if (!exact) refuse_distance(q, target, law);
+  if (law.forbids(*exact))
+    refuse(in, q, target, law, *exact, out);
+  else
+    add(in, q, target, law, *exact, out);
+  return out;
+}
+
+}  // namespace vatwright::acid::addition

@@ -1,0 +1,73 @@
+// acid.addition: how much acid to add for a wanted titratable acidity or pH.
+#pragma once
+
+#include "plugins/acid/keys.hpp"
+
+namespace vatwright::acid::addition {
+
+inline constexpr std::string_view tartaric = "tartaric acid";
+inline constexpr std::string_view lactic = "lactic acid";
+inline constexpr std::string_view substances[] = {tartaric, "malic acid", lactic, "citric acid",
+                                                  "citric acid monohydrate"};
+inline constexpr SubstanceChoice substance{
+    {.name = "substance", .help = "what is added", .choices = substances, .source = oiv_acidification}};
+inline constexpr Key<MassFraction> strength{{.name = "strength",
+                                             .help = "pure acid in a solution, such as lactic acid, by mass",
+                                             .unit = "% mass",
+                                             .valid = Range{10, 100},
+                                             .usual = Range{50, 95},
+                                             .source = slip_guard}};
+inline constexpr Key<Acidity> added_before{{.name = "added before",
+                                            .help = "acidity added to this must or wine earlier; the law counts it",
+                                            .unit = "g/L as tartaric acid",
+                                            .valid = Range{0, 20},
+                                            .usual = Range{0, 4},
+                                            .source = oiv_acidification}};
+
+inline constexpr Result<MassConcentration> dose{{.name = "dose",
+                                                 .help = "pure acid per volume of the lot, with the rounded amount",
+                                                 .unit = "g/L",
+                                                 .decimals = 3,
+                                                 .decided = true}};
+
+inline constexpr auto inputs =
+    join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph), takes(substance, tartaric),
+                    takes(strength), takes(added_before, "0 g/L as tartaric acid")},
+         wine_inputs, law_inputs);
+inline constexpr OneOf one_of[] = {targets};
+inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
+inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
+                                           &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid};
+inline constexpr const LimitInfo* limits[] = {&added_limit, &fixed_most, &citric_limit};
+inline constexpr Source sources[] = {
+    model_source,
+    ethanol_source,
+    oiv_total_acidity,
+    oiv_acidification,
+    handbook,
+    {.title = "1 g/L of tartaric acid raises the acidity by 1 g/L and lowers the pH by about 0.1",
+     .standing = "common practice, no source"}};
+inline constexpr std::string_view example[] = {"volume=48.0 hL",
+                                               "pH=3.42",
+                                               "titratable acidity=5.1 g/L as tartaric acid",
+                                               "ethanol=12.6 % vol",
+                                               "stage=wine",
+                                               "potassium=980 mg/L",
+                                               "tartaric acid=2.1 g/L",
+                                               "malic acid=1.4 g/L",
+                                               "target pH=3.30"};
+
+Outcome run(const Inputs& in);
+
+inline constexpr Calculation calculation{.name = "addition",
+                                         .help = "what acid to add for a wanted titratable acidity or pH",
+                                         .inputs = inputs,
+                                         .one_of = one_of,
+                                         .results = results,
+                                         .changes = changes,
+                                         .limits = limits,
+                                         .sources = sources,
+                                         .example = example,
+                                         .run = run};
+
+}  // namespace vatwright::acid::addition

@@ -1,0 +1,103 @@
+// Inputs, results, limits and sources that more than one calculation of this plugin names.
+#pragma once
+
+#include "host/plugin/plugin.hpp"
+
+#include <array>
+#include <cstddef>
+
+namespace vatwright::acid {
+
+inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source oiv_total_acidity{.title = "OIV-MA-AS313-01, total acidity",
+                                          .place = "to pH 7, carbon dioxide not counted"};
+inline constexpr Source model_source{
+    .title = "charge balance with thermodynamic constants at 25 °C (CRC Handbook, NIST 46) and Davies activities",
+    .standing = "from memory"};
+inline constexpr Source ethanol_source{
+    .title = "Prenesti, Berto, Toso and Daniele, Sci. World J. 2012, 249041",
+    .place = "table 4: how ethanol moves the constants of lactic and succinic acid; a working rule for the others"};
+inline constexpr Source handbook{.title = "Ribéreau-Gayon et al., Handbook of Enology, vol. 2", .place = "chapter 1"};
+inline constexpr Source oiv_acidification{.title = "OIV International Code of Oenological Practices",
+                                          .place = "chemical acidification (II.2.1.3.1.1, II.3.1.1.1)"};
+inline constexpr Source oiv_deacidification{.title = "OIV International Code of Oenological Practices",
+                                            .place = "chemical de-acidification, wines"};
+
+inline constexpr std::string_view to_7 = "7.0";
+inline constexpr std::string_view to_8 = "8.2";
+inline constexpr std::string_view endpoints[] = {to_7, to_8};
+inline constexpr Choice endpoint{
+    {.name = "endpoint",
+     .help = "pH to which the titratable acidity was titrated: 7.0 (OIV) or 8.2; the two are different quantities",
+     .choices = endpoints,
+     .source = oiv_total_acidity}};
+constexpr Ph ph_of_endpoint(std::string_view word) { return (word == to_8 ? 8.2 : 7.0) * ph_unit; }
+
+inline constexpr Key<Acidity> target_titratable{{.name = "target titratable acidity",
+                                                 .help = "titratable acidity wanted, to the same end point",
+                                                 .unit = "g/L as tartaric acid",
+                                                 .valid = Range{0, 40},
+                                                 .usual = Range{3.5, 12},
+                                                 .source = slip_guard}};
+inline constexpr Key<Ph> target_ph{{.name = "target pH",
+                                    .help = "pH wanted",
+                                    .unit = "pH",
+                                    .valid = Range{1.5, 5.0},
+                                    .usual = Range{2.9, 3.9},
+                                    .source = slip_guard}};
+inline constexpr const Input* targets[] = {&target_titratable, &target_ph};
+
+inline constexpr Result<Ph> ph_after{{.name = "pH", .help = "predicted", .unit = "pH", .decimals = 2}};
+inline constexpr Result<Acidity> titratable_after{
+    {.name = "titratable acidity", .help = "predicted", .unit = "g/L as tartaric acid", .decimals = 2}};
+inline constexpr Result<BufferCapacity> capacity_after{
+    {.name = "buffer capacity", .help = "at the predicted pH", .unit = "mmol/L/pH", .decimals = 1}};
+
+inline constexpr Limit<Acidity> added_limit{
+    {.name = "added acidity", .help = "most acid that may be added", .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Acidity> removed_limit{
+    {.name = "removed acidity", .help = "most acid that may be taken away", .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Acidity> total_limit{
+    {.name = "total acidity of wine", .help = "least acidity of a wine", .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Acidity> fixed_most{{.name = "fixed acidity after acidification",
+                                            .help = "most fixed acidity after acid was added",
+                                            .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Acidity> fixed_least{{.name = "fixed acidity after deacidification",
+                                             .help = "least fixed acidity after acid was taken away",
+                                             .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<MassConcentration> tartaric_limit{
+    {.name = "residual tartaric acid", .help = "tartaric acid that must be left", .unit = "g/L"}};
+inline constexpr Limit<MassConcentration> citric_limit{
+    {.name = "citric acid", .help = "citric acid in the wine", .unit = "g/L"}};
+
+// What the composition of the lot is inferred from, and what the law goes by; joined to a
+// calculation's own inputs.
+inline constexpr std::array wine_inputs{needs(lot::ph),
+                                        needs(lot::titratable_acidity),
+                                        takes(endpoint, to_7),
+                                        takes(lot::stage),
+                                        takes(lot::ethanol),
+                                        takes(lot::tartaric_acid),
+                                        takes(lot::malic_acid),
+                                        takes(lot::lactic_acid),
+                                        takes(lot::citric_acid),
+                                        takes(lot::succinic_acid),
+                                        takes(lot::volatile_acidity),
+                                        takes(lot::potassium),
+                                        takes(lot::calcium),
+                                        takes(lot::sodium),
+                                        takes(lot::free_so2)};
+inline constexpr std::array law_inputs{takes(lot::colour), takes(lot::wine_class), takes(lot::sugar), takes(lot::zone)};
+
+template <std::size_t... N>
+constexpr auto join(const std::array<Need, N>&... parts) {
+  std::array<Need, (N + ...)> all{};
+  std::size_t at = 0;
+  const auto append = [&](const auto& part) {
+    for (const Need& need : part) all[at++] = need;
+  };
+  (append(parts), ...);
+  return all;
+}
+
+}  // namespace vatwright::acid

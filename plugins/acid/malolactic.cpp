@@ -1,0 +1,62 @@
+#include "plugins/acid/malolactic.hpp"
+
+#include "plugins/acid/wine.hpp"
+#include "plugins/chemistry/acid_treatment.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace vatwright::acid::malolactic {
+namespace {
+
+using chemistry::Acid;
+
+// Litres in a mole of gas at 20 °C and one atmosphere: R T / p (CODATA gas constant, from memory).
+constexpr double litres_per_mole = 8.314 * 293.15 / 101.325;
+// One gram of malic acid takes 0.56 g of acidity along: half of its equivalents (derived).
+constexpr double other_acidity = 1.5;  // meq/L, 0.1 g/L as tartaric acid
+
+MassConcentration mass_of(const chemistry::Composition& c, Acid acid) {
+  return c[acid] * chemistry::row(acid).molar_mass;
+}
+
+void write_sheet(const Inputs& in, const Wine& wine, const State& state, AmountConcentration formed, Outcome& out) {
+  out.reagents = {"carbon dioxide"};
+  if (const auto volume = in.get(lot::volume))
+    out.note(fmt::format("the lot gives off about {:.0f} L of carbon dioxide: ventilate, low places first",
+                         (formed * *volume).value() * litres_per_mole));
+  out.note(
+      "lactic bacteria use up citric acid and sugar too, and make a little acetic acid: the volatile acidity rises");
+  out.note("part of the tartrate may fall out as the pH moves; measure pH, acidity, malic and lactic acid again");
+  const Acidity there = wine.titratable - chemistry::equivalents(formed);
+  out.opinions.push_back({.name = "titratable acidity by the rule that half of the malic acidity goes",
+                          .here = figure(state.titratable, titratable_after.unit, 2),
+                          .there = figure(there, titratable_after.unit, 2),
+                          .matters = std::abs((there - state.titratable).value()) > other_acidity,
+                          .source = "derived"});
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const Wine wine = read_wine(in, out);
+  const auto after = chemistry::after_malolactic(wine.composition, in[converted]);
+  const AmountConcentration formed = wine.composition[Acid::malic] - after[Acid::malic];
+  const State state = state_of(wine, after);
+  write_state(state, out);
+  out.result(malic_after, mass_of(after, Acid::malic));
+  out.result(lactic_after, mass_of(after, Acid::lactic));
+  out.result<MassConcentration>(carbon_dioxide, formed * chemistry::row(Acid::carbonic).molar_mass);
+  if (formed > AmountConcentration{}) {
+    change_state(state, out);
+    out.change(lot::malic_acid, mass_of(after, Acid::malic));
+    out.change(lot::lactic_acid, mass_of(after, Acid::lactic));
+  }
+  if (!in.figures_only()) write_sheet(in, wine, state, formed, out);
+  return out;
+}
+
+}  // namespace vatwright::acid::malolactic

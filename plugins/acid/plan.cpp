@@ -1,0 +1,40 @@
+#include "plugins/acid/plan.hpp"
+
+#include "plugins/chemistry/bracketed.hpp"
+#include "units/print.hpp"
+
+#include <algorithm>
+
+namespace vatwright::acid::reduction {
+
+Fraction Plan::part(MassConcentration added) const {
+  if (!in_part) return coherent<Fraction>(1);
+  return std::min<Fraction>(carbonate->base(added) / *in_part, coherent<Fraction>(1));
+}
+
+chemistry::Composition Plan::treated_part() const {
+  return chemistry::after_carbonate(wine, *carbonate, *in_part, falling_out);
+}
+
+chemistry::Composition Plan::after(MassConcentration added, Fraction falling) const {
+  if (!in_part) return chemistry::after_carbonate(wine, *carbonate, carbonate->base(added), falling);
+  return chemistry::blend(wine, chemistry::after_carbonate(wine, *carbonate, *in_part, falling), part(added));
+}
+
+Acidity base_leaving(const Wine& wine, Acidity left) {
+  if (left < wine.titratable) return wine.titratable - left;
+  throw InputError("the treated part cannot keep " + print(left.value(), titratable_after.unit, 2) +
+                       ": the lot has no more than " + print(wine.titratable.value(), titratable_after.unit, 2),
+                   "give a smaller 'acidity left'");
+}
+
+Acidity base_to_floor(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out) {
+  using chemistry::double_salt_floor;
+  const auto missing = [&](double base) {
+    const auto part = chemistry::after_carbonate(wine.composition, carbonate, coherent<Acidity>(base), falling_out);
+    return chemistry::base_to(part, double_salt_floor, wine.medium).value();
+  };
+  return coherent<Acidity>(chemistry::kernel::bracketed_root(missing, 0, wine.titratable.value()));
+}
+
+}  // namespace vatwright::acid::reduction

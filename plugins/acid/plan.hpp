@@ -1,0 +1,33 @@
+// How a carbonate goes into a lot: into all of it, or, for the double salt, into a part that is
+// blended back.
+#pragma once
+
+#include "plugins/acid/wine.hpp"
+#include "plugins/chemistry/acid_treatment.hpp"
+
+namespace vatwright::acid::reduction {
+
+struct Plan {
+  chemistry::Composition wine;
+  const chemistry::Carbonate* carbonate;
+  Fraction falling_out;
+  // Of a double-salt treatment: base per volume of the treated part, which sets its size.
+  std::optional<Acidity> in_part{};
+
+  // Most that there is use for: all acidity gone, or the whole lot treated.
+  MassConcentration most(Acidity titratable) const { return carbonate->dose(in_part.value_or(titratable)); }
+  // The treated part of the lot; all of it where no part is treated alone. `added` up to most().
+  Fraction part(MassConcentration added) const;
+  chemistry::Composition treated_part() const;  // of a double-salt treatment
+  chemistry::Composition after(MassConcentration added, Fraction falling) const;
+  chemistry::Composition after(MassConcentration added) const { return after(added, falling_out); }
+};
+
+// Base per volume of the treated part that leaves `left` in it. Throws InputError when the lot has no
+// more than that.
+Acidity base_leaving(const Wine& wine, Acidity left);
+
+// Base that brings the part to the pH down to which both acids fall out, and no higher.
+Acidity base_to_floor(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out);
+
+}  // namespace vatwright::acid::reduction

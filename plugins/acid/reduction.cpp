@@ -1,0 +1,292 @@
+#include "plugins/acid/reduction.hpp"
+
+#include "plugins/acid/law.hpp"
+#include "plugins/acid/plan.hpp"
+#include "plugins/chemistry/rounding.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace vatwright::acid::reduction {
+namespace {
+
+using chemistry::Acid;
+using chemistry::Ion;
+
+constexpr Fraction none_falls = coherent<Fraction>(0), all_fall = coherent<Fraction>(1);
+// A difference from the rule of thumb that would change what is done (common practice, no source).
+constexpr double other_share = 0.2;
+
+// Grams of the substance a litre for 1 g/L of titratable acidity as tartaric acid, as handbooks have
+// it (from memory; for bicarbonate 0.67 to 1.0). By catalogue id.
+struct Thumb {
+  std::string_view substance;
+  double grams;
+};
+constexpr Thumb thumbs[] = {
+    {"calcium carbonate", 0.67}, {"potassium bicarbonate", 0.9}, {"potassium carbonate", 0.62}, {double_salt, 0.67}};
+
+template <class Rows>
+const auto& row_of(const Rows& rows, const std::string& id) {
+  for (const auto& row : rows)
+    if (row.substance == id) return row;
+  throw std::logic_error("no reaction for " + id);
+}
+
+struct Question {
+  Wine wine;
+  Plan plan;
+
+  bool double_salt() const { return plan.in_part.has_value(); }
+  State after(MassConcentration dose) const { return state_of(wine, plan.after(dose)); }
+};
+
+Question read(const Inputs& in, Outcome& out) {
+  const Wine wine = read_wine(in, out);
+  Plan plan{wine.composition, &row_of(chemistry::carbonates, in[substance].id), in[falling_out]};
+  if (plan.carbonate->crystals != chemistry::Crystals::double_salt) {
+    if (in.has(acidity_left))
+      throw InputError("acidity left was given, but " + in[substance].id + " goes into the whole lot",
+                       "say 'substance: double-salt treatment', or leave it out");
+    return {wine, plan};
+  }
+  const auto held = in.decided(dose);
+  const auto volume = in.decided(treated_volume);
+  if (held && volume && *volume > Volume{})
+    plan.in_part = plan.carbonate->base(*held) * in[lot::volume] / *volume;
+  else if (const auto left = in.get(acidity_left))
+    plan.in_part = base_leaving(wine, *left);
+  else
+    plan.in_part = base_to_floor(wine, *plan.carbonate, plan.falling_out);
+  return {wine, plan};
+}
+
+void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
+  out.result(dose, dosed);
+  write_state(state, out);
+  if (q.double_salt()) out.result<Volume>(treated_volume, in[lot::volume] * q.plan.part(dosed));
+  if (dosed == MassConcentration{}) return;
+  change_state(state, out);
+  const auto after = q.plan.after(dosed);
+  const auto mass = [](const auto& row, AmountConcentration amount) -> MassConcentration {
+    return amount * row.molar_mass;
+  };
+  const auto moved = [&](const Key<MassConcentration>& key, auto what) {
+    shift(in, key, mass(chemistry::row(what), after[what] - q.wine.composition[what]), out);
+  };
+  moved(lot::tartaric_acid, Acid::tartaric);
+  moved(lot::malic_acid, Acid::malic);
+  moved(lot::potassium, Ion::potassium);
+  moved(lot::calcium, Ion::calcium);
+}
+
+Law read_law(const Inputs& in, const Question& q, Outcome& out) {
+  Law law;
+  const auto left = [&q](MassConcentration d) -> Acidity { return titratable(q.wine, q.plan.after(d)); };
+  law.add(in, removed_limit, [&q, left, before = in[removed_before]](MassConcentration d) -> Acidity {
+    return before + q.wine.titratable - left(d);
+  });
+  law.add(in, total_limit, left);
+  const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
+  law.add(in, fixed_least, [left, volatile_part](MassConcentration d) -> Acidity { return left(d) - volatile_part; });
+  if (in[fixed_least] && !in.has(lot::volatile_acidity))
+    out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
+  law.add(in, tartaric_limit, [&q](MassConcentration d) -> MassConcentration {
+    return q.plan.after(d)[Acid::tartaric] * chemistry::row(Acid::tartaric).molar_mass;
+  });
+  if (in[tartaric_limit] && !in.has(lot::tartaric_acid))
+    out.note("tartaric acid of the lot was not given: what is left of it is inferred");
+  return law;
+}
+
+MassConcentration down(MassConcentration value) {
+  constexpr MassConcentration step = 0.01 * gram_per_litre;
+  return std::floor(value / step + 1e-9) * step;
+}
+
+std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
+  const auto most = down(law.allowed(q.plan.most(q.wine.titratable)));
+  if (!(most > MassConcentration{})) return "the limits allow nothing to be taken from this lot";
+  const State there = q.after(most);
+  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
+                     in[substance].id, print_number(there.ph.value(), 2),
+                     print(there.titratable.value(), titratable_after.unit, 2));
+}
+
+[[noreturn]] void refuse_direction(const Question& q, const Target& target) {
+  throw InputError(
+      fmt::format("a carbonate cannot bring the lot to {}: it has {} already", target.text(target.wanted()),
+                  target.on_ph() ? target.text(q.wine.ph.value()) : target.text(q.wine.titratable.value())),
+      "a reduction raises pH and lowers acidity; acid.addition does the opposite");
+}
+
+[[noreturn]] void refuse_distance(const Question& q, const Target& target) {
+  const auto most = q.plan.most(q.wine.titratable);
+  const State there = q.after(most);
+  throw InputError(fmt::format("{} cannot be reached: more acid would have to go than there is to take",
+                               target.text(target.wanted())),
+                   fmt::format("the nearest that can be is {}{}", target.text(target.reached(there)),
+                               q.double_salt() ? ", with the whole lot treated" : ""));
+}
+
+// --- what the sheet says beside the figures
+
+void crystals_table(const Question& q, MassConcentration dosed, Outcome& out) {
+  Table table{.name = "Before and after the crystals",
+              .columns = {{"state"}, {"predicted", "pH", 2}, {"titratable acidity", titratable_after.unit, 2}},
+              .rows = {}};
+  const auto row = [&](const char* name, Fraction falling) {
+    const auto c = q.plan.after(dosed, falling);
+    table.rows.push_back(
+        {std::string(name), chemistry::equilibrium(c, q.wine.medium).ph.value(), titratable(q.wine, c).value()});
+  };
+  row("gas gone, no crystals yet", none_falls);
+  if (q.plan.falling_out > none_falls && q.plan.falling_out < all_fall) row("as predicted", q.plan.falling_out);
+  row("all that was brought has fallen out", all_fall);
+  out.tables.push_back(std::move(table));
+}
+
+// Cations with their crystals, as far as acids lasted.
+void cation_note(const Question& q, MassConcentration dosed, Outcome& out) {
+  const auto& ion = chemistry::row(q.plan.carbonate->cation);
+  const auto brought = chemistry::charges(q.plan.carbonate->base(dosed)) / static_cast<double>(ion.charge) * ion.molar_mass;
+  const MassConcentration stays = (q.plan.after(dosed)[ion.ion] - q.wine.composition[ion.ion]) * ion.molar_mass;
+  out.note(fmt::format("brings {} of {}; {} of it is predicted to stay dissolved", print(brought.value(), "mg/L", 0),
+                       ion.name, print(std::max(stays.value(), 0.0), "mg/L", 0)));
+}
+
+void course_notes(const Question& q, Outcome& out) {
+  if (q.plan.carbonate->cation == Ion::potassium)
+    out.note(
+        "the figures are for when the potassium brought in has fallen out as bitartrate, in the share 'falling out'; "
+        "without cold it takes weeks, and until then the acidity stands higher (see the table)");
+  else
+    out.note(
+        "calcium tartrate falls out slowly, for weeks, and not quite all of it: measure calcium before bottling; the "
+        "acidity is the same before and after, the pH hardly moves");
+  out.note("acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise)");
+  out.note("carbon dioxide comes off: leave headspace, ventilate, dose in portions");
+}
+
+void treated_part_check(const Inputs& in, const Question& q, MassConcentration dosed, Outcome& out) {
+  const auto part = q.plan.treated_part();
+  const Ph ph = chemistry::equilibrium(part, q.wine.medium).ph;
+  const Acidity left = titratable(q.wine, part);
+  constexpr double meter = 0.01;
+  const bool holds = ph.value() >= chemistry::double_salt_floor.value() - meter;
+  out.checks.push_back({.name = "pH of the treated part",
+                        .holds = holds,
+                        .value = figure(ph, "pH", 2),
+                        .limit = figure(chemistry::double_salt_floor, "pH", 2),
+                        .relation = "at least",
+                        .source = "second pK of malic acid (common practice, no source)",
+                        .remedy = holds ? "" : "leave less acid in the treated part, so that it is smaller"});
+  out.note(fmt::format("treat {} of the lot down to {} (pH {}), filter off the crystals at once, blend back",
+                       print(Volume(in[lot::volume] * q.plan.part(dosed)).value(), "L", 1),
+                       print(left.value(), titratable_after.unit, 2), print_number(ph.value(), 2)));
+  const auto after = q.plan.after(dosed);
+  const auto gone = [&](Acid acid) -> MassConcentration {
+    return (q.wine.composition[acid] - after[acid]) * chemistry::row(acid).molar_mass;
+  };
+  out.note(
+      fmt::format("predicted to fall out: {} of tartaric and {} of malic acid, as an ideal double salt; in practice "
+                  "less malic acid "
+                  "falls out (Mattick, Plane and Weirs 1980)",
+                  print(gone(Acid::tartaric).value(), "g/L", 2), print(gone(Acid::malic).value(), "g/L", 2)));
+}
+
+void rule_of_thumb(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
+  const auto& thumb = row_of(thumbs, in[substance].id);
+  const Acidity fall = q.wine.titratable - state.titratable;
+  constexpr auto tartaric_per_equivalent = chemistry::row(Acid::tartaric).molar_mass.value() / 2;
+  const auto there = coherent<MassConcentration>(thumb.grams * fall.value() * tartaric_per_equivalent);
+  out.opinions.push_back({.name = fmt::format("dose by the rule of {:.2f} g for each gram of acidity", thumb.grams),
+                          .here = figure(dosed, "g/L", 2),
+                          .there = figure(there, "g/L", 2),
+                          .matters = std::abs((there - dosed).value()) > other_share * dosed.value(),
+                          .source = "from memory"});
+}
+
+// --- the dose
+
+void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed) {
+  const auto known = in.get(lot::calcium);
+  if (!known) return;
+  const auto& ion = chemistry::row(Ion::calcium);
+  const MassConcentration after =
+      *known + (q.plan.after(dosed)[Ion::calcium] - q.wine.composition[Ion::calcium]) * ion.molar_mass;
+  if (after > lot::calcium.valid->high * milligram_per_litre)
+    throw InputError("this would leave " + print(after.value(), "mg/L", 0) + " of calcium in the lot",
+                     "ask for less, or choose potassium bicarbonate");
+}
+
+void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
+  Addition addition{.substance = in[substance].id, .mass = weighed};
+  addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
+  out.additions.push_back(std::move(addition));
+}
+
+// A part that can be measured out: the base in it follows from the rounded volume.
+void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
+  if (!q.double_salt() || !(dosed > MassConcentration{})) return;
+  const Volume part = std::min(to_measure(Volume(in[lot::volume] * q.plan.part(dosed))), in[lot::volume]);
+  q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / part;
+}
+
+void take(const Inputs& in, Question q, const Target& target, const Law& law, MassConcentration exact, Outcome& out) {
+  const State meant = q.after(exact);
+  const auto weigh = [&](chemistry::Rounding rounding) {
+    return chemistry::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
+  };
+  Mass weighed = weigh(chemistry::Rounding::nearest);
+  if (law.forbids(weighed / in[lot::volume])) weighed = weigh(chemistry::Rounding::down);
+  const MassConcentration dosed = weighed / in[lot::volume];
+  round_part(in, q, dosed);
+  check_calcium(in, q, dosed);
+  const State state = q.after(dosed);
+  write_figures(in, q, dosed, state, out);
+  closing_check(target, meant, state, out);
+  if (q.double_salt() && dosed > MassConcentration{}) treated_part_check(in, q, dosed, out);
+  law.hold(dosed, out);
+  if (!(dosed > MassConcentration{})) return;
+  write_addition(in, weighed, out);
+  cation_note(q, dosed, out);
+  course_notes(q, out);
+  if (!q.double_salt()) crystals_table(q, dosed, out);
+  rule_of_thumb(in, q, dosed, state, out);
+}
+
+void refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
+            Outcome& out) {
+  const State now = q.after({});
+  write_figures(in, q, {}, now, out);
+  law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
+  missed_check(target, now, "nothing was dosed, because the treatment would pass a limit", out);
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const Question q = read(in, out);
+  if (const auto held = in.decided(dose)) {
+    write_figures(in, q, *held, q.after(*held), out);
+    return out;
+  }
+  const Target target(in);
+  const Law law = read_law(in, q, out);
+  if (target.excess(q.wine, q.wine.composition) < -1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
+  const auto exact = solve(
+      q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, q.plan.most(q.wine.titratable));
+  if (!exact) refuse_distance(q, target);
+  if (law.forbids(*exact))
+    refuse(in, q, target, law, *exact, out);
+  else
+    take(in, q, target, law, *exact, out);
+  return out;
+}
+
+}  // namespace vatwright::acid::reduction

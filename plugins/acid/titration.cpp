@@ -1,0 +1,57 @@
+#include "plugins/acid/titration.hpp"
+
+#include "plugins/chemistry/composition.hpp"
+#include "units/basis.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+namespace vatwright::acid::titration {
+namespace {
+
+// One table row a basis: mass concentration of the acid that would take as much base.
+void every_basis(Acidity found, Outcome& out) {
+  Table table{.name = "In every basis",
+              .columns = {{"as"}, {"titratable acidity", "g/L", 2}, {"equivalents", "meq/L", 1}},
+              .rows = {}};
+  for (const auto& basis : bases()) {
+    if (basis.counts != Counts::acid_equivalents) continue;
+    table.rows.push_back({std::string(basis.name), found.value() / counted_per_kilogram(basis), found.value()});
+  }
+  out.tables.push_back(std::move(table));
+}
+
+void check_plausible(Acidity found) {
+  const double most = lot::titratable_acidity.valid->high * counted_per_kilogram(*find_basis("tartaric acid"));
+  if (found.value() > most)
+    throw InputError(
+        "the titration gives " + print(found.value(), titratable_acidity.unit, 1) + ", more than a must or wine has",
+        "look at the titrant concentration (mol/L of sodium hydroxide) and the sample volume");
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  if (in[blank] > in[titrant])
+    throw InputError("the blank used more titrant than the sample: " + print(in[blank].value(), "mL", 2) + " against " +
+                         print(in[titrant].value(), "mL", 2),
+                     "look whether the two are swapped");
+  // One hydroxide takes up one equivalent.
+  const Acidity found = chemistry::equivalents((in[titrant] - in[blank]) * in[titrant_concentration] / in[sample]);
+  check_plausible(found);
+  Outcome out;
+  out.result(titratable_acidity, found);
+  out.change(lot::titratable_acidity, found);
+  if (in.figures_only()) return out;
+  out.reagents = {"sodium hydroxide solution"};
+  every_basis(found, out);
+  out.note(fmt::format(
+      "titrated to pH {}: acidities to pH 7.0 and to pH 8.2 are different quantities (above pH 7 phenols and amino "
+      "acids titrate too), and no fixed factor turns one into the other",
+      in[endpoint]));
+  if (in[endpoint] == to_8) out.note("say 'endpoint: 8.2' in the steps that use this acidity");
+  out.note("the sample must be free of carbon dioxide, which would be titrated along");
+  return out;
+}
+
+}  // namespace vatwright::acid::titration

@@ -1,0 +1,61 @@
+// acid.titration: titratable acidity from the volume of sodium hydroxide.
+#pragma once
+
+#include "plugins/acid/keys.hpp"
+
+namespace vatwright::acid::titration {
+
+inline constexpr Key<Volume> titrant{{.name = "titrant",
+                                      .help = "volume of sodium hydroxide used",
+                                      .unit = "mL",
+                                      .valid = Range{0, 200},
+                                      .usual = Range{1, 50},
+                                      .source = slip_guard}};
+inline constexpr Key<AmountConcentration> titrant_concentration{
+    {.name = "titrant concentration",
+     .help = "sodium hydroxide in the titrant, with its factor (0.1 N is 0.1 mol/L)",
+     .unit = "mol/L",
+     .valid = Range{0.005, 2},
+     .usual = Range{0.05, 0.5},
+     .source = slip_guard}};
+inline constexpr Key<Volume> sample{{.name = "sample",
+                                     .help = "volume of wine or must taken, free of carbon dioxide",
+                                     .unit = "mL",
+                                     .valid = Range{0.5, 500},
+                                     .usual = Range{5, 100},
+                                     .source = slip_guard}};
+inline constexpr Key<Volume> blank{{.name = "blank",
+                                    .help = "titrant that the water and the indicator use, taken off",
+                                    .unit = "mL",
+                                    .valid = Range{0, 200},
+                                    .usual = Range{0, 0.5},
+                                    .source = slip_guard}};
+
+inline constexpr Result<Acidity> titratable_acidity{
+    {.name = "titratable acidity", .help = "to the end point", .unit = "g/L as tartaric acid", .decimals = 2}};
+
+inline constexpr Need inputs[] = {needs(titrant), needs(titrant_concentration), needs(sample), needs(endpoint),
+                                  takes(blank, "0 mL")};
+inline constexpr const ResultInfo* results[] = {&titratable_acidity};
+inline constexpr const Input* changes[] = {&lot::titratable_acidity};
+inline constexpr std::string_view reagents[] = {"sodium hydroxide solution"};
+inline constexpr Source sources[] = {
+    oiv_total_acidity,
+    {.title = "pH 8.2 as the end point in the United States and Australia", .standing = "common practice, no source"},
+    {.title = "bases from molar masses", .standing = "derived"}};
+inline constexpr std::string_view example[] = {"titrant=6.80 mL", "titrant concentration=0.100 mol/L", "sample=10 mL",
+                                               "endpoint=7.0"};
+
+Outcome run(const Inputs& in);
+
+inline constexpr Calculation calculation{.name = "titration",
+                                         .help = "titratable acidity from a titration with sodium hydroxide",
+                                         .inputs = inputs,
+                                         .results = results,
+                                         .changes = changes,
+                                         .reagents = reagents,
+                                         .sources = sources,
+                                         .example = example,
+                                         .run = run};
+
+}  // namespace vatwright::acid::titration

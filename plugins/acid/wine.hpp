@@ -1,0 +1,40 @@
+// The lot as the acid-base engine sees it: inferred from what was measured, and read off again.
+#pragma once
+
+#include "plugins/acid/keys.hpp"
+#include "plugins/chemistry/lab_analysis.hpp"
+
+namespace vatwright::acid {
+
+struct Wine {
+  chemistry::Medium medium;
+  Ph endpoint;  // of every titratable acidity here
+  Ph ph;
+  Acidity titratable;
+  chemistry::Composition composition;
+};
+
+struct State {
+  Ph ph;
+  Acidity titratable;
+  BufferCapacity capacity;
+};
+
+// Infers the composition; notes what was taken for granted. `malic` and `lactic` of the lot may be
+// missing. Throws InputError for measurements that cannot be together.
+Wine read_wine(const Inputs& in, Outcome& out);
+
+Acidity titratable(const Wine& wine, const chemistry::Composition& after);
+
+// What a laboratory would find of the treated wine.
+State state_of(const Wine& wine, const chemistry::Composition& after);
+
+// Results and, when `changed`, the lot's pH and titratable acidity. Throws InputError when no wine has
+// such a pH or acidity.
+void write_state(const State& state, Outcome& out);
+void change_state(const State& state, Outcome& out);
+
+// A lot value that is known rises by so much (or falls, not below zero).
+void shift(const Inputs& in, const Key<MassConcentration>& key, MassConcentration by, Outcome& out);
+
+}  // namespace vatwright::acid

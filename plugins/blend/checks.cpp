@@ -1,0 +1,194 @@
+#include "plugins/blend/checks.hpp"
+
+#include "plugins/blend/keys.hpp"
+#include "units/nearest.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <string_view>
+
+namespace vatwright::blend {
+namespace {
+
+constexpr double hair = 1e-9;  // arithmetic, not wine
+
+std::string lower(std::string_view text) {
+  std::string out(text);
+  for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return out;
+}
+
+// One letter added, lost, changed or swapped with its neighbour, or none but the case. A figure that
+// differs is no slip: clones and years have numbers.
+bool one_slip(std::string_view first, std::string_view second) {
+  const std::string a = lower(first), b = lower(second);
+  const auto [in_a, in_b] = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
+  const std::string_view x(in_a, a.end()), y(in_b, b.end());
+  if (x.empty() && y.empty()) return true;
+  const auto digit = [](std::string_view rest) {
+    return !rest.empty() && std::isdigit(static_cast<unsigned char>(rest[0]));
+  };
+  if (digit(x) || digit(y)) return false;
+  const auto after = [](std::string_view rest, std::size_t n) { return rest.substr(std::min(n, rest.size())); };
+  if (after(x, 1) == y || x == after(y, 1) || after(x, 1) == after(y, 1)) return true;
+  return x.size() > 1 && y.size() > 1 && x[0] == y[1] && x[1] == y[0] && x.substr(2) == y.substr(2);
+}
+
+double share_of(const Shares& shares, std::string_view name) {
+  for (const auto& [known, share] : shares)
+    if (known == name) return share;
+  return 0;
+}
+
+const Shares* shares_in(const NewLot& blend, const SharesKey& key) {
+  const auto at = blend.analysis.find(key.name);
+  return at == blend.analysis.end() ? nullptr : &at->second.shares;
+}
+
+std::string listed(const Shares& shares) {
+  std::string out;
+  for (const auto& [name, share] : shares)
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", name, print(share, "%", 1));
+  return out;
+}
+
+Figure percent_figure(double share) { return {"%", 1, share}; }
+
+// The members of the rule's set that are in the blend.
+Shares members(const CompositionRule& rule, const Shares& shares) {
+  Shares out;
+  for (const auto& [name, share] : shares) {
+    const bool in_set = rule.among.empty() || std::find(rule.among.begin(), rule.among.end(), name) != rule.among.end();
+    if (in_set && share > hair) out.emplace_back(name, share);
+  }
+  return out;
+}
+
+class RuleChecks {
+ public:
+  RuleChecks(const CompositionRule& rule, const Shares& shares, Outcome& out)
+      : rule_(rule), members_(members(rule, shares)), out_(out) {
+    for (const auto& [name, share] : members_) together_ += share;
+  }
+
+  void run() {
+    const auto count = static_cast<double>(members_.size());
+    const std::string there =
+        members_.empty() ? "none of the set is in the blend" : "in the blend: " + listed(members_);
+    if (rule_.least_members)
+      add("number of them", count >= *rule_.least_members, {"1", 0, count},
+          {"1", 0, static_cast<double>(*rule_.least_members)}, "at least", there + "; join another of the set");
+    if (const auto least = rule_.together_at_least)
+      add("together", together_ >= *least - hair, percent_figure(together_), percent_figure(*least), "at least",
+          there + "; take more of the set");
+    if (const auto most = rule_.together_at_most)
+      add("together", together_ <= *most + hair, percent_figure(together_), percent_figure(*most), "at most",
+          there + "; take less of the set");
+    if (const auto most = rule_.each_at_most) hold_each(*most);
+    if (rule_.never_together)
+      add("never together", count <= 1, {"1", 0, count}, {"1", 0, 1}, "at most",
+          there + (rule_.condition.empty() ? "" : "; the rule is for " + rule_.condition));
+  }
+
+ private:
+  void hold_each(double most) {
+    const auto largest = std::max_element(members_.begin(), members_.end(),
+                                          [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (largest == members_.end()) return;
+    add("largest share", largest->second <= most + hair, percent_figure(largest->second), percent_figure(most),
+        "at most", fmt::format("take less of {}", largest->first));
+  }
+
+  void add(std::string_view demand, bool holds, Figure value, Figure limit, std::string_view relation,
+           std::string remedy) {
+    out_.checks.push_back({.name = fmt::format("{}, {}, {}{}", rule_.name, demand, rule_.rules,
+                                               rule_.condition.empty() ? "" : " (" + rule_.condition + ")"),
+                           .holds = holds,
+                           .value = value,
+                           .limit = limit,
+                           .relation = relation,
+                           .source = rule_.source,
+                           .remedy = holds ? std::string() : std::move(remedy)});
+  }
+
+  const CompositionRule& rule_;
+  Shares members_;
+  double together_ = 0;
+  Outcome& out_;
+};
+
+void hold_label(const Inputs& in, const NewLot& blend, const NameKey& asked, const SharesKey& key,
+                const Limit<Fraction>& limit, Outcome& out) {
+  if (!in.has(asked)) return;
+  const Shares* shares = shares_in(blend, key);
+  if (shares == nullptr)
+    throw InputError(fmt::format("'{}' cannot be checked: {} is not known of every lot", asked.name, key.name),
+                     fmt::format("give each lot its {}", key.name));
+  const std::string name(in[asked]);
+  std::vector<std::string_view> known;
+  for (const auto& [there, share] : *shares) known.push_back(there);
+  if (std::find(known.begin(), known.end(), name) == known.end())
+    throw InputError(fmt::format("the blend has no {}", in_quotes(name)),
+                     did_you_mean(name, known, "it has " + listed(*shares)));
+  if (const auto bound = in.bound(limit, &blend.analysis))
+    out.hold(
+        limit, *bound, coherent<Fraction>(std::min(share_of(*shares, name) + hair, 1.0)), 1,
+        fmt::format("the blend is {}: take more that is {}, or leave the name off the label", listed(*shares), name));
+  else
+    out.note(fmt::format("{}: no rule set of this recipe says what share the label asks for", asked.name));
+}
+
+}  // namespace
+
+void refuse_two_spellings(std::span<const Portion> portions) {
+  std::vector<std::pair<std::string_view, std::string_view>> seen;  // variety, lot
+  for (const auto& portion : portions) {
+    if (!portion.lot->has(lot::varieties)) continue;
+    for (const auto& [variety, part] : (*portion.lot)[lot::varieties]) {
+      for (const auto& [other, of] : seen)
+        if (other != variety && one_slip(variety, other))
+          throw InputError(
+              fmt::format("'{}' of lot {} is nearly '{}' of lot {}", variety, portion.lot->name, other, of),
+              "write one name for one variety");
+      seen.emplace_back(variety, portion.lot->name);
+    }
+  }
+}
+
+std::optional<Shares> shares_of(std::string_view what, const NewLot& blend, std::span<const Portion> portions) {
+  if (what == "colour") {
+    Shares out;
+    Volume total{};
+    for (const auto& portion : portions) total += portion.volume;
+    for (const auto& portion : portions) {
+      if (!portion.lot->has(lot::colour)) return std::nullopt;
+      out.emplace_back((*portion.lot)[lot::colour], (portion.volume / total).value());
+    }
+    return joined(out);
+  }
+  const SharesKey& key = what == "variety" ? lot::varieties : what == "vintage" ? lot::vintage : lot::origin;
+  const Shares* shares = shares_in(blend, key);
+  return shares == nullptr ? std::nullopt : std::optional(*shares);
+}
+
+void hold(const CompositionRule& rule, const Shares& shares, Outcome& out) { RuleChecks(rule, shares, out).run(); }
+
+void check_composition(const Inputs& in, const NewLot& blend, std::span<const Portion> portions, Outcome& out) {
+  for (const auto& rule : in.composition_rules(&blend.analysis)) {
+    if (const auto shares = shares_of(rule.of, blend, portions))
+      hold(rule, *shares, out);
+    else
+      out.note(fmt::format("the rule '{}' of {} was not checked: {} is not known of every lot", rule.name, rule.rules,
+                           rule.of));
+  }
+}
+
+void check_label(const Inputs& in, const NewLot& blend, Outcome& out) {
+  hold_label(in, blend, label_variety, lot::varieties, variety_share_limit, out);
+  hold_label(in, blend, label_vintage, lot::vintage, vintage_share_limit, out);
+}
+
+}  // namespace vatwright::blend

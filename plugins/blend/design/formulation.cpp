@@ -16,9 +16,6 @@ namespace {
 using program::infinity;
 using program::Term;
 
-// The answer stays so far inside its bounds, in steps, that what a solver lets pass does not show.
-constexpr double inset = 3e-7;
-
 std::string percent_of(double share) { return fmt::format("{:g} %", std::round(share * 1e6) / 1e4); }
 
 class Formulator {
@@ -180,9 +177,8 @@ class Formulator {
            .key = side.key,
            .bound = side.bound,
            .sense = side.sense});
-      const double inside = (side.only ? 0 : inset) + tightening_[i];
       program::Row line{.name = out_.demands.back().words, .terms = terms(estimate_.above(*side.key, side.bound))};
-      (most ? line.high : line.low) = most ? -inside : inside;
+      (most ? line.high : line.low) = most ? -tightening_[i] : tightening_[i];
       row(one, std::move(line), 1, with_unit(fmt::format("{:g}", step_in_unit(*side.key)), side.key->unit));
     }
   }

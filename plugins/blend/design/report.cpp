@@ -105,7 +105,8 @@ Table prices_table(const Problem& problem, const Found& found) {
   Table table{.name = "what binds, and what it costs",
               .columns = {{.name = "what binds"},
                           {.name = "looser by"},
-                          {.name = problem.for_cost ? "saves" : "steps nearer", .unit = "1", .decimals = 2}}, .rows = {}};
+                          {.name = problem.for_cost ? "saves" : "steps nearer", .unit = "1", .decimals = 2}},
+              .rows = {}};
   const auto& f = found.formulation;
   for (std::size_t i = 0; i < f.rows.size(); ++i) {
     const double gain = std::abs(found.solution.prices[i]) * f.rows[i].looser * f.scale;
@@ -150,11 +151,13 @@ void report(const Problem& problem, const Found& found, Outcome& out) {
 void report_clash(const NoBlend& none, Outcome& out) {
   std::string all;
   for (const auto& one : none.clash) all += (all.empty() ? "" : "; ") + one.demand.words;
-  out.checks.push_back({.name = "a blend of these lots as it was asked for",
-                        .source = "no shares keep to: " + all,
-                        .remedy = none.clash.size() == 1
-                                      ? "no share of these lots meets it: give way here, or add another lot"
-                                      : "give way in one of these; the others can then be met together"});
+  const std::string_view way_out = none.clash.size() == 1
+                                       ? "give way here, or add a lot that helps"
+                                       : "give way in one of these, and the rest of them can be met; or add a lot "
+                                         "that helps";
+  out.checks.push_back({.name = "a blend of these lots",
+                        .source = "linear programming; the smallest set of demands that was found to clash",
+                        .remedy = fmt::format("no shares meet, all at once: {}. {}", all, way_out)});
   for (const auto& one : none.clash) {
     const auto& demand = one.demand;
     if (demand.key == nullptr || !one.reachable) continue;

@@ -11,7 +11,7 @@ namespace {
 constexpr int most_rounds = 24;
 constexpr int free_rounds = 12;      // from then on bounds are only drawn in, and what keeps to them is taken
 constexpr double agreement = 2e-7;   // of line and prediction, in steps
-constexpr double too_little = 1e-7;  // a share that is the solver's rounding
+constexpr double too_little = 1e-9;  // a share that is the solver's rounding
 
 // The shares of an answer, clear of rounding.
 Mixture cleared(const program::Solution& solution, std::size_t count) {

@@ -89,8 +89,8 @@ class RuleChecks {
           there + "; take less of the set");
     if (const auto most = rule_.each_at_most) hold_each(*most);
     if (rule_.never_together)
-      add("never together", count <= 1, {"1", 0, count}, {"1", 0, 1}, "at most",
-          there + (rule_.condition.empty() ? "" : "; the rule is for " + rule_.condition));
+      add("number of them together", count <= 1, {"1", 0, count}, {"1", 0, 1}, "at most",
+          there + "; keep them apart, or say what colour and class the blend is to have");
   }
 
  private:

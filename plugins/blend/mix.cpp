@@ -2,7 +2,7 @@
 
 #include "plugins/blend/checks.hpp"
 #include "plugins/blend/portions.hpp"
-#include "units/nearest.hpp"
+#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -78,22 +78,21 @@ void compare_mean(const NewLot& blend, const Key<Quantity>& key, Quantity matter
                           .source = "common practice, no source"});
 }
 
-// Lots side by side, and what they become.
+Cell cell(const Input& key, const Value* value) {
+  if (value == nullptr) return {};
+  return print_number(parse_unit(key.unit).number(value->number), decimals_of(key));
+}
+
+// Lots side by side, and what they become. Each line has a unit of its own.
 void show_table(std::span<const Portion> portions, const NewLot& blend, Outcome& out) {
-  Table table{.name = "the lots and the blend", .columns = {{"", {}, 1}}, .rows = {}};
+  Table table{.name = "the lots and the blend", .columns = {{"", {}, 1}, {"unit", {}, 1}}, .rows = {}};
   for (const auto& portion : portions) table.columns.push_back({portion.lot->name, {}, 1});
   table.columns.push_back({blend.name, {}, 1});
-  const auto cell = [](const Input& key, const Value* value) -> Cell {
-    if (value == nullptr) return {};
-    return print(value->number, key.unit, decimals_of(key));
-  };
   for (const Input* key : lot::keys) {
     if (key->kind != Kind::quantity || key == &lot::volume) continue;
-    std::vector<Cell> row{std::string(key->name)};
+    if (std::none_of(portions.begin(), portions.end(), [&](const auto& p) { return p.lot->has(*key); })) continue;
+    std::vector<Cell> row{std::string(key->name), std::string(key->unit)};
     for (const auto& portion : portions) row.push_back(cell(*key, portion.lot->find(*key)));
-    if (std::all_of(row.begin() + 1, row.end(),
-                    [](const Cell& c) { return std::holds_alternative<std::monostate>(c); }))
-      continue;
     const auto at = blend.analysis.find(key->name);
     row.push_back(cell(*key, at == blend.analysis.end() ? nullptr : &at->second));
     table.rows.push_back(std::move(row));

@@ -12,9 +12,6 @@
 namespace vatwright::blend {
 namespace {
 
-using chemistry::Acid;
-using chemistry::Ion;
-
 // Ethanol of a wine that does not state it, for its acids alone (common practice, no source).
 constexpr Strength usual_wine = 12.0 * percent_vol;
 
@@ -28,20 +25,18 @@ constexpr std::array<const Input*, 14> linear{&lot::sugar,         &lot::volatil
 constexpr std::array<const Choice*, 4> words{&lot::stage, &lot::wine_class, &lot::colour, &lot::zone};
 constexpr std::array<const Input*, 2> not_additive{&lot::turbidity, &lot::conductivity};
 
-constexpr std::array<std::pair<const Key<MassConcentration>*, Acid>, 5> acids{{{&lot::tartaric_acid, Acid::tartaric},
-                                                                               {&lot::malic_acid, Acid::malic},
-                                                                               {&lot::lactic_acid, Acid::lactic},
-                                                                               {&lot::citric_acid, Acid::citric},
-                                                                               {&lot::succinic_acid, Acid::succinic}}};
-constexpr std::array<std::pair<const Key<MassConcentration>*, Ion>, 3> ions{
-    {{&lot::potassium, Ion::potassium}, {&lot::calcium, Ion::calcium}, {&lot::sodium, Ion::sodium}}};
-
 std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const chemistry::Part& part) {
   try {
     return chemistry::dissolved_in(part);
   } catch (const InputError& error) {
     throw InputError(fmt::format("of {}: {}", portion.lot->name, error.what()), error.hint());
   }
+}
+
+// A wine when it says so, or when it has ethanol to speak of.
+bool is_must(const Row& lot) {
+  if (lot.has(lot::stage)) return lot[lot::stage] == "must";
+  return lot.get(lot::ethanol).value_or(usual_wine) < 1.0 * percent_vol;
 }
 
 class Mixer {
@@ -207,23 +202,25 @@ class Mixer {
 }  // namespace
 
 chemistry::Part part_of(const Row& lot, Volume volume) {
-  const bool must = lot.get(lot::stage) == "must";
+  const bool must = is_must(lot);
   chemistry::Part part{.volume = volume,
                        .ethanol = lot.get(lot::ethanol),
                        .density = lot.get(lot::density),
-                       .ph = lot.get(lot::ph),
-                       .titratable = lot.get(lot::titratable_acidity),
                        .taken_ethanol = must ? Strength{} : usual_wine};
-  std::vector<Acid> measured;
-  for (const auto& [key, acid] : acids)
-    if (const auto concentration = lot.get(*key)) {
-      part.known.add(acid, *concentration);
-      measured.push_back(acid);
-    }
-  for (const auto& [key, ion] : ions)
-    if (const auto concentration = lot.get(*key)) part.known.add(ion, *concentration);
-  if (const auto acidity = lot.get(lot::volatile_acidity)) part.known[Acid::acetic] += chemistry::charges(*acidity);
-  part.unmeasured = chemistry::usual_split(measured, must);
+  if (lot.has(lot::ph) && lot.has(lot::titratable_acidity))
+    part.acids = {.ph = lot[lot::ph],
+                  .titratable = lot[lot::titratable_acidity],
+                  .must = must,
+                  .tartaric = lot.get(lot::tartaric_acid),
+                  .malic = lot.get(lot::malic_acid),
+                  .lactic = lot.get(lot::lactic_acid),
+                  .citric = lot.get(lot::citric_acid),
+                  .succinic = lot.get(lot::succinic_acid),
+                  .potassium = lot.get(lot::potassium),
+                  .calcium = lot.get(lot::calcium),
+                  .sodium = lot.get(lot::sodium),
+                  .free_so2 = lot.get(lot::free_so2),
+                  .volatile_acidity = lot.get(lot::volatile_acidity)};
   return part;
 }
 

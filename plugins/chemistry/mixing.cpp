@@ -2,18 +2,8 @@
 
 #include "units/error.hpp"
 
-#include <algorithm>
-#include <array>
-
 namespace vatwright::chemistry {
 namespace {
-
-struct SplitRow {
-  Acid acid;
-  double must, wine;
-};
-constexpr std::array<SplitRow, 4> split_rows{
-    {{Acid::tartaric, 1, 2}, {Acid::malic, 1, 1}, {Acid::lactic, 0, 1}, {Acid::succinic, 0, 1}}};
 
 Volume sum_of(std::span<const Part> parts) {
   if (parts.empty()) throw InputError("a blend of nothing");
@@ -72,31 +62,17 @@ void mix_acids(std::span<const Part> parts, std::span<const std::optional<Compos
   }
   const Medium medium(*acid_strength(parts, out), strength_temperature);
   out.ph = equilibrium(all, medium).ph;
-  out.titratable = titratable_acidity(all, oiv_endpoint, medium);
+  out.titratable = titratable_acidity(all, parts.front().acids->endpoint, medium);
   out.dissolved = all;
 }
 
 }  // namespace
 
-AcidSplit usual_split(std::span<const Acid> measured, bool must) {
-  AcidSplit split{};
-  double sum = 0;
-  for (const auto& row : split_rows) {
-    if (std::find(measured.begin(), measured.end(), row.acid) != measured.end()) continue;
-    sum += split[index(row.acid)] = must ? row.must : row.wine;
-  }
-  if (!(sum > 0)) split[index(Acid::succinic)] = 1;
-  return split;
-}
-
 Medium medium_of(const Part& part) { return Medium(part.ethanol.value_or(part.taken_ethanol), strength_temperature); }
 
 std::optional<Composition> dissolved_in(const Part& part) {
-  if (!part.ph || !part.titratable || part.ethanol.value_or(part.taken_ethanol) > most_acid_strength)
-    return std::nullopt;
-  return infer({.ph = *part.ph, .titratable = *part.titratable, .known = part.known, .unmeasured = part.unmeasured},
-               medium_of(part))
-      .composition;
+  if (!part.acids || part.ethanol.value_or(part.taken_ethanol) > most_acid_strength) return std::nullopt;
+  return infer(*part.acids, medium_of(part)).composition;
 }
 
 Blend blend(std::span<const Part> parts, std::span<const std::optional<Composition>> dissolved) {

@@ -6,7 +6,7 @@
 #pragma once
 
 #include "plugins/chemistry/alcoholometry.hpp"
-#include "plugins/chemistry/inference.hpp"
+#include "plugins/chemistry/lab_analysis.hpp"
 
 #include <optional>
 #include <span>
@@ -19,11 +19,8 @@ struct Part {
   Volume volume;  // above zero; of a prediction by shares, the share of a unit volume
   std::optional<Strength> ethanol{};
   std::optional<Density> density{};
-  std::optional<Ph> ph{};
-  std::optional<Acidity> titratable{};  // to pH 7
-  Composition known{};                  // acids and ions that were measured; its `rest` is not read
-  AcidSplit unmeasured{};               // what the rest of the acid is taken to be: see usual_split()
-  Strength taken_ethanol{};             // for the acids alone, where ethanol was not measured
+  std::optional<LabAnalysis> acids{};  // where pH and titratable acidity, to one end point, are known
+  Strength taken_ethanol{};            // for the acids alone, where ethanol was not measured
 };
 
 struct Blend {
@@ -36,19 +33,14 @@ struct Blend {
   std::optional<Composition> dissolved{};  // where pH and titratable acidity of each part are known
 };
 
-// What the acid that nobody measured is taken to be: in must tartaric and malic acid alike, in wine two
-// parts of tartaric and one each of malic, lactic and succinic acid, less those that were measured;
-// succinic acid where all of them were (common practice, no source).
-AcidSplit usual_split(std::span<const Acid> measured, bool must);
-
 // The strength of ethanol up to which the acids' constants are known here.
 inline constexpr Strength most_acid_strength = 20.0 * percent_vol;
 
 // The liquid in which the acids of a part are dissolved, at 20 °C.
 Medium medium_of(const Part& part);
 
-// What is dissolved, so that pH and titratable acidity come out as measured; nothing when one of the two
-// is unknown, or the part is stronger than `most_acid_strength`. Throws InputError as infer() does.
+// What is dissolved, so that pH and titratable acidity come out as measured; nothing when they are
+// unknown, or the part is stronger than `most_acid_strength`. Throws InputError as infer() does.
 // The base that holds it at a pH, base_to(), is what a blend's charge balance adds up.
 std::optional<Composition> dissolved_in(const Part& part);
 

@@ -11,14 +11,12 @@ namespace {
 std::vector<Part> twenty_lots() {
   std::vector<Part> parts;
   for (int i = 0; i < 20; ++i) {
-    Part part{.volume = (10.0 + i) * hectolitre,
-              .ethanol = (11.0 + 0.1 * i) * percent_vol,
-              .density = (990.0 + 0.1 * i) * kilogram_per_cubic_metre,
-              .ph = (3.1 + 0.02 * i) * ph_unit,
-              .titratable = (95.0 - i) * milliequivalent_per_litre};
-    part.known.add(Ion::potassium, (0.8 + 0.02 * i) * gram_per_litre);
-    part.unmeasured = usual_split({}, false);
-    parts.push_back(part);
+    parts.push_back({.volume = (10.0 + i) * hectolitre,
+                     .ethanol = (11.0 + 0.1 * i) * percent_vol,
+                     .density = (990.0 + 0.1 * i) * kilogram_per_cubic_metre,
+                     .acids = LabAnalysis{.ph = (3.1 + 0.02 * i) * ph_unit,
+                                          .titratable = (95.0 - i) * milliequivalent_per_litre,
+                                          .potassium = (0.8 + 0.02 * i) * gram_per_litre}});
   }
   return parts;
 }

@@ -1,0 +1,115 @@
+#include "plugins/blend/scale.hpp"
+
+#include "plugins/chemistry/rounding.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+namespace vatwright::blend::scale {
+namespace {
+
+constexpr double slack = 1e-9;  // arithmetic, not wine
+// Rounding that moves the dose by more than this is too coarse to weigh by.
+constexpr double coarse = 0.05;
+
+using Law = std::optional<Bound<MassConcentration>>;
+
+constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 6> limit_of{
+    {{"PVPP", &pvpp},
+     {"activated carbon", &carbon},
+     {"chitosan", &chitosan},
+     {"yeast hulls", &hulls},
+     {"lysozyme", &lysozyme},
+     {"copper sulfate pentahydrate", &copper_sulfate}}};
+
+const Limit<MassConcentration>* find_limit(std::string_view id) {
+  for (const auto& [name, limit] : limit_of)
+    if (name == id) return limit;
+  return nullptr;
+}
+
+bool passes(const Law& law, MassConcentration value) {
+  return law && law->row.sense == Sense::at_most && value > law->value * (1 + slack);
+}
+
+MassConcentration slurry_strength(const Inputs& in) { return in.get(slurry).value_or(in[stock]); }
+
+void write_results(const Inputs& in, Mass weighed, Outcome& out) {
+  out.result(dose, weighed / in[lot::volume]);
+  out.result(mass, weighed);
+  out.result(stock_volume, weighed / in[stock]);
+  out.result(slurry_volume, weighed / slurry_strength(in));
+}
+
+// What was tried passes a limit: nothing is weighed, and the check says what would be allowed.
+void refuse(const Inputs& in, const Limit<MassConcentration>& limit, const Law& law, MassConcentration tried,
+            Outcome& out) {
+  write_results(in, {}, out);
+  const Volume allowed = law->value * in[sample] / in[stock];
+  out.hold(limit, *law, tried, 2,
+           fmt::format("nothing is weighed. The limit allows {}: {} of this stock in the glass",
+                       print(law->value.value(), "g/hL", 2), print(allowed.value(), "mL", 2)));
+}
+
+void rounding_check(MassConcentration wanted, MassConcentration given, Outcome& out) {
+  const bool fine = std::abs((given - wanted).value()) <= coarse * wanted.value();
+  out.checks.push_back({.name = "dose of the trial, with the rounded mass",
+                        .holds = fine,
+                        .value = figure(given, dose.unit, dose.decimals),
+                        .limit = figure(wanted, dose.unit, dose.decimals),
+                        .relation = "equals",
+                        .source = "stock × aliquot / sample",
+                        .remedy = fine ? "" : "the mass is too small for the balance: measure out a stock by volume"});
+}
+
+void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
+  const Volume made_up = weighed / slurry_strength(in);
+  const Shown amount = readable(weighed), volume = readable(made_up);
+  out.note(fmt::format("make {:g} {} up to {:.4g} {} ({}); in water it adds {} of the volume of the wine",
+                       amount.number, amount.unit, volume.number, volume.unit,
+                       print(slurry_strength(in).value(), "g/L", 1),
+                       print((made_up / in[lot::volume]).value(), "%", 2)));
+  const double diluted = (in[aliquot] / in[sample]).value();
+  constexpr double much = 0.03;
+  if (diluted > much)
+    out.note(fmt::format("the stock diluted the glass by {}: try again with a stronger one before you trust the taste",
+                         print(diluted, "%", 1)));
+  out.note("use the same product, water and mixing as at the bench, and look at the tank before you move it on");
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const MassConcentration tried = in[stock] * in[aliquot] / in[sample];
+  if (const auto weighed = in.decided(mass)) {
+    write_results(in, *weighed, out);
+    return out;
+  }
+  const auto* limit = find_limit(in[substance].id);
+  const Law law = limit == nullptr ? Law() : in[*limit];
+  if (passes(law, tried)) {
+    refuse(in, *limit, law, tried, out);
+    return out;
+  }
+  const Mass exact = tried * in[lot::volume];
+  Mass weighed = chemistry::rounded(exact, chemistry::Rounding::nearest, to_balance);
+  // Rounding alone must not pass a limit that the trial keeps.
+  if (passes(law, weighed / in[lot::volume]))
+    weighed = chemistry::rounded(exact, chemistry::Rounding::down, to_balance);
+  write_results(in, weighed, out);
+  const MassConcentration given = weighed / in[lot::volume];
+  rounding_check(tried, given, out);
+  if (law) out.hold(*limit, *law, given, 2, "weigh less");
+  if (weighed > Mass{}) {
+    out.additions.push_back(
+        {.substance = in[substance].id, .mass = weighed, .dose = figure(given, dose.unit, dose.decimals)});
+    write_notes(in, weighed, out);
+  }
+  return out;
+}
+
+}  // namespace vatwright::blend::scale

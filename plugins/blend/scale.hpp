@@ -1,0 +1,79 @@
+// blend.scale: from a bench trial to what is weighed for the tank.
+#pragma once
+
+#include "plugins/blend/keys.hpp"
+
+namespace vatwright::blend::scale {
+
+// What is tried at the bench as a stock of known strength. Acids, sulfites and sugar have calculations
+// of their own, which also say what becomes of the wine.
+inline constexpr std::string_view substances[] = {
+    "bentonite",        "gelatine", "isinglass", "casein",      "egg albumin", "PVPP",
+    "activated carbon", "tannin",   "chitosan",  "yeast hulls", "lysozyme",    "copper sulfate pentahydrate"};
+inline constexpr SubstanceChoice substance{
+    {.name = "substance", .help = "what was tried", .choices = substances, .source = common_practice}};
+
+inline constexpr Key<MassConcentration> stock{{.name = "stock",
+                                               .help = "strength of the stock that was used at the bench",
+                                               .unit = "g/L",
+                                               .valid = Range{0.001, 500},
+                                               .usual = Range{0.1, 200},
+                                               .source = slip_guard}};
+inline constexpr Key<Volume> aliquot{{.name = "aliquot",
+                                      .help = "volume of stock in the glass that was chosen",
+                                      .unit = "mL",
+                                      .valid = Range{0.001, 1000},
+                                      .usual = Range{0.05, 20},
+                                      .source = slip_guard}};
+inline constexpr Key<Volume> sample{{.name = "sample",
+                                     .help = "volume of wine in that glass, without the stock",
+                                     .unit = "mL",
+                                     .valid = Range{5, 20000},
+                                     .usual = Range{50, 1000},
+                                     .source = slip_guard}};
+inline constexpr Key<MassConcentration> slurry{
+    {.name = "slurry",
+     .help = "strength of what is made up for the tank; else that of the stock",
+     .unit = "g/L",
+     .valid = Range{0.1, 500},
+     .usual = Range{5, 200},
+     .source = slip_guard}};
+
+inline constexpr Result<Mass> mass{
+    {.name = "mass", .help = "for the tank, as the balance shows it", .unit = "kg", .decimals = 3, .decided = true}};
+inline constexpr Result<MassConcentration> dose{
+    {.name = "dose", .help = "with the rounded mass", .unit = "g/hL", .decimals = 2}};
+inline constexpr Result<Volume> stock_volume{
+    {.name = "stock volume", .help = "of the bench's stock that holds the mass", .unit = "L", .decimals = 2}};
+inline constexpr Result<Volume> slurry_volume{
+    {.name = "slurry volume", .help = "to make the mass up to", .unit = "L", .decimals = 2}};
+
+inline constexpr Need inputs[] = {needs(substance), needs(stock),  needs(aliquot),
+                                  needs(sample),    takes(slurry), needs(lot::volume)};
+inline constexpr const ResultInfo* results[] = {&dose, &mass, &stock_volume, &slurry_volume};
+inline constexpr std::string_view example[] = {"substance=bentonite", "stock=50 g/L", "aliquot=1.6 mL", "sample=100 mL",
+                                               "volume=48 hL"};
+inline constexpr Source sources[] = {conservation, common_practice};
+
+// The figures of the rule sets, each beside the substance that it is for.
+inline constexpr std::string_view most_of = "most of an addition";
+inline constexpr Limit<MassConcentration> pvpp{{.name = "PVPP", .help = most_of, .unit = "g/hL"}};
+inline constexpr Limit<MassConcentration> carbon{{.name = "activated carbon", .help = most_of, .unit = "g/hL"}};
+inline constexpr Limit<MassConcentration> chitosan{{.name = "chitosan", .help = most_of, .unit = "g/hL"}};
+inline constexpr Limit<MassConcentration> hulls{{.name = "yeast hulls", .help = most_of, .unit = "g/hL"}};
+inline constexpr Limit<MassConcentration> lysozyme{{.name = "lysozyme", .help = most_of, .unit = "g/hL"}};
+inline constexpr Limit<MassConcentration> copper_sulfate{{.name = "copper sulfate", .help = most_of, .unit = "g/hL"}};
+inline constexpr const LimitInfo* limits[] = {&pvpp, &carbon, &chitosan, &hulls, &lysozyme, &copper_sulfate};
+
+Outcome run(const Inputs& in);
+
+inline constexpr Calculation calculation{.name = "scale",
+                                         .help = "from a bench trial to what is weighed for the tank",
+                                         .inputs = inputs,
+                                         .results = results,
+                                         .limits = limits,
+                                         .sources = sources,
+                                         .example = example,
+                                         .run = run};
+
+}  // namespace vatwright::blend::scale

@@ -103,7 +103,7 @@ TEST(ExtractionFit, NistReferenceDatasets) {
   }
 }
 
-// --- R's nls, by Gauss and Newton's method
+// --- R's nls, by the PORT library
 
 struct Case {
   double plateau, rate, start;  // of the course that the readings were made from

@@ -43,26 +43,30 @@ void give_loss(Absorbance intensity_now, Outcome& out) {
       "ends. Sulfite in a must hides colour, so that it reads low");
 }
 
+void give_shares(const Spectrum& spectrum, Absorbance whole, Outcome& out) {
+  if (whole <= Absorbance{}) return;
+  const Spectrum at_10_mm = chemistry::through(spectrum, chemistry::intensity_path);
+  const auto share = [&](Length wavelength) -> Fraction {
+    return at_10_mm.at(wavelength).value_or(Absorbance{}) / whole;
+  };
+  out.result(yellow, share(chemistry::yellow_wavelength));
+  out.result(red, share(chemistry::red_wavelength));
+  out.result(blue, share(chemistry::blue_wavelength));
+}
+
 void give_intensity(const Inputs& in, const Spectrum& spectrum, Outcome& out) {
+  const auto whole = chemistry::intensity(spectrum);
+  if (whole) {
+    out.result(intensity, *whole);
+    give_shares(spectrum, *whole, out);
+  } else {
+    out.note("intensity was not given: it needs 420, 520 and 620 nm");
+  }
   if (const auto found = chemistry::hue(spectrum))
     out.result(hue, *found);
   else
     out.note("hue was not given: it needs 420 nm, and an absorbance above zero at 520 nm");
-
-  const auto found = chemistry::intensity(spectrum);
-  if (!found) {
-    out.note("intensity was not given: it needs 420, 520 and 620 nm");
-    return;
-  }
-  out.result(intensity, *found);
-  if (*found > Absorbance{}) {
-    const Spectrum at_10_mm = chemistry::through(spectrum, chemistry::intensity_path);
-    const auto share = [&](Length wavelength) { return at_10_mm.at(wavelength).value_or(Absorbance{}) / *found; };
-    out.result(yellow, Fraction(share(chemistry::yellow_wavelength)));
-    out.result(red, Fraction(share(chemistry::red_wavelength)));
-    out.result(blue, Fraction(share(chemistry::blue_wavelength)));
-  }
-  if (in.get(lot::stage) == "must") give_loss(*found, out);
+  if (whole && in.get(lot::stage) == "must") give_loss(*whole, out);
 }
 
 // --- L*a*b*

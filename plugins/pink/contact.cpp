@@ -151,6 +151,13 @@ void note_fit(const ExtractionFit& fit, std::size_t count, Outcome& out) {
       "sulfite and temperature stay as they were");
 }
 
+// Juice has no colour below none: a start below zero says that the skins were slow to give.
+void note_lag(const ExtractionFit& fit, Outcome& out) {
+  if (const auto begins = fit.course.when(Absorbance{}))
+    if (*begins > Time{})
+      out.note("the fitted course starts below zero: by it, colour began to come only at " + hours(*begins));
+}
+
 void note_goal(const Goal& goal, Outcome& out) {
   if (!goal.of_wine) return;
   out.note(
@@ -185,9 +192,10 @@ Chart chart_of(const ExtractionFit& fit, const ColourReadings& read, const Goal&
               .band_name = ""};
   for (const auto& [at, absorbance] : read) chart.traces[0].points.emplace_back(at.value(), absorbance.value());
   constexpr int pieces = 60;
+  const Time begin = fit.course.when(Absorbance{}).value_or(Time{});
   const Time end = std::max(read.back().first, last.value_or(Time{})) * 1.15;
   for (int i = 0; i <= pieces; ++i) {
-    const Time at = end * (static_cast<double>(i) / pieces);
+    const Time at = begin + (end - begin) * (static_cast<double>(i) / pieces);
     chart.traces[1].points.emplace_back(at.value(), fit.course.at(at).value());
   }
   if (goal.of_wine) {
@@ -226,6 +234,7 @@ Outcome run(const Inputs& in) {
     note_data(read, *first, *last, out);
     give_samplings(fit, read.back().first, *first, *last, out);
   }
+  note_lag(fit, out);
   note_fit(fit, read.size(), out);
   if (coherent<Length>(in[readings].path.value()) != chemistry::intensity_path)
     out.note("readings are told for 10 mm, from a cell of " + print(in[readings].path.value(), "mm", 1));

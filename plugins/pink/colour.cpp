@@ -118,10 +118,21 @@ void compare(const Lab& sample, const Lab& other, Outcome& out) {
                               "apart through a glass (from memory)"});
 }
 
-void give_lab(const Inputs& in, const Spectrum& spectrum, Outcome& out) {
+void note_path(std::optional<Length> wanted, Length cell, Outcome& out) {
+  if (!wanted)
+    out.note("L*a*b* are told for the cell that was used, " + print(cell.value(), "mm", 1) +
+             ": compare them only with colours of the same path");
+  else if (*wanted > cell)
+    out.note(fmt::format("told for {} from a cell of {}: an error of reading grows {} times",
+                         print(wanted->value(), "mm", 1), print(cell.value(), "mm", 1),
+                         print_number(*wanted / cell, 1)));
+}
+
+void give_lab(const Inputs& in, const Spectrum& read, const Spectrum& spectrum, Outcome& out) {
   const auto wanted = reference(in);
   const auto found = lab_of(spectrum, out);
   if (!found) return;
+  note_path(in.get(path), read.path, out);
   out.result(lab_path, spectrum.path);
   out.result(lightness, plain(found->lightness));
   out.result(a_star, plain(found->a));
@@ -134,17 +145,6 @@ void give_lab(const Inputs& in, const Spectrum& spectrum, Outcome& out) {
   give_swatch("sample, " + print(spectrum.path.value(), "mm", 1), *found, out);
   if (wanted) give_swatch("reference", *wanted, out);
   out.note("a screen is not a glass: use the swatches to tell samples apart, never to judge a colour");
-}
-
-void note_path(const Inputs& in, Length cell, Outcome& out) {
-  const auto wanted = in.get(path);
-  if (!wanted)
-    out.note("L*a*b* are told for the cell that was used, " + print(cell.value(), "mm", 1) +
-             ": compare them only with colours of the same path");
-  else if (*wanted > cell)
-    out.note(fmt::format("told for {} from a cell of {}: an error of reading grows {} times",
-                         print(wanted->value(), "mm", 1), print(cell.value(), "mm", 1),
-                         print_number(*wanted / cell, 1)));
 }
 
 Chart chart_of(const Spectrum& spectrum) {
@@ -165,10 +165,9 @@ Outcome run(const Inputs& in) {
 
   Outcome out;
   give_intensity(in, read, out);
-  give_lab(in, told, out);
+  give_lab(in, read, told, out);
   if (in.figures_only()) return out;
   note_unsure_readings(read, out);
-  note_path(in, read.path, out);
   if (in.get(lot::free_so2).value_or(MassConcentration{}) > MassConcentration{})
     out.note("free sulfur dioxide hides part of the pigment: compare colours at the same free sulfur dioxide and pH");
   out.charts.push_back(chart_of(told));

@@ -93,19 +93,20 @@ void check_reach(const ExtractionFit& fit, const Goal& goal, Outcome& out) {
                         .remedy = above_start ? "" : "the juice was darker than that from the first hour: press now"});
 }
 
+// Of an interval, some hour must lie in the usual span.
 void check_span(Time first, Time last, Outcome& out) {
-  const bool long_enough = first >= usual_least;
+  const bool long_enough = last >= usual_least;
   out.checks.push_back({.name = "usual shortest time on the skins",
                         .holds = long_enough,
-                        .value = figure(first, "h", 1),
+                        .value = figure(last, "h", 1),
                         .limit = figure(usual_least, "h", 1),
                         .relation = "at least",
                         .source = std::string(usual_time.standing),
                         .remedy = long_enough ? "" : "filling the press alone may take longer: press whole fruit"});
-  const bool short_enough = last <= usual_most;
+  const bool short_enough = first <= usual_most;
   out.checks.push_back({.name = "usual longest time on the skins",
                         .holds = short_enough,
-                        .value = figure(last, "h", 1),
+                        .value = figure(first, "h", 1),
                         .limit = figure(usual_most, "h", 1),
                         .relation = "at most",
                         .source = std::string(usual_time.standing),

@@ -193,6 +193,7 @@ TEST(PinkContact, TargetInWineIsAnInterval) {
   EXPECT_LE(result(step, "earliest"), course.when(0.5));
   EXPECT_GE(result(step, "latest"), course.when(2.0));
   EXPECT_TRUE(noted(step, "0.500 AU to 2.000 AU"));
+  EXPECT_TRUE(holds(step, "usual shortest"));  // the latest hour lies in the usual span
   // The upper end is past the plateau: no latest hour, and the check says so.
   const auto dark = contact(readings(usual, 0.002) + ", target in wine: 0.4 AU");
   EXPECT_TRUE(has_result(dark, "earliest"));

@@ -18,6 +18,7 @@ std::vector<Portion> portions_of(const Problem& problem, const Mixture& shares) 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Problem problem = read(in, out);
+  refuse_two_spellings(portions_of(problem, Mixture(problem.lots.size(), 1.0)));
   const Lots known(problem);
   const auto answer = search(problem, known);
   if (const auto* none = std::get_if<NoBlend>(&answer)) {

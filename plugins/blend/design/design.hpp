@@ -7,12 +7,12 @@
 namespace vatwright::blend::design {
 
 inline constexpr Need inputs[] = {
-    needs(lots),        needs(wanted_volume),   takes(bounds),        takes(aim, "cost"),
-    takes(profile),     takes(least_lots),      takes(most_lots),     takes(smallest_share),
-    takes(lot::colour), takes(lot::wine_class), takes(label_variety), takes(label_vintage)};
+    needs(lots),          needs(wanted_volume), takes(bounds),         takes(aim, "cost"), takes(profile),
+    takes(least_lots),    takes(most_lots),     takes(smallest_share), takes(lot::colour), takes(lot::wine_class),
+    takes(path, "10 mm"), takes(label_variety), takes(label_vintage)};
 inline constexpr const ResultInfo* results[] = {&lots_used, &blend_volume, &cost, &distance};
 inline constexpr const LimitInfo* limits[] = {&variety_share_limit, &vintage_share_limit};
-inline constexpr Source sources[] = {programming, conservation, acid_constants, oiml, common_practice};
+inline constexpr Source sources[] = {programming, conservation, acid_constants, oiml, lab_source, common_practice};
 
 inline constexpr std::string_view example = R"(recipe: a pink blend near to last year's
 demo data: all figures are invented.

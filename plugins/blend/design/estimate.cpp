@@ -9,7 +9,10 @@
 namespace vatwright::blend::design {
 namespace {
 
-constexpr std::array<std::pair<const Input*, double>, 17> steps{{{&lot::ethanol, 0.1},
+constexpr std::array<std::pair<const Input*, double>, 20> steps{{{&lot::ethanol, 0.1},
+                                                                 {&lightness, 0.5},
+                                                                 {&redness, 0.5},
+                                                                 {&yellowness, 0.5},
                                                                  {&lot::sugar, 0.5},
                                                                  {&lot::ph, 0.02},
                                                                  {&lot::titratable_acidity, 0.1},
@@ -27,9 +30,11 @@ constexpr std::array<std::pair<const Input*, double>, 17> steps{{{&lot::ethanol,
                                                                  {&lot::acetaldehyde, 5},
                                                                  {&lot::assimilable_nitrogen, 10}}};
 
-bool wants_ph(const std::vector<KeyBounds>& list) {
-  for (const auto& bound : list)
-    if (bound.on == &lot::ph) return true;
+template <class Test>
+bool any_wish(const Problem& problem, const Test& test) {
+  for (const auto* list : {&problem.bounds, &problem.profile})
+    for (const auto& bound : *list)
+      if (test(*bound.on)) return true;
   return false;
 }
 
@@ -61,7 +66,8 @@ double at(const Line& line, const Mixture& shares) {
 }
 
 Lots::Lots(const Problem& problem) : problem_(&problem) {
-  if (!wants_ph(problem.bounds) && !wants_ph(problem.profile)) return;
+  if (any_wish(problem, is_colour)) tints_.emplace(problem);
+  if (!any_wish(problem, [](const Input& key) { return &key == &lot::ph; })) return;
   for (const auto& lot : problem.lots) {
     try {
       dissolved_.push_back(chemistry::dissolved_in(part_of(*lot.row, 1.0 * litre)));
@@ -84,7 +90,18 @@ Prediction Lots::blend(const Mixture& shares) const {
 Estimate::Estimate(const Lots& from, Mixture shares)
     : lots_(&from), shares_(std::move(shares)), prediction_(from.blend(shares_)) {}
 
+bool Estimate::knows(const Input& key) const {
+  return is_colour(key) ? lots_->tints() != nullptr : prediction_.lot.analysis.contains(key.name);
+}
+
+double Estimate::swelling() const {
+  Volume apart{};
+  for (const double share : shares_) apart += share * lots_->volume();
+  return (prediction_.mixed.volume / apart).value();
+}
+
 double Estimate::value(const Input& key) const {
+  if (is_colour(key)) return component(lots_->tints()->of(shares_, swelling()), key);
   const auto at = prediction_.lot.analysis.find(key.name);
   if (at == prediction_.lot.analysis.end())
     throw InputError("the blend's " + std::string(key.name) + " cannot be predicted", "leave out what is bound of it");
@@ -93,6 +110,7 @@ double Estimate::value(const Input& key) const {
 
 Line Estimate::above(const Input& key, double level) const {
   if (&key == &lot::ph) return ph_above(level);
+  if (is_colour(key)) return colour_above(key, level);
   Line line;
   for (std::size_t i = 0; i < lots_->size(); ++i) line.push_back(lots_->row(i).find(key)->number);
   const double shift = value(key) - at(line, shares_) - level, one = step(key);
@@ -104,6 +122,14 @@ Line Estimate::distance(const Input& key, double level) const {
   const double now = value(key);
   Line line = above(key, now);
   for (double& slope : line) slope += (now - level) / step(key);
+  return line;
+}
+
+Line Estimate::colour_above(const Input& key, double level) const {
+  const double now = value(key) - level, one = step(key);
+  Line line;
+  for (const auto& change : lots_->tints()->changes(shares_, swelling()))
+    line.push_back((now + component(change, key)) / one);
   return line;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "plugins/blend/design/problem.hpp"
+#include "plugins/blend/design/tint.hpp"
 #include "plugins/blend/predict.hpp"
 
 #include <memory>
@@ -29,14 +30,17 @@ class Lots {
   explicit Lots(const Problem& problem);
 
   std::size_t size() const { return problem_->lots.size(); }
+  Volume volume() const { return problem_->volume; }
   const Row& row(std::size_t i) const { return *problem_->lots[i].row; }
   const chemistry::Composition& dissolved(std::size_t i) const { return *dissolved_[i]; }
+  const Tints* tints() const { return tints_ ? &*tints_ : nullptr; }  // where colour is asked for
   // What goes in: the lots with a share, by volume of a blend of the wanted volume.
   Prediction blend(const Mixture& shares) const;
 
  private:
   const Problem* problem_;
   std::vector<std::optional<chemistry::Composition>> dissolved_;  // where pH is asked for
+  std::optional<Tints> tints_;
 };
 
 class Estimate {
@@ -46,7 +50,8 @@ class Estimate {
 
   const Prediction& prediction() const { return prediction_; }
   const Mixture& shares() const { return shares_; }
-  // Of the predicted blend, coherent.
+  bool knows(const Input& key) const;
+  // Of the predicted blend, coherent. Throws InputError for what it does not know.
   double value(const Input& key) const;
   // How many steps the figure is above `level` (coherent), as a line in the shares. Of pH the line is
   // that of the charge balance held at `level`: zero where the pH is `level`, of the right sign
@@ -57,6 +62,8 @@ class Estimate {
 
  private:
   Line ph_above(double level) const;
+  Line colour_above(const Input& key, double level) const;
+  double swelling() const;
 
   const Lots* lots_;
   Mixture shares_;

@@ -38,7 +38,33 @@ inline constexpr Key<Volume> wanted_volume{{.name = "volume",
                                             .valid = Range{0.00001, 1e5},
                                             .source = slip_guard}};
 
-inline constexpr Need can_be_bound[] = {takes(lot::ethanol),
+inline constexpr Source lab_source{.title = "CIE 15, L*a*b* under D65, 10° observer; OIV-MA-AS2-11",
+                                   .standing = "formulas from memory"};
+inline constexpr Key<Fraction> lightness{{.name = "L*",
+                                          .help = "lightness of the blend, 100 for clear",
+                                          .unit = "1",
+                                          .valid = Range{0, 100},
+                                          .source = lab_source}};
+inline constexpr Key<Fraction> redness{{.name = "a*",
+                                        .help = "from green, below 0, to red",
+                                        .unit = "1",
+                                        .valid = Range{-100, 100},
+                                        .source = lab_source}};
+inline constexpr Key<Fraction> yellowness{{.name = "b*",
+                                           .help = "from blue, below 0, to yellow",
+                                           .unit = "1",
+                                           .valid = Range{-100, 130},
+                                           .source = lab_source}};
+inline constexpr Key<Length> path{{.name = "path",
+                                   .help = "through which L*, a* and b* are meant",
+                                   .unit = "mm",
+                                   .valid = Range{0.1, 100},
+                                   .source = lab_source}};
+
+inline constexpr Need can_be_bound[] = {takes(lightness),
+                                        takes(redness),
+                                        takes(yellowness),
+                                        takes(lot::ethanol),
                                         takes(lot::sugar),
                                         takes(lot::ph),
                                         takes(lot::titratable_acidity),

@@ -1,5 +1,6 @@
 #include "plugins/blend/design/problem.hpp"
 
+#include "plugins/blend/design/tint.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -43,6 +44,7 @@ Candidate candidate(const Row& row, Volume wanted) {
 // What must be known of every lot for a figure of the blend to be predicted.
 std::vector<const Input*> needed_for(const Input& key) {
   if (&key == &lot::ph || &key == &lot::titratable_acidity) return {&lot::ph, &lot::titratable_acidity};
+  if (is_colour(key)) return {&lot::absorbance};
   return {&key};
 }
 
@@ -155,6 +157,7 @@ Problem read(const Inputs& in, Outcome& out) {
   if (!problem.for_cost && in.has(profile)) problem.profile = in[profile];
   problem.priced =
       std::all_of(problem.lots.begin(), problem.lots.end(), [](const Candidate& c) { return c.row->has(price); });
+  problem.path = in[path];
   problem.least_lots = count(in, least_lots);
   problem.most_lots = count(in, most_lots);
   if (const auto share = in.get(smallest_share)) problem.smallest_share = share->value();

@@ -26,6 +26,7 @@ struct Problem {
   std::vector<CompositionRule> rules;
   std::optional<std::size_t> least_lots, most_lots;
   double smallest_share = 0;
+  Length path{};  // of a colour
   bool for_cost = true;
   bool priced = true;  // every lot has a price
 };

@@ -87,9 +87,8 @@ Table analysis_table(const Problem& problem, const Estimate& blend) {
   if (!problem.for_cost) table.columns.push_back({.name = "profile"});
   for (const auto& need : can_be_bound) {
     const Input& key = *need.input;
-    const auto known = blend.prediction().lot.analysis.find(key.name);
-    if (known == blend.prediction().lot.analysis.end()) continue;
-    std::vector<Cell> row{std::string(key.name), words(key, known->second.number)};
+    if (!blend.knows(key)) continue;
+    std::vector<Cell> row{std::string(key.name), words(key, blend.value(key))};
     if (!problem.for_cost) {
       const auto* wish = on(problem.profile, key);
       row.push_back(wish != nullptr ? Cell(words(key, *wish->low)) : Cell());
@@ -121,6 +120,11 @@ void notes(const Problem& problem, const Found& found, Outcome& out) {
   if (std::any_of(columns.begin(), columns.end(), [](const auto& c) { return c.yes_or_no; }))
     out.note("what a bound costs is told for this choice of lots; with another choice it may cost less");
   if (!problem.for_cost) out.note("distances from the profile count in steps: " + steps_in_words(problem));
+  if (found.at.knows(lightness))
+    out.note(
+        fmt::format("L*, a* and b* are those through {}, from absorbances that add up; colour that bleaches or "
+                    "browns on joining is not in them",
+                    print(problem.path.value(), "mm", 1)));
   for (const auto& lot : problem.lots)
     if (lot.row->has(lot::free_so2)) {
       out.note("free SO2 is bound anew when lots are joined: measure it again before the next addition");

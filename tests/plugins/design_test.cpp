@@ -95,6 +95,32 @@ TEST(Design, PhIsHeldByTheChargeBalance) {
   EXPECT_NEAR(result(mixed.steps.at(0), "pH"), 3.30, 1e-6);
 }
 
+// The colour that was asked for is the one that pink.colour reads off the blend's absorbance.
+TEST(Design, ColourIsHeldAsItIsReadOffTheBlend) {
+  const std::string lots =
+      "  A: {volume: 60 hL, absorbance: {path: 10 mm, 450 nm: 0.16 AU, 520 nm: 0.22 AU, 570 nm: 0.09 AU, 630 nm: 0.03 "
+      "AU}}\n"
+      "  B: {volume: 60 hL, absorbance: {path: 10 mm, 450 nm: 0.30 AU, 520 nm: 0.62 AU, 570 nm: 0.28 AU, 630 nm: 0.08 "
+      "AU}}\n"
+      "  C: {volume: 60 hL, absorbance: {path: 5 mm, 450 nm: 0.08 AU, 520 nm: 0.06 AU, 570 nm: 0.03 AU, 630 nm: 0.01 "
+      "AU}}\n";
+  const auto step = design(lots,
+                           "lots: {A: {price: 100}, B: {price: 60}, C: {price: 70}}, volume: 50 hL, "
+                           "bounds: {\"L*\": at least 88, \"a*\": at most 20, \"b*\": at least 6}")
+                        .steps.at(0);
+  for (const auto& check : step.outcome.checks) EXPECT_TRUE(check.holds) << check.name;
+  std::string parts;
+  for (const auto* lot : {"A", "B", "C"})
+    if (share(step, lot) > 0)
+      parts += fmt::format("{}{}: {:.9f} hL", parts.empty() ? "" : ", ", lot, share(step, lot) / 2);
+  static TestHouse house;
+  const auto mixed = house.run("recipe: test\nlots:\n" + lots + "steps:\n  - blend.mix: {lots: {" + parts +
+                               "}, into: D}\n  - pink.colour: {lot: D}\n");
+  for (const auto* part : {"L*", "a*", "b*"})
+    EXPECT_NEAR(result(mixed.steps.at(1), part), number(*check(step, part)->value), 1e-6) << part;
+  EXPECT_NEAR(std::min(result(mixed.steps.at(1), "L*") - 88, result(mixed.steps.at(1), "b*") - 6), 0, 1e-5);
+}
+
 TEST(Design, ComesToTheProfileWhereItCan) {
   const auto sheet = design(two,
                             "lots: {A: {}, B: {}}, volume: 50 hL, aim: profile, profile: {sugar: 3 g/L}, bounds: "

@@ -46,7 +46,7 @@ class RowReader {
 
  private:
   std::string kind() const {
-    const auto of = text_of(row_, "of");
+    auto of = text_of(row_, "of");
     if (std::find(kinds.begin(), kinds.end(), of) != kinds.end()) return of;
     doc_.fail(row_.mark, of.empty() ? "a composition rule without 'of:'" : "no composition rule is of " + in_quotes(of),
               did_you_mean(of, kinds, "write variety, vintage, origin or colour"));

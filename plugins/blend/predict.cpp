@@ -228,12 +228,12 @@ Prediction predict(std::string_view name, std::span<const Portion> portions) { r
 
 Shares joined(const Shares& shares) {
   Shares out;
-  for (const auto& [name, share] : shares) {
-    const auto at = std::find_if(out.begin(), out.end(), [&](const auto& s) { return s.first == name; });
+  for (const auto& one : shares) {
+    const auto at = std::find_if(out.begin(), out.end(), [&](const auto& s) { return s.first == one.first; });
     if (at == out.end())
-      out.emplace_back(name, share);
+      out.push_back(one);
     else
-      at->second += share;
+      at->second += one.second;
   }
   std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   return out;

@@ -81,9 +81,11 @@ TEST(ShowTest, EveryCalculationIsExplainedAndItsExampleRun) {
     EXPECT_EQ(said.status, 0) << id << ": " << said.err;
     for (const auto* heading : {"INPUTS THAT MUST BE GIVEN", "RESULTS", "CAUTIONS", "SOURCES", "WORKED EXAMPLE"})
       EXPECT_TRUE(has(said.out, heading)) << id << ": " << heading;
-    // The answer stands under the command: a row with a figure in it.
-    const auto example = said.out.substr(said.out.find("vatwright compute " + id));
-    const auto answer = example.rfind("'\n");
+    // The answer stands under the command, or under the recipe and a blank line: a row with a figure.
+    const auto recipe = said.out.find("WORKED EXAMPLE, a recipe");
+    const bool whole = recipe != std::string::npos;
+    const auto example = said.out.substr(whole ? recipe : said.out.find("vatwright compute " + id));
+    const auto answer = example.rfind(whole ? "\n\n" : "'\n");
     ASSERT_NE(answer, std::string::npos) << id;
     EXPECT_NE(example.find_first_of("0123456789", answer), std::string::npos) << id << " gives no answer";
   }

@@ -38,7 +38,7 @@ TEST_F(CompositionTest, EveryPartOfARow) {
   const auto rules = read(
       "name: two, of: variety, among: [Sorrel, Teasel], at least members: 2, together at least: 70 %, together at "
       "most: "
-      "95 %, each at most: 0.9, source: the book, text of: '2026-01-01', standing: from memory");
+      "95 %, each at most: 90 %, source: the book, text of: '2026-01-01', standing: from memory");
   ASSERT_EQ(rules.size(), 1U);
   const auto& rule = rules[0];
   EXPECT_EQ(rule.of, "variety");

@@ -128,7 +128,7 @@ class Formulator {
   }
 
   void composition(const CompositionRule& rule) {
-    const auto one = demand({.words = fmt::format("{} ({})", rule.name, rule.rules), .source = rule.source});
+    const auto one = demand({.words = fmt::format("{} ({})", rule.name, rule.rules)});
     const auto names = held(rule);
     Line together(lots(), 0);
     for (const auto& [name, line] : names)

@@ -12,7 +12,6 @@ struct Demand {
   const Input* key = nullptr;  // of a bound
   double bound = 0;            // coherent
   Sense sense = Sense::at_most;
-  std::string source{};
 };
 
 inline constexpr std::size_t no_demand = static_cast<std::size_t>(-1);

@@ -119,7 +119,7 @@ class Search {
       const double apart = disagreement(problem_, estimate, now);
       const double worst = draw_in(now, round >= free_rounds);
       if (worst <= on_the_bound && (apart <= agreement || round >= free_rounds))
-        return Found{std::move(now), std::move(formulation), std::move(*solution), worst};
+        return Found{std::move(now), std::move(formulation), std::move(*solution)};
       estimate = std::move(now);
     }
     throw no_end();

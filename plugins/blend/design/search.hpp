@@ -12,7 +12,6 @@ struct Found {
   Estimate at;  // the blend, predicted
   Formulation formulation;
   program::Solution solution;
-  double worst;  // how many steps the prediction is beyond a bound at most
 };
 
 // One of the demands that clash; of a bound, how far the others let the figure come.

@@ -1,0 +1,7 @@
+# blend.design is a library of its own, so that tests reach what is inside; with it the prediction that
+# it stands on.
+find_library(GLPK glpk REQUIRED)
+file(GLOB design CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/blend/design/*.cpp)
+add_library(vatwright_design STATIC ${design} blend/predict.cpp blend/checks.cpp)
+target_link_libraries(vatwright_design PUBLIC vatwright_chemistry fmt::fmt PRIVATE ${GLPK})
+target_link_libraries(plugin_blend PRIVATE vatwright_design)

@@ -1,0 +1,85 @@
+// A design with 200 lots, 12 bounds and rules of composition, from the readings to the answer; goal:
+// below 0.5 s.
+#include "plugins/blend/design/search.hpp"
+
+#include <benchmark/benchmark.h>
+
+#include <memory>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace vatwright::blend::design {
+namespace {
+
+class TwoHundred {
+ public:
+  TwoHundred() {
+    for (int i = 0; i < 200; ++i) rows_.push_back(lot(i));
+    problem.volume = 500.0 * hectolitre;
+    for (const auto& row : rows_)
+      problem.lots.push_back(
+          {.row = &row, .most = row[lot::volume].value() / problem.volume.value(), .price = draw(60, 200)});
+    problem.bounds = {
+        {&lot::ph, 3.20, 3.32},      {&lot::ethanol, 0.122, 0.126}, {&lot::titratable_acidity, 76.0, 82.0},
+        {&lot::sugar, 1.0, 2.0},     {&lot::potassium, {}, 0.7},    {&lot::volatile_acidity, {}, 5.0},
+        {&lot::total_so2, {}, 0.08}, {&lot::free_so2, 0.02, {}}};
+    problem.rules = {
+        {.name = "two varieties", .of = "variety", .least_members = 2, .together_at_least = 0.7, .each_at_most = 0.9},
+        {.name = "label", .of = "vintage", .among = {"2026"}, .together_at_least = 0.85}};
+  }
+
+  Problem problem;
+
+ private:
+  double draw(double low, double high) {
+    return low + (high - low) * static_cast<double>(random_() >> 11) / 9007199254740992.0;
+  }
+
+  Row lot(int i) {
+    NewLot made;
+    made.set(lot::volume, draw(10, 60) * hectolitre);
+    made.set(lot::ethanol, draw(11, 14) * percent_vol);
+    made.set(lot::ph, draw(3.05, 3.6) * ph_unit);
+    made.set(lot::titratable_acidity, draw(60, 100) * milliequivalent_per_litre);
+    made.set(lot::sugar, draw(0.5, 4) * gram_per_litre);
+    made.set(lot::potassium, draw(500, 900) * milligram_per_litre);
+    made.set(lot::volatile_acidity, draw(2.5, 8) * milliequivalent_per_litre);
+    made.set(lot::free_so2, draw(10, 40) * milligram_per_litre);
+    made.set(lot::total_so2, draw(50, 120) * milligram_per_litre);
+    made.set(lot::varieties, Shares{{i % 3 == 0 ? "Sorrel" : "Teasel", 0.7}, {"Blackthorn", 0.3}});
+    made.set(lot::vintage, Shares{{i % 2 == 0 ? "2026" : "2025", 1.0}});
+    Row row;
+    row.name = "L" + std::to_string(i);
+    row.lot = std::make_shared<const Analysis>(std::move(made.analysis));
+    return row;
+  }
+
+  std::mt19937_64 random_{7};
+  std::vector<Row> rows_;
+};
+
+void design(benchmark::State& state, const Problem& problem) {
+  for (auto _ : state) {
+    const Lots lots(problem);
+    const auto answer = search(problem, lots);
+    if (!std::holds_alternative<Found>(answer)) state.SkipWithError("no blend");
+    benchmark::DoNotOptimize(&answer);
+  }
+}
+
+void design_of_two_hundred(benchmark::State& state) {
+  const TwoHundred given;
+  design(state, given.problem);
+}
+BENCHMARK(design_of_two_hundred)->Unit(benchmark::kMillisecond);
+
+void design_of_two_hundred_smallest_share(benchmark::State& state) {
+  TwoHundred given;
+  given.problem.smallest_share = 0.03;
+  design(state, given.problem);
+}
+BENCHMARK(design_of_two_hundred_smallest_share)->Unit(benchmark::kMillisecond);
+
+}  // namespace
+}  // namespace vatwright::blend::design

@@ -1,0 +1,236 @@
+#include "plugins/pink/contact.hpp"
+
+#include "plugins/chemistry/extraction.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace vatwright::pink::contact {
+namespace {
+
+using chemistry::ColourReadings;
+using chemistry::ExtractionFit;
+
+constexpr Time usual_least = 2.0 * hour;
+constexpr Time usual_most = 48.0 * hour;
+constexpr Time longest = 240.0 * hour;  // a longer one is a slip of the pen
+
+std::string hours(Time time) { return print(time.value(), "h", 1); }
+std::string colour(Absorbance absorbance) { return print(absorbance.value(), "AU", 3); }
+
+// Through 10 mm, as the intensity is told.
+ColourReadings readings_of(const Series& series) {
+  const double longer = chemistry::intensity_path / coherent<Length>(series.path.value());
+  ColourReadings found;
+  for (const auto& [at, read] : series.points) {
+    const auto time = coherent<Time>(at);
+    if (time < Time{} || time > longest)
+      throw InputError("a reading at " + hours(time) + " on the skins, expected 0 to " + hours(longest),
+                       "count the hours from the crush");
+    found.emplace_back(time, coherent<Absorbance>(read) * longer);
+  }
+  return found;
+}
+
+// The colour that the must is to have when it is pressed: one figure, or the two ends that a colour
+// of the wine leaves open.
+struct Goal {
+  Absorbance least, most;
+  bool of_wine;
+};
+
+Goal goal_of(const Inputs& in) {
+  if (const auto must = in.get(target)) return {*must, *must, false};
+  const auto wine = in[target_in_wine];
+  return {wine / (1 - chemistry::least_loss_to_wine.value()), wine / (1 - chemistry::most_loss_to_wine.value()), true};
+}
+
+// When a colour is reached, and how surely.
+struct Hour {
+  Time at, uncertainty, earliest, latest;
+};
+
+std::optional<Hour> hour_of(const ExtractionFit& fit, Absorbance wanted) {
+  const auto at = fit.course.when(wanted);
+  if (!at) return std::nullopt;
+  const Time u = fit.uncertainty_of_when(wanted);
+  const Time wide = u * chemistry::coverage_95(fit.freedom);
+  return Hour{*at, u, std::max(Time{}, *at - wide), *at + wide};
+}
+
+void give_course(const ExtractionFit& fit, Outcome& out) {
+  out.result(start, fit.course.start);
+  out.result(plateau, fit.course.plateau);
+  out.result(plateau_uncertainty, fit.plateau_uncertainty());
+  out.result(half_time, fit.course.half_time);
+  out.result(scatter, fit.scatter);
+}
+
+// --- checks
+
+void check_reach(const ExtractionFit& fit, const Goal& goal, Outcome& out) {
+  const bool below_plateau = goal.most < fit.course.plateau;
+  out.checks.push_back({.name = "the plateau lies above the target",
+                        .holds = below_plateau,
+                        .value = figure(fit.course.plateau, "AU", 3),
+                        .limit = figure(goal.most, "AU", 3),
+                        .relation = "at least",
+                        .source = "the fitted course",
+                        .remedy = below_plateau ? ""
+                                                : "these skins do not give that colour, however long they stay: lower "
+                                                  "the target, or blend with a darker lot"});
+  const bool above_start = goal.least >= fit.course.start;
+  out.checks.push_back({.name = "the target lies above the start",
+                        .holds = above_start,
+                        .value = figure(goal.least, "AU", 3),
+                        .limit = figure(fit.course.start, "AU", 3),
+                        .relation = "at least",
+                        .source = "the fitted course",
+                        .remedy = above_start ? "" : "the juice was darker than that from the first hour: press now"});
+}
+
+void check_span(Time first, Time last, Outcome& out) {
+  const bool long_enough = first >= usual_least;
+  out.checks.push_back({.name = "usual shortest time on the skins",
+                        .holds = long_enough,
+                        .value = figure(first, "h", 1),
+                        .limit = figure(usual_least, "h", 1),
+                        .relation = "at least",
+                        .source = std::string(usual_time.standing),
+                        .remedy = long_enough ? "" : "filling the press alone may take longer: press whole fruit"});
+  const bool short_enough = last <= usual_most;
+  out.checks.push_back({.name = "usual longest time on the skins",
+                        .holds = short_enough,
+                        .value = figure(last, "h", 1),
+                        .limit = figure(usual_most, "h", 1),
+                        .relation = "at most",
+                        .source = std::string(usual_time.standing),
+                        .remedy = short_enough ? "" : "lower the target: tannin comes out as well, and yeast sets in"});
+}
+
+void check_closing(const ExtractionFit& fit, Time time, Absorbance wanted, Outcome& out) {
+  const Absorbance there = fit.course.at(time);
+  const bool closes = std::abs((there - wanted).value()) <= 1e-9 * fit.course.plateau.value();
+  out.checks.push_back({.name = "closing check: the course is at the target then",
+                        .holds = closes,
+                        .value = figure(there, "AU", 3),
+                        .limit = figure(wanted, "AU", 3),
+                        .relation = "equals",
+                        .source = "the fitted course",
+                        .remedy = closes ? "" : "report this as a fault of the program"});
+}
+
+// --- notes
+
+void note_data(const ColourReadings& read, const Hour& first, const Hour& last, Outcome& out) {
+  const Time from = read.front().first;
+  const Time to = read.back().first;
+  if (last.at > to)
+    out.note(
+        fmt::format("extrapolated: the last reading was at {}, and the target lies at {}; read again before you "
+                    "press, and fit anew",
+                    hours(to), hours(last.at)));
+  else
+    out.note("the target was reached before the last reading, at " + hours(last.at) +
+             ": press now, unless the readings say otherwise");
+  if (first.at < from)
+    out.note(fmt::format("the target lies at {}, before the first reading at {}", hours(first.at), hours(from)));
+}
+
+void note_fit(const ExtractionFit& fit, std::size_t count, Outcome& out) {
+  out.note(fmt::format(
+      "first-order extraction, least squares on {} readings, all counting alike; the 95 % interval "
+      "has Student's factor {} for {} more reading{} than unknowns",
+      count, print_number(chemistry::coverage_95(fit.freedom), 2), fit.freedom, fit.freedom == 1 ? "" : "s"));
+  out.note(
+      "sulfite hides colour, and warmth speeds its release: read all samples alike, and trust the course only while "
+      "sulfite and temperature stay as they were");
+}
+
+void note_goal(const Goal& goal, Outcome& out) {
+  if (!goal.of_wine) return;
+  out.note(
+      fmt::format("60 to 90 % of the colour is lost from settled must to wine, and nobody can say how much: the "
+                  "must may need anything from {} to {}. The earliest and the latest hour are those of the two "
+                  "ends; press at was not given",
+                  colour(goal.least), colour(goal.most)));
+}
+
+// --- for the eye
+
+void give_samplings(const ExtractionFit& fit, Time now, const Hour& first, const Hour& last, Outcome& out) {
+  if (last.at <= now) return;
+  Table table{
+      .name = "next readings", .columns = {{"on the skins", "h", 1}, {"expected", "AU", 3}, {"why"}}, .rows = {}};
+  const auto row = [&](Time at, const char* why) {
+    if (at > now) table.rows.push_back({at.value(), fit.course.at(at).value(), std::string(why)});
+  };
+  row(now + (first.at - now) / 2.0, "half of the time that is left: does the course still hold?");
+  if (first.earliest > now + (first.at - now) / 2.0) row(first.earliest, "from here on it may be there");
+  row(first.at, "expected at the target");
+  if (last.at > first.at) row(last.at, "expected at the upper end");
+  out.tables.push_back(std::move(table));
+}
+
+Chart chart_of(const ExtractionFit& fit, const ColourReadings& read, const Goal& goal, std::optional<Time> last) {
+  Chart chart{.name = "colour on the skins",
+              .x = {"on the skins", "h", 1},
+              .y = {"colour through 10 mm", "AU", 3},
+              .traces = {{.name = "readings", .dots = true, .points = {}}, {.name = "fitted course", .points = {}}},
+              .band = std::nullopt,
+              .band_name = ""};
+  for (const auto& [at, absorbance] : read) chart.traces[0].points.emplace_back(at.value(), absorbance.value());
+  constexpr int pieces = 60;
+  const Time end = std::max(read.back().first, last.value_or(Time{})) * 1.15;
+  for (int i = 0; i <= pieces; ++i) {
+    const Time at = end * (static_cast<double>(i) / pieces);
+    chart.traces[1].points.emplace_back(at.value(), fit.course.at(at).value());
+  }
+  if (goal.of_wine) {
+    chart.band = {goal.least.value(), goal.most.value()};
+    chart.band_name = "what the must may need";
+  } else {
+    chart.traces.push_back({.name = "target", .points = {{0, goal.most.value()}, {end.value(), goal.most.value()}}});
+  }
+  return chart;
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  const auto read = readings_of(in[readings]);
+  const auto fit = chemistry::fit_extraction(read, in.get(known_start));
+  const Goal goal = goal_of(in);
+  const auto first = hour_of(fit, goal.least);
+  const auto last = hour_of(fit, goal.most);
+
+  Outcome out;
+  if (first && !goal.of_wine) {
+    out.result(press_at, first->at);
+    out.result(press_at_uncertainty, first->uncertainty);
+    check_closing(fit, first->at, goal.least, out);
+  }
+  if (first) out.result(earliest, first->earliest);
+  if (last) out.result(latest, last->latest);
+  give_course(fit, out);
+  check_reach(fit, goal, out);
+  if (first && last) check_span(first->at, last->at, out);
+  if (in.figures_only()) return out;
+
+  note_goal(goal, out);
+  if (first && last) {
+    note_data(read, *first, *last, out);
+    give_samplings(fit, read.back().first, *first, *last, out);
+  }
+  note_fit(fit, read.size(), out);
+  if (coherent<Length>(in[readings].path.value()) != chemistry::intensity_path)
+    out.note("readings are told for 10 mm, from a cell of " + print(in[readings].path.value(), "mm", 1));
+  out.charts.push_back(chart_of(fit, read, goal, last ? std::optional(last->at) : std::nullopt));
+  return out;
+}
+
+}  // namespace vatwright::pink::contact

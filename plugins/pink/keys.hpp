@@ -1,0 +1,23 @@
+// Sources and readings that more than one calculation of this plugin names.
+#pragma once
+
+#include "host/plugin/plugin.hpp"
+#include "plugins/chemistry/colour.hpp"
+
+namespace vatwright::pink {
+
+inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source intensity_method{.title = "OIV-MA-AS2-07B, chromatic characteristics",
+                                         .place = "intensity and shade of red and rosé wines"};
+inline constexpr Source colour_loss{.title = "Phytoma, La Vigne, archive VI1562118679",
+                                    .place = "colour from settled must to wine, six French regions"};
+
+// The readings of a lot as the science takes them.
+inline chemistry::Spectrum spectrum_of(const Series& series) {
+  chemistry::Spectrum spectrum{{}, coherent<Length>(series.path.value())};
+  for (const auto& [wavelength, absorbance] : series.points)
+    spectrum.points.emplace_back(coherent<Length>(wavelength), coherent<Absorbance>(absorbance));
+  return spectrum;
+}
+
+}  // namespace vatwright::pink

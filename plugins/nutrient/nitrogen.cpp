@@ -126,6 +126,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const auto all = laws(in);
+  if (all.empty()) out.note("no rule set of this recipe gives a limit for " + in[substance].id);
   const MassConcentration missing = q.wanted - q.found;
   const MassConcentration exact = missing / q.share;
   if (missing <= slack * q.wanted)

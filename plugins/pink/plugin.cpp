@@ -2,13 +2,14 @@
 #include "plugins/pink/bleed.hpp"
 #include "plugins/pink/colour.hpp"
 #include "plugins/pink/contact.hpp"
+#include "plugins/pink/harvest.hpp"
 #include "plugins/pink/press.hpp"
 
 namespace vatwright::pink {
 namespace {
 
 constexpr Calculation calculations[] = {contact::calculation, bleed::calculation, colour::calculation,
-                                        press::calculation};
+                                        harvest::calculation, press::calculation};
 
 }  // namespace
 }  // namespace vatwright::pink

@@ -148,6 +148,24 @@ TEST(NutrientNitrogen, RoundingNeverPassesTheLimit) {
   }
 }
 
+// A second fermentation has its own limit: 0.3 g/L, regulation (EC) 423/2008, Annex IV.
+TEST(NutrientNitrogen, ASecondFermentationHasItsOwnLimit) {
+  const std::string tirage =
+      "stage: wine, class: sparkling, volume: 10 hL, sugar: 24 g/L, assimilable nitrogen: 5 mg/L as nitrogen";
+  const auto fine = run(tirage, {"nutrient.nitrogen: {}"}, "EU");
+  EXPECT_TRUE(fine.holds());
+  EXPECT_NEAR(number(*check(fine.steps[0], "diammonium phosphate limit")->limit), 0.3, 1e-12);
+  const auto past = run(tirage, {"nutrient.nitrogen: {target nitrogen: 80 mg/L as nitrogen}"}, "EU");
+  EXPECT_FALSE(past.holds());
+  EXPECT_TRUE(past.steps[0].outcome.additions.empty());
+}
+
+TEST(NutrientNitrogen, SaysWhereNoRuleLimitsTheSubstance) {
+  const auto step = run_step(must + ", assimilable nitrogen: 130 mg/L as nitrogen",
+                             "nutrient.nitrogen: {substance: yeast autolysate, nitrogen share: 5 %}", "EU");
+  EXPECT_TRUE(noted(step, "no rule set of this recipe gives a limit for yeast autolysate"));
+}
+
 TEST(NutrientNitrogen, ThiamineKeepsItsOwnLimit) {
   const std::string low = must + ", assimilable nitrogen: 130 mg/L as nitrogen";
   const auto fine = run(low, {"nutrient.nitrogen: {thiamine: 0.6 mg/L}"}, "EU");

@@ -27,9 +27,8 @@ std::string date_of(const Vineyard& vineyard, double day) {
 std::string why_none(const Vineyard& vineyard, const Window& window, double end) {
   const auto& [opens, closes] = window;
   if (closes.key != nullptr && closes.day < 0) return closes.bound + " did not hold at the first reading any more";
-  const std::string late = opens.day > end
-                               ? fmt::format("{} is not reached by {}", opens.bound, date_of(vineyard, end))
-                               : fmt::format("{} is reached on {}", opens.bound, date_of(vineyard, opens.day));
+  std::string late = opens.day > end ? fmt::format("{} is not reached by {}", opens.bound, date_of(vineyard, end))
+                                     : fmt::format("{} is reached on {}", opens.bound, date_of(vineyard, opens.day));
   if (closes.key == nullptr) return late;
   return fmt::format("{}, but {} holds only until {}", late, closes.bound, date_of(vineyard, closes.day));
 }
@@ -65,12 +64,13 @@ void add_rows(const Vineyard& vineyard, const std::vector<Found>& all, std::stri
   const auto doubt = [](const Edge& edge) -> Cell {
     return edge.key == nullptr ? Cell() : Cell(time_of(edge.half_width).value());
   };
-  for (const auto& [one, window] : all) {
+  for (const auto& found : all) {
+    const Window& window = found.window;
     const auto& [opens, closes] = window;
     const double last = std::floor(closes.day + instant);
     const double first = std::min(std::ceil(opens.day - instant), last);
     const auto day = [&](double at) { return window.there() ? date_of(vineyard, at) : std::string("none"); };
-    table.rows.push_back({one->name, std::string(style), day(first), reason(opens, "open from the start"),
+    table.rows.push_back({found.plot->name, std::string(style), day(first), reason(opens, "open from the start"),
                           window.there() ? doubt(opens) : Cell(), day(last), reason(closes, "open to the end"),
                           window.there() ? doubt(closes) : Cell()});
   }
@@ -133,7 +133,9 @@ Table course_table(const Vineyard& vineyard) {
               .columns = {{"plot"}, {"figure"}, {"a day"}, {"last reading"}, {"a week later"}, {"a sample then, 95 %"}},
               .rows = {}};
   for (const auto& one : vineyard.plots)
-    for (const auto& [key, readings_of_it, line] : one.courses) {
+    for (const auto& course : one.courses) {
+      const auto& line = course.line;
+      const Input* key = course.key;
       const Unit unit = parse_unit(key->unit);
       const auto shown = [&](double y, int more = 0) { return print_number(unit.number(y), decimals_of(*key) + more); };
       const double then = one.last + week;

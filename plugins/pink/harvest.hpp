@@ -44,11 +44,11 @@ inline constexpr Source sources[] = {
     {.title = "straight lines by least squares, intervals by Student's t", .standing = "derived"},
     straight_course,
     usual_window};
-inline constexpr std::string_view example[] = {
+inline constexpr std::string_view example_readings =
     "readings=[{plot: Upper Terrace, date: 2026-08-17, sugar: 158 g/L, pH: 3.02}, {plot: Upper Terrace, date: "
     "2026-08-21, sugar: 169 g/L, pH: 3.07}, {plot: Upper Terrace, date: 2026-08-25, sugar: 178 g/L, pH: 3.11}, {plot: "
-    "Upper Terrace, date: 2026-08-28, sugar: 187 g/L, pH: 3.16}]",
-    "wanted={sugar: 190 to 208 g/L, pH: at most 3.28}"};
+    "Upper Terrace, date: 2026-08-28, sugar: 187 g/L, pH: 3.16}]";
+inline constexpr std::string_view example[] = {example_readings, "wanted={sugar: 190 to 208 g/L, pH: at most 3.28}"};
 
 Outcome run(const Inputs& in);
 

@@ -127,14 +127,11 @@ inline constexpr const ResultInfo* results[] = {&free_run_juice, &light_press_ju
                                                 &pomace,         &cut_after};
 inline constexpr Source sources[] = {
     {.title = "mass balance of fruit and juice", .standing = "derived"}, practice, yields_in_print, filling};
-inline constexpr std::string_view example[] = {
-    "fruit=4200 kg",
-    "free run=430 L/t",
-    "light press=130 L/t",
-    "heavy press=60 L/t",
-    "cut at pH rise=0.15 pH",
+inline constexpr std::string_view example_readings =
     "readings=[{juice: 1800 L, pH: 3.21}, {juice: 2150 L, pH: 3.26}, {juice: 2350 L, pH: 3.34}, {juice: 2550 L, pH: "
-    "3.49}]"};
+    "3.49}]";
+inline constexpr std::string_view example[] = {"fruit=4200 kg",      "free run=430 L/t",       "light press=130 L/t",
+                                               "heavy press=60 L/t", "cut at pH rise=0.15 pH", example_readings};
 
 Outcome run(const Inputs& in);
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/bench/bind.hpp"
+#include "host/bench/uncertainty.hpp"
 #include "host/bench/worksheet.hpp"
 #include "host/rules/rules.hpp"
 
@@ -18,7 +19,7 @@ class Bench {
   void check(const Recipe& recipe) const;
 
   // Throws BadInput or PluginError; never returns part of a worksheet.
-  Worksheet run(const Recipe& recipe) const;
+  Worksheet run(const Recipe& recipe, const Draws& draws = {}) const;
 
  private:
   Rules rules_of(const Recipe& recipe) const;

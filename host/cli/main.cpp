@@ -4,10 +4,12 @@
 #include "host/cli/house.hpp"
 #include "host/cli/output.hpp"
 #include "host/cli/tables.hpp"
+#include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <iostream>
 #include <string>
 #include <vector>
@@ -22,16 +24,34 @@ struct Options {
   std::vector<std::filesystem::path> plugins;
   std::string file, format = "text", out, name;
   std::vector<std::string> arguments, rules;
+  Draws draws;
 };
 
 class Commands {
  public:
   explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
 
-  int run() { return write(house_.bench().run(read_recipe(Document::open(options_.file)))); }
+  int run() { return write(house_.bench().run(read_recipe(Document::open(options_.file)), options_.draws)); }
 
   int compute() {
-    return write(house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules)));
+    return write(
+        house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules), options_.draws));
+  }
+
+  int verify() {
+    const Verdict verdict = verify_sheet(house_, options_.file);
+    report_refusals();
+    constexpr std::size_t most_shown = 40;
+    for (std::size_t i = 0; i < std::min(verdict.differences.size(), most_shown); ++i)
+      print("DIFFERS  " + verdict.differences[i] + "\n");
+    if (verdict.differences.size() > most_shown)
+      print("... and " + std::to_string(verdict.differences.size() - most_shown) + " more\n");
+    const std::string compared = std::to_string(verdict.compared) + " figures and words were computed anew";
+    if (!verdict.differences.empty()) {
+      print(options_.file + ": DOES NOT HOLD: " + compared + "; do not work by this sheet\n");
+      return check_fails;
+    }
+    return print(options_.file + ": holds: " + compared + ", every one is the same\n");
   }
 
   int check() {
@@ -100,6 +120,11 @@ int answer(int argc, char** argv) {
   };
   const auto sheet_options = [&](CLI::App* sub) {
     sub->add_option("--format", options.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+    sub->add_option("--draws", options.draws.count,
+                    "draw the readings so often for the uncertainty, instead of first order")
+        ->type_name("N")
+        ->check(CLI::Range(std::size_t{2}, most_draws));
+    sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")->type_name("N");
     sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
@@ -112,6 +137,8 @@ int answer(int argc, char** argv) {
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
+  verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();
   verb("list", "the calculations that there are", &Commands::list);
   auto* show = verb("show", "explain a calculation", &Commands::show);
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();

@@ -35,8 +35,21 @@ class TextSheet {
     page_.pair("recipe", fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, sheet_.recipe_sha256.substr(0, 12)), 10);
     page_.pair("program", program_version, 10);
     if (sheet_.rules.empty()) page_.pair("rules", "none were asked for: no legal limit has been checked", 10);
-    for (const auto& note : sheet_.rule_notes) page_.pair("rules", note, 10);
+    for (const auto& rules : sheet_.rules) page_.pair("rules", rules.note, 10);
+    uncertainty();
     verdict();
+  }
+
+  void uncertainty() {
+    const auto& u = sheet_.uncertainty;
+    if (u.readings == 0) return;
+    std::string how =
+        u.draws == 0 ? "first order (JCGM 100)" : fmt::format("{} draws, seed {} (JCGM 101)", u.draws, u.seed);
+    how += fmt::format("; {} reading{} ±, taken as independent of each other", u.readings,
+                       u.readings == 1 ? " carries" : "s carry");
+    if (u.failed > 0) how += fmt::format("; {} draws gave no answer and are left out", u.failed);
+    page_.pair("±", how + ". ± is a standard uncertainty; twice of it covers about 95 %", 10);
+    for (const auto& note : u.notes) page_.pair("", note, 10);
   }
 
   void verdict() {
@@ -87,6 +100,10 @@ class TextSheet {
     page_.bullet("[ ] ", page_.strong(fmt::format("{} of {}{} into lot {}", shown_amount(a), a.substance,
                                                   a.strength.empty() ? "" : " (" + a.strength + ")", s.lot)) +
                              fmt::format(" (dose {})", shown(a.dose)));
+    if (i < s.addition_spreads.size() && s.addition_spreads[i].standard > 0)
+      page_.wrapped(fmt::format("      weigh what is written; the readings leave the amount uncertain by ± {}",
+                                shown_spread(a, s.addition_spreads[i].standard)),
+                    6);
     cautions(substance, "CAUTIONS");
     page_.heading("HANDLING");
     for (std::size_t n = 0; n < substance.handling.size(); ++n)
@@ -112,8 +129,19 @@ class TextSheet {
   void results(const StepSheet& s) {
     if (s.outcome.results.empty()) return;
     page_.heading("EXPECT");
-    for (const auto& r : s.outcome.results)
-      page_.row(std::string(r.info->name), print(r.number, r.info->unit, r.info->decimals), std::string(r.info->help));
+    for (std::size_t i = 0; i < s.outcome.results.size(); ++i) {
+      const ResultValue& r = s.outcome.results[i];
+      const Spread spread = i < s.result_spreads.size() ? s.result_spreads[i] : Spread{};
+      page_.row(std::string(r.info->name), shown(r, spread), std::string(r.info->help) + chief(spread));
+    }
+    for (const auto& chance : s.chances) page_.row("chance", shown_chance(chance.probability), "of: " + chance.name);
+  }
+
+  static std::string chief(const Spread& spread) {
+    if (spread.chief.empty()) return {};
+    return fmt::format("; ± {} from {}",
+                       spread.chief_share > 0.995 ? "all" : fmt::format("{:.0f} %", 100 * spread.chief_share),
+                       spread.chief);
   }
 
   void table(const Table& table) {

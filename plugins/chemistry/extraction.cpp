@@ -106,14 +106,17 @@ void refuse_too_few(const Readings& readings, bool known) {
                    "read on until the climb slows down, then fit again");
 }
 
+// A rate that is as unsure as it is large.
+[[noreturn]] void refuse_unsure() {
+  throw InputError("these readings do not tell how fast the colour comes",
+                   "read earlier and more often, while the colour climbs; where it has stopped, it will hardly rise");
+}
+
 void refuse_what_is_no_extraction(const Trial& best, const Visible& visible) {
   if (!(best.plateau > best.start))
     throw InputError("the colour does not rise with time on the skins",
                      "look at the order of the readings, and whether sulfite was added between them");
   if (best.rate <= visible.slowest * 1.0001) refuse_straight();
-  if (best.rate >= visible.fastest / 1.0001)
-    throw InputError("the colour was on its plateau by the first readings, so that its course cannot be told",
-                     "read earlier and more often next time; the colour will hardly rise now");
 }
 
 Absorbance au(double number) { return coherent<Absorbance>(number); }
@@ -159,7 +162,9 @@ ExtractionFit fit_extraction(const ColourReadings& readings, std::optional<Absor
   std::vector<double> begin{best.plateau, best.rate};
   if (!known) begin.push_back(best.start);
   auto fit = kernel::least_squares(curve_with(known), numbers, std::move(begin));
-  if (!fit.found || !(fit.parameters[rate] > 0)) refuse_straight();
+  if (!fit.found) refuse_unsure();
+  if (!(fit.parameters[rate] > visible.slowest)) refuse_straight();
+  if (!(std::sqrt(fit.covariance.at(rate).at(rate)) < fit.parameters[rate])) refuse_unsure();
 
   const Extraction course{known_start ? *known_start : au(fit.parameters[start]), au(fit.parameters[plateau]),
                           std::numbers::ln2 / fit.parameters[rate] * hour};

@@ -46,7 +46,8 @@ constexpr std::size_t least_readings(bool start_known) { return start_known ? 3 
 
 // `start`: the colour at 0 h, when it is known (of juice that has not met the skins); else it is fitted.
 // Throws InputError when the readings are too few, when the colour does not rise towards a plateau (it
-// falls, or climbs in a straight line), or when the plateau was reached before the course could be seen.
+// falls, or climbs in a straight line), or when the readings leave its rate as unsure as it is large. A
+// fitted start may come out below zero.
 ExtractionFit fit_extraction(const ColourReadings& readings, std::optional<Absorbance> start = std::nullopt);
 
 // Factor of the two-sided 95 % interval (Student's t).

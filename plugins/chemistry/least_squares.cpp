@@ -86,6 +86,7 @@ Fit least_squares(const Curve& curve, std::span<const std::pair<double, double>>
   Eigen::LevenbergMarquardt<Problem> search(problem);
   search.parameters.xtol = search.parameters.ftol = 4 * std::numeric_limits<double>::epsilon();
   search.parameters.maxfev = 2000;
+  search.parameters.factor = 1;  // short first steps: a long one can land where every slope is nought
   const auto status = search.minimize(x);
 
   Fit fit;

@@ -43,26 +43,30 @@ void give_loss(Absorbance intensity_now, Outcome& out) {
       "ends. Sulfite in a must hides colour, so that it reads low");
 }
 
+void give_shares(const Spectrum& spectrum, Absorbance whole, Outcome& out) {
+  if (whole <= Absorbance{}) return;
+  const Spectrum at_10_mm = chemistry::through(spectrum, chemistry::intensity_path);
+  const auto share = [&](Length wavelength) -> Fraction {
+    return at_10_mm.at(wavelength).value_or(Absorbance{}) / whole;
+  };
+  out.result(yellow, share(chemistry::yellow_wavelength));
+  out.result(red, share(chemistry::red_wavelength));
+  out.result(blue, share(chemistry::blue_wavelength));
+}
+
 void give_intensity(const Inputs& in, const Spectrum& spectrum, Outcome& out) {
+  const auto whole = chemistry::intensity(spectrum);
+  if (whole) {
+    out.result(intensity, *whole);
+    give_shares(spectrum, *whole, out);
+  } else {
+    out.note("intensity was not given: it needs 420, 520 and 620 nm");
+  }
   if (const auto found = chemistry::hue(spectrum))
     out.result(hue, *found);
   else
     out.note("hue was not given: it needs 420 nm, and an absorbance above zero at 520 nm");
-
-  const auto found = chemistry::intensity(spectrum);
-  if (!found) {
-    out.note("intensity was not given: it needs 420, 520 and 620 nm");
-    return;
-  }
-  out.result(intensity, *found);
-  if (*found > Absorbance{}) {
-    const Spectrum at_10_mm = chemistry::through(spectrum, chemistry::intensity_path);
-    const auto share = [&](Length wavelength) { return at_10_mm.at(wavelength).value_or(Absorbance{}) / *found; };
-    out.result(yellow, Fraction(share(chemistry::yellow_wavelength)));
-    out.result(red, Fraction(share(chemistry::red_wavelength)));
-    out.result(blue, Fraction(share(chemistry::blue_wavelength)));
-  }
-  if (in.get(lot::stage) == "must") give_loss(*found, out);
+  if (whole && in.get(lot::stage) == "must") give_loss(*whole, out);
 }
 
 // --- L*a*b*
@@ -114,10 +118,21 @@ void compare(const Lab& sample, const Lab& other, Outcome& out) {
                               "apart through a glass (from memory)"});
 }
 
-void give_lab(const Inputs& in, const Spectrum& spectrum, Outcome& out) {
+void note_path(std::optional<Length> wanted, Length cell, Outcome& out) {
+  if (!wanted)
+    out.note("L*a*b* are told for the cell that was used, " + print(cell.value(), "mm", 1) +
+             ": compare them only with colours of the same path");
+  else if (*wanted > cell)
+    out.note(fmt::format("told for {} from a cell of {}: an error of reading grows {} times",
+                         print(wanted->value(), "mm", 1), print(cell.value(), "mm", 1),
+                         print_number(*wanted / cell, 1)));
+}
+
+void give_lab(const Inputs& in, const Spectrum& read, const Spectrum& spectrum, Outcome& out) {
   const auto wanted = reference(in);
   const auto found = lab_of(spectrum, out);
   if (!found) return;
+  note_path(in.get(path), read.path, out);
   out.result(lab_path, spectrum.path);
   out.result(lightness, plain(found->lightness));
   out.result(a_star, plain(found->a));
@@ -130,17 +145,6 @@ void give_lab(const Inputs& in, const Spectrum& spectrum, Outcome& out) {
   give_swatch("sample, " + print(spectrum.path.value(), "mm", 1), *found, out);
   if (wanted) give_swatch("reference", *wanted, out);
   out.note("a screen is not a glass: use the swatches to tell samples apart, never to judge a colour");
-}
-
-void note_path(const Inputs& in, Length cell, Outcome& out) {
-  const auto wanted = in.get(path);
-  if (!wanted)
-    out.note("L*a*b* are told for the cell that was used, " + print(cell.value(), "mm", 1) +
-             ": compare them only with colours of the same path");
-  else if (*wanted > cell)
-    out.note(fmt::format("told for {} from a cell of {}: an error of reading grows {} times",
-                         print(wanted->value(), "mm", 1), print(cell.value(), "mm", 1),
-                         print_number(*wanted / cell, 1)));
 }
 
 Chart chart_of(const Spectrum& spectrum) {
@@ -161,10 +165,9 @@ Outcome run(const Inputs& in) {
 
   Outcome out;
   give_intensity(in, read, out);
-  give_lab(in, told, out);
+  give_lab(in, read, told, out);
   if (in.figures_only()) return out;
   note_unsure_readings(read, out);
-  note_path(in, read.path, out);
   if (in.get(lot::free_so2).value_or(MassConcentration{}) > MassConcentration{})
     out.note("free sulfur dioxide hides part of the pigment: compare colours at the same free sulfur dioxide and pH");
   out.charts.push_back(chart_of(told));

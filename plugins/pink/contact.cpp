@@ -93,19 +93,20 @@ void check_reach(const ExtractionFit& fit, const Goal& goal, Outcome& out) {
                         .remedy = above_start ? "" : "the juice was darker than that from the first hour: press now"});
 }
 
+// Of an interval, some hour must lie in the usual span.
 void check_span(Time first, Time last, Outcome& out) {
-  const bool long_enough = first >= usual_least;
+  const bool long_enough = last >= usual_least;
   out.checks.push_back({.name = "usual shortest time on the skins",
                         .holds = long_enough,
-                        .value = figure(first, "h", 1),
+                        .value = figure(last, "h", 1),
                         .limit = figure(usual_least, "h", 1),
                         .relation = "at least",
                         .source = std::string(usual_time.standing),
                         .remedy = long_enough ? "" : "filling the press alone may take longer: press whole fruit"});
-  const bool short_enough = last <= usual_most;
+  const bool short_enough = first <= usual_most;
   out.checks.push_back({.name = "usual longest time on the skins",
                         .holds = short_enough,
-                        .value = figure(last, "h", 1),
+                        .value = figure(first, "h", 1),
                         .limit = figure(usual_most, "h", 1),
                         .relation = "at most",
                         .source = std::string(usual_time.standing),
@@ -151,6 +152,13 @@ void note_fit(const ExtractionFit& fit, std::size_t count, Outcome& out) {
       "sulfite and temperature stay as they were");
 }
 
+// Juice has no colour below none: a start below zero says that the skins were slow to give.
+void note_lag(const ExtractionFit& fit, Outcome& out) {
+  if (const auto begins = fit.course.when(Absorbance{}))
+    if (*begins > Time{})
+      out.note("the fitted course starts below zero: by it, colour began to come only at " + hours(*begins));
+}
+
 void note_goal(const Goal& goal, Outcome& out) {
   if (!goal.of_wine) return;
   out.note(
@@ -185,9 +193,10 @@ Chart chart_of(const ExtractionFit& fit, const ColourReadings& read, const Goal&
               .band_name = ""};
   for (const auto& [at, absorbance] : read) chart.traces[0].points.emplace_back(at.value(), absorbance.value());
   constexpr int pieces = 60;
+  const Time begin = fit.course.when(Absorbance{}).value_or(Time{});
   const Time end = std::max(read.back().first, last.value_or(Time{})) * 1.15;
   for (int i = 0; i <= pieces; ++i) {
-    const Time at = end * (static_cast<double>(i) / pieces);
+    const Time at = begin + (end - begin) * (static_cast<double>(i) / pieces);
     chart.traces[1].points.emplace_back(at.value(), fit.course.at(at).value());
   }
   if (goal.of_wine) {
@@ -226,6 +235,7 @@ Outcome run(const Inputs& in) {
     note_data(read, *first, *last, out);
     give_samplings(fit, read.back().first, *first, *last, out);
   }
+  note_lag(fit, out);
   note_fit(fit, read.size(), out);
   if (coherent<Length>(in[readings].path.value()) != chemistry::intensity_path)
     out.note("readings are told for 10 mm, from a cell of " + print(in[readings].path.value(), "mm", 1));

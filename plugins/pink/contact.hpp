@@ -40,8 +40,10 @@ inline constexpr Key<Absorbance> known_start{
 
 inline constexpr Result<Time> press_at{
     {.name = "press at", .help = "hours on the skins to the target", .unit = "h", .decimals = 1}};
-inline constexpr Result<Time> press_at_uncertainty{
-    {.name = "press at, standard uncertainty", .help = "from the covariance of the fit", .unit = "h", .decimals = 2}};
+inline constexpr Result<Time> press_at_uncertainty{{.name = "uncertainty of press at",
+                                                    .help = "standard, from the covariance of the fit",
+                                                    .unit = "h",
+                                                    .decimals = 2}};
 inline constexpr Result<Time> earliest{
     {.name = "earliest", .help = "lower end of the 95 % interval", .unit = "h", .decimals = 1}};
 inline constexpr Result<Time> latest{
@@ -50,8 +52,10 @@ inline constexpr Result<Absorbance> start{
     {.name = "fitted start", .help = "colour at 0 h, through 10 mm", .unit = "AU", .decimals = 3}};
 inline constexpr Result<Absorbance> plateau{
     {.name = "plateau", .help = "what the skins give in the end, through 10 mm", .unit = "AU", .decimals = 3}};
-inline constexpr Result<Absorbance> plateau_uncertainty{
-    {.name = "plateau, standard uncertainty", .help = "from the covariance of the fit", .unit = "AU", .decimals = 3}};
+inline constexpr Result<Absorbance> plateau_uncertainty{{.name = "uncertainty of plateau",
+                                                         .help = "standard, from the covariance of the fit",
+                                                         .unit = "AU",
+                                                         .decimals = 3}};
 inline constexpr Result<Time> half_time{
     {.name = "half time", .help = "in which half of the colour still to come comes out", .unit = "h", .decimals = 2}};
 inline constexpr Result<Absorbance> scatter{

@@ -1,0 +1,135 @@
+#include "plugins/pink/press.hpp"
+
+#include "plugins/pink/press_cut.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+
+namespace vatwright::pink::press {
+namespace {
+
+struct Part {
+  std::string_view name;
+  JuiceYield yield;
+  Fraction lees_share;
+  const NewLotKey* into;
+  Volume juice;
+
+  Volume lees() const { return juice * lees_share; }
+  Volume clear() const { return juice - lees(); }
+};
+using Parts = std::array<Part, 3>;
+
+Parts read(const Inputs& in) {
+  const auto part = [&](const Key<JuiceYield>& of, const Key<Fraction>& lees, const NewLotKey& into) {
+    return Part{of.name, in[of], in[lees], &into, in[of] * in[fruit]};
+  };
+  return {part(free_run, lees_of_free_run, free_run_into), part(light_press, lees_of_light_press, light_press_into),
+          part(heavy_press, lees_of_heavy_press, heavy_press_into)};
+}
+
+template <class Of>
+Volume sum(const Parts& parts, Of of) {
+  Volume total{};
+  for (const auto& part : parts) total += of(part);
+  return total;
+}
+
+// Juice that weighs as much as its fruit leaves no skins.
+void check_weight(const Inputs& in, Volume juice) {
+  if (!(juice > Volume{})) throw InputError("the yields make no juice at all", "write them in L/t, such as 430 L/t");
+  constexpr Fraction least_pomace = 5.0 * percent;
+  const Mass left = in[fruit] - juice * in[juice_density];
+  if (left < least_pomace * in[fruit])
+    throw InputError(
+        fmt::format("{} of juice weigh {}, of {} of fruit", print(juice.value(), "L", 0),
+                    print((juice * in[juice_density]).value(), "kg", 0), print(in[fruit].value(), "kg", 0)),
+        "skins, seeds and stems weigh a part of it: the yields are litres from a tonne of fruit");
+}
+
+Table table_of(const Parts& parts, Volume juice) {
+  Table table{.name = "press fractions",
+              .columns = {{"fraction"},
+                          {"yield", "L/t", 0},
+                          {"juice", "L", 0},
+                          {"of the juice", "%", 1},
+                          {"lees", "L", 0},
+                          {"clear", "L", 0}},
+              .rows = {}};
+  for (const auto& part : parts)
+    table.rows.push_back({std::string(part.name), part.yield.value(), part.juice.value(), (part.juice / juice).value(),
+                          part.lees().value(), part.clear().value()});
+  return table;
+}
+
+std::string litres_per_tonne(JuiceYield y) { return print(y.value(), "L/t", 0); }
+
+void note_usual(const Inputs& in, const Parts& parts, Volume juice, Outcome& out) {
+  const JuiceYield whole = juice / in[fruit];
+  if (whole < least_usual_yield || whole > most_usual_yield)
+    out.note(fmt::format("{} in all is outside {:.0f} to {}, which is in print for crushed fruit ({}, {})",
+                         litres_per_tonne(whole), (least_usual_yield / litre_per_tonne).value(),
+                         litres_per_tonne(most_usual_yield), yields_in_print.title, yields_in_print.standing));
+  const Fraction share = parts[0].juice / juice;
+  if (share < least_usual_free_run || share > most_usual_free_run)
+    out.note(
+        fmt::format("free run is {} of the juice; with whole fruit 65 to 85 % runs off while the press is filled ({})",
+                    print(share.value(), "%", 0), filling.title));
+  out.note("lees and later losses are for planning (common practice, no source): measure them and put your own in");
+}
+
+void note_cut(const Parts& parts, std::optional<Volume> cut, Outcome& out) {
+  if (!cut) return;
+  const Volume planned = parts[0].juice + parts[1].juice;
+  out.note(
+      fmt::format("the readings part the juice after {}, the yields after {}: go by the readings, and keep apart what "
+                  "comes later; it is higher in pH, potassium, phenolics and colour",
+                  print(cut->value(), "L", 0), print(planned.value(), "L", 0)));
+}
+
+void make_lots(const Inputs& in, const Parts& parts, Outcome& out) {
+  for (const auto& part : parts) {
+    if (!in.has(*part.into)) continue;
+    if (!(part.juice > Volume{}))
+      throw InputError(
+          fmt::format("'{}' is given, but no {} is", part.into->name, part.name),
+          fmt::format("give its yield, such as '{}: 60 L/t', or leave '{}' out", part.name, part.into->name));
+    NewLot& lot = out.new_lots.emplace_back();
+    lot.name = std::string(in[*part.into]);
+    lot.set(lot::volume, part.juice);
+    lot.set(lot::colour, "pink");
+    lot.set(lot::stage, "must");
+  }
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const Parts parts = read(in);
+  const Volume juice = sum(parts, [](const Part& p) { return p.juice; });
+  check_weight(in, juice);
+  const Volume clear = sum(parts, [](const Part& p) { return p.clear(); });
+
+  out.result(free_run_juice, parts[0].juice);
+  out.result(light_press_juice, parts[1].juice);
+  out.result(heavy_press_juice, parts[2].juice);
+  out.result(all_juice, juice);
+  out.result<JuiceYield>(yield, juice / in[fruit]);
+  out.result<Volume>(deposit, juice - clear);
+  out.result(clear_juice, clear);
+  out.result<Volume>(wine, clear * (1.0 - in[later_losses]));
+  out.result<Mass>(pomace, in[fruit] - juice * in[juice_density]);
+  const auto cut = find_cut(in, out);
+  if (cut) out.result(cut_after, *cut);
+  make_lots(in, parts, out);
+  if (in.figures_only()) return out;
+  note_usual(in, parts, juice, out);
+  note_cut(parts, cut, out);
+  out.tables.push_back(table_of(parts, juice));
+  return out;
+}
+
+}  // namespace vatwright::pink::press

@@ -55,6 +55,7 @@ class GivenInputs final : public Inputs {
   std::optional<LimitRow> limit(const LimitInfo& info, const Analysis* lot) const override {
     return rules_.limit(info, view(lot));
   }
+  std::vector<TermRow> sweetness_terms(const Analysis* lot) const override { return rules_.sweetness_terms(view(lot)); }
 
   const std::vector<UsedInput>& used() const { return used_; }
 
@@ -270,6 +271,7 @@ void Bench::check(const Recipe& recipe) const {
   for (const auto& step : bind(recipe, registry_))
     for (const LimitInfo* limit : step.calculation->limits)
       rules.limit(*limit, [](std::string_view) { return nullptr; });
+  rules.sweetness_terms([](std::string_view) { return nullptr; });
 }
 
 Worksheet Bench::run(const Recipe& recipe) const {

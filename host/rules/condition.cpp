@@ -97,4 +97,15 @@ std::string words(const Node* when, const LotView& lot) {
   return out;
 }
 
+std::string as_written(const Node* when) {
+  std::string out;
+  if (when == nullptr) return out;
+  for (const auto& entry : when->entries) {
+    out += (out.empty() ? "" : ", ") + entry.key + " ";
+    if (entry.value.kind == Node::Kind::text) out += entry.value.text;
+    for (std::size_t i = 0; i < entry.value.items.size(); ++i) out += (i > 0 ? " or " : "") + entry.value.items[i].text;
+  }
+  return out;
+}
+
 }  // namespace vatwright

@@ -22,4 +22,7 @@ Applies applies(const Document& doc, const Node* when, const LotView& lot);
 // "pink, sugar below 5 g/L", as the row words it for this lot.
 std::string words(const Node* when, const LotView& lot);
 
+// "colour white or pink, sugar below 5 g/L", whatever the lot.
+std::string as_written(const Node* when);
+
 }  // namespace vatwright

@@ -34,17 +34,6 @@ const std::vector<Node>& rows_of(const Document& doc, std::string_view topic) {
   return list->items;
 }
 
-std::string as_written(const Node* when) {
-  std::string out;
-  if (when == nullptr) return out;
-  for (const auto& entry : when->entries) {
-    out += (out.empty() ? "" : ", ") + entry.key + " ";
-    if (entry.value.kind == Node::Kind::text) out += entry.value.text;
-    for (std::size_t i = 0; i < entry.value.items.size(); ++i) out += (i > 0 ? " or " : "") + entry.value.items[i].text;
-  }
-  return out;
-}
-
 }  // namespace
 
 RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file) {
@@ -56,7 +45,7 @@ RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file) {
 std::vector<std::string_view> RuleSet::topics() const {
   std::vector<std::string_view> out;
   for (const auto name : sections_.names())
-    if (std::find(heads.begin(), heads.end(), name) == heads.end()) out.push_back(name);
+    if (name != terms_section && std::find(heads.begin(), heads.end(), name) == heads.end()) out.push_back(name);
   return out;
 }
 
@@ -129,6 +118,19 @@ std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot
     if (row && (!strictest || stricter(*row, *strictest))) strictest = std::move(row);
   }
   return strictest;
+}
+
+std::vector<TermLine> RuleSet::terms(const LotView& lot) const {
+  const auto doc = sections_.find(terms_section);
+  return doc ? read_terms(*doc, name_, lot) : std::vector<TermLine>();
+}
+
+std::vector<TermRow> Rules::sweetness_terms(const LotView& lot) const {
+  std::vector<TermRow> out;
+  for (const auto& set : sets_)
+    for (auto& line : set.terms(lot))
+      if (line.applies != Applies::no) out.push_back(std::move(line.row));
+  return out;
 }
 
 }  // namespace vatwright

@@ -2,7 +2,7 @@
 // figure, when it applies, and the article that it comes from.
 #pragma once
 
-#include "host/rules/condition.hpp"
+#include "host/rules/terms.hpp"
 #include "host/yaml/sections.hpp"
 
 #include <filesystem>
@@ -34,6 +34,8 @@ class RuleSet {
   std::vector<Row> rows(std::string_view topic) const;
   // The strictest row that applies, or might apply, to the lot.
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
+  // All rows of its sweetness terms, in the file's order; none when it has no such section.
+  std::vector<TermLine> terms(const LotView& lot) const;
 
  private:
   Row read_row(const Document& doc, const Node& node) const;
@@ -47,6 +49,8 @@ class Rules {
   const std::vector<RuleSet>& sets() const { return sets_; }
   // Several sets together: the strictest figure wins.
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
+  // The rows of all sets that apply, or might apply, to the lot.
+  std::vector<TermRow> sweetness_terms(const LotView& lot) const;
 
  private:
   std::vector<RuleSet> sets_;

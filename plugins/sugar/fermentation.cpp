@@ -41,17 +41,24 @@ void check_pace(const Inputs& in, const Course& c, Outcome& out) {
                      "look whether the two are swapped, at the temperatures, and mix before you sample");
   const bool moves = fall >= stands_still;
   const bool dry = c.left <= dry_sugar;
-  out.checks.push_back({.name = "the fermentation moves, or is at its end",
-                        .holds = moves || dry,
-                        .value = figure(c.left, "g/L", 1),
-                        .limit = moves || dry ? std::optional<Figure>() : figure(dry_sugar, "g/L", 1),
-                        .relation = moves || dry ? "" : "at most",
-                        .source = std::string(still_reading.title) + " (" + std::string(still_reading.standing) + ")",
-                        .remedy = moves || dry ? std::string()
-                                               : fmt::format("the fermentation has stopped with {} of sugar left: look "
-                                                             "at temperature, yeast, nitrogen and volatile acidity, "
-                                                             "and keep air and bacteria away until it runs again",
-                                                             print(c.left.value(), "g/L", 1))});
+  Check pace{.name = "the fermentation moves, or is at its end",
+             .holds = moves || dry,
+             .value = figure(c.left, "g/L", 1),
+             .limit = figure(dry_sugar, "g/L", 1),
+             .relation = "at most",
+             .source = std::string(still_reading.title) + " (" + std::string(still_reading.standing) + ")",
+             .remedy = {}};
+  if (moves) {
+    pace.value = figure(fall, "kg/m³", 1);
+    pace.limit = figure(stands_still, "kg/m³", 1);
+    pace.relation = "at least";
+  } else if (!dry) {
+    pace.remedy = fmt::format(
+        "the fermentation has stopped with {} of sugar left: look at temperature, yeast, nitrogen "
+        "and volatile acidity, and keep air and bacteria away until it runs again",
+        print(c.left.value(), "g/L", 1));
+  }
+  out.checks.push_back(std::move(pace));
   if (dry && !moves) out.note("the fermentation has come to its end: no more than 4 g/L of sugar is left");
 }
 
@@ -88,6 +95,7 @@ Outcome run(const Inputs& in) {
   out.result(share, Fraction((c.must.sugar - c.left) / c.must.sugar));
   out.result(final_ethanol, chemistry::alcohol_at(c.must, MassConcentration{}));
   out.result(final_density, chemistry::density_at(c.must, MassConcentration{}));
+  out.change(lot::density, in[lot::density]);
   out.change(lot::ethanol, so_far);
   out.change(lot::sugar, c.left);
   out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol

@@ -48,7 +48,7 @@ inline constexpr Need inputs[] = {needs(original_density),
                                   takes(lot::colour),
                                   takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {&ethanol, &sugar_now, &share, &final_ethanol, &final_density};
-inline constexpr const Input* changes[] = {&lot::ethanol, &lot::sugar, &lot::soluble_solids};
+inline constexpr const Input* changes[] = {&lot::density, &lot::ethanol, &lot::sugar, &lot::soluble_solids};
 inline constexpr Source sources[] = {tabarie,     oiml,           icumsa,   must_allowance,
                                      legal_yield, practice_yield, dry_wine, still_reading};
 inline constexpr std::string_view example[] = {"original density=1092 kg/m³", "density=1010 kg/m³",

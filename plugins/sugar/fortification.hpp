@@ -37,8 +37,8 @@ inline constexpr auto inputs = with_diluted(std::array{needs(lot::volume), needs
                                                        needs(target), takes(lot::sugar), takes(lot::density)});
 inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &contraction, &ethanol, &by_crossing};
 inline constexpr auto changes = with_diluted(
-    std::array<const Input*, 9>{&lot::volume, &lot::ethanol, &lot::sugar, &lot::density, &lot::soluble_solids,
-                                 &lot::ph, &lot::conductivity, &lot::turbidity, &lot::absorbance});
+    std::array<const Input*, 9>{&lot::volume, &lot::ethanol, &lot::sugar, &lot::density, &lot::soluble_solids, &lot::ph,
+                                &lot::conductivity, &lot::turbidity, &lot::absorbance});
 inline constexpr Source sources[] = {mass_balance, oiml, crossing};
 inline constexpr std::string_view example[] = {"volume=1000 L", "ethanol=12 % vol", "spirit=96 % vol",
                                                "target ethanol=18 % vol"};

@@ -67,9 +67,13 @@ void note_sweetness(const Inputs& in, MassConcentration sugar, std::optional<Aci
   std::vector<std::string> sets;
   for (const auto& row : rows)
     if (std::find(sets.begin(), sets.end(), row.rules) == sets.end()) sets.push_back(row.rules);
-  if (sets.empty()) out.note("no rule set of this recipe gives sweetness terms for this wine");
+  if (sets.empty())
+    out.note("no rule set of this recipe gives sweetness terms for this wine");
+  else if (!in.has(lot::wine_class))
+    out.note("the lot does not say its class, still or sparkling: the sweetness terms hang on it");
   bool dry = sugar <= dry_sugar;
   for (const auto& rules : sets) {
+    if (!in.has(lot::wine_class)) break;
     Words words;
     for (const auto& row : rows)
       if (row.rules == rules) words.add(row, meets(row, sugar, acidity));

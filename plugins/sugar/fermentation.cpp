@@ -31,6 +31,11 @@ Course read(const Inputs& in) {
   return {must, by_density, left};
 }
 
+bool still_moves(const Inputs& in) {
+  const auto before = in.get(day_ago);
+  return before && *before - in[lot::density] >= stands_still;
+}
+
 void check_pace(const Inputs& in, const Course& c, Outcome& out) {
   const auto before = in.get(day_ago);
   if (!before) return;
@@ -39,7 +44,7 @@ void check_pace(const Inputs& in, const Course& c, Outcome& out) {
     throw InputError("the density has risen since yesterday, from " + print(before->value(), "kg/m³", 1) + " to " +
                          print(in[lot::density].value(), "kg/m³", 1),
                      "look whether the two are swapped, at the temperatures, and mix before you sample");
-  const bool moves = fall >= stands_still;
+  const bool moves = still_moves(in);
   const bool dry = c.left <= dry_sugar;
   Check pace{.name = "the fermentation moves, or is at its end",
              .holds = moves || dry,
@@ -82,6 +87,8 @@ void say(const Inputs& in, const Course& c, Outcome& out) {
           "alcohol");
   }
   note_sweetness(in, c.left, in.get(lot::titratable_acidity), out);
+  if (in.get(lot::colour) == "pink" && c.left > dry_sugar && !still_moves(in))
+    out.note("pink wine is mostly made bone dry (common practice, no source), and this is not dry");
 }
 
 }  // namespace

@@ -18,8 +18,7 @@ struct Question {
   Strength now, spirit, wanted;
 };
 
-Question read(const Inputs& in) {
-  const Question q{in[lot::volume], in[lot::ethanol], in[spirit], in[target]};
+void refuse_impossible(const Question& q) {
   if (q.wanted < q.now)
     throw InputError("a target of " + print(q.wanted.value(), "% vol", 2) + " is below what the wine has, " +
                      print(q.now.value(), "% vol", 2));
@@ -27,7 +26,6 @@ Question read(const Inputs& in) {
     throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
                          print(q.wanted.value(), "% vol", 2),
                      "the spirit must be stronger than the target");
-  return q;
 }
 
 // The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).
@@ -96,8 +94,10 @@ void say(Outcome& out) {
 }  // namespace
 
 Outcome run(const Inputs& in) {
-  const Question q = read(in);
-  const Volume added = in.decided(spirit_volume).value_or(to_measure(spirit_for(q)));
+  const Question q{in[lot::volume], in[lot::ethanol], in[spirit], in[target]};
+  const auto held = in.decided(spirit_volume);
+  if (!held) refuse_impossible(q);
+  const Volume added = held ? *held : to_measure(spirit_for(q));
   const auto then = mixed(q, added);
   const Strength got = chemistry::strength_of(then.liquid.ethanol);
   Outcome out;

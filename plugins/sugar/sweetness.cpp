@@ -71,17 +71,13 @@ void note_sweetness(const Inputs& in, MassConcentration sugar, std::optional<Aci
     out.note("no rule set of this recipe gives sweetness terms for this wine");
   else if (!in.has(lot::wine_class))
     out.note("the lot does not say its class, still or sparkling: the sweetness terms hang on it");
-  bool dry = sugar <= dry_sugar;
   for (const auto& rules : sets) {
     if (!in.has(lot::wine_class)) break;
     Words words;
     for (const auto& row : rows)
       if (row.rules == rules) words.add(row, meets(row, sugar, acidity));
-    if (!words.fit.empty()) dry = dry || words.fit.front()->word == "dry";
     say(rules, words, sugar, out);
   }
-  if (in.get(lot::colour) == "pink" && in.get(lot::wine_class) != "sparkling" && !dry)
-    out.note("pink wine is mostly made bone dry (common practice, no source), and this is not dry");
 }
 
 }  // namespace vatwright::sugar

@@ -14,7 +14,7 @@ inline constexpr MassConcentration dry_sugar = 4.0 * gram_per_litre;
 MassConcentration as_tartaric(Acidity acidity);
 
 // Notes the words that the rule sets allow at this sugar, by the lot's class and its acidity, with their
-// source; and what pink wine is made for. `acidity` may be unknown: a word that hangs on it is said to.
+// source. `acidity` may be unknown: a word that hangs on it is said to.
 void note_sweetness(const Inputs& in, MassConcentration sugar, std::optional<Acidity> acidity, Outcome& out);
 
 }  // namespace vatwright::sugar

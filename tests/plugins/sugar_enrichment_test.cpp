@@ -133,6 +133,69 @@ TEST(SugarEnrichment, RefusesWhatCannotBe) {
       has(refusal(must(), "sugar.enrichment: {target potential alcohol: 25 % vol}"), "target potential alcohol"));
 }
 
+// --- what was decided on is held
+
+// The inputs of a step that has run, with the one figure that it decided on.
+class HeldInputs final : public Inputs {
+ public:
+  HeldInputs(const StepSheet& step, std::string_view name, double number) : step_(step), name_(name), number_(number) {}
+  const Value* find(const Input& input) const override {
+    for (const auto& used : step_.inputs)
+      if (used.input == &input) return &used.value;
+    return nullptr;
+  }
+  std::optional<LimitRow> limit(const LimitInfo&, const Analysis*) const override { return std::nullopt; }
+  bool figures_only() const override { return true; }
+
+ protected:
+  std::optional<double> decided_number(const ResultInfo& info) const override {
+    if (info.name == name_) return number_;
+    return std::nullopt;
+  }
+
+ private:
+  const StepSheet& step_;
+  std::string_view name_;
+  double number_;
+};
+
+double of(const Outcome& outcome, std::string_view name) {
+  for (const auto& value : outcome.results)
+    if (value.info->name == name) return value.number;
+  throw std::out_of_range(std::string(name));
+}
+
+const Calculation& calculation_of(const std::string& id) {
+  static TestHouse house;
+  std::string close;
+  return *house.registry.find(id, close).calculation;
+}
+
+TEST(SugarDecided, AHeldAmountGivesTheSameAnswerAndOthersFollow) {
+  constexpr struct {
+    const char *id, *lot, *step, *decided, *follows;
+  } rows[] = {{"sugar.enrichment", "volume: 1000 L, sugar: 176.715 g/L, ethanol: 1 % vol",
+               "{target potential alcohol: 12.5 % vol}", "mass", "potential alcohol"},
+              {"sugar.enrichment", "volume: 1000 L, sugar: 176.715 g/L",
+               "{target potential alcohol: 12 % vol, substance: rectified concentrated must, strength: 65 °Brix}",
+               "mass", "potential alcohol"},
+              {"sugar.fortification", "volume: 540 L, ethanol: 6.2 % vol",
+               "{spirit: 77 % vol, target ethanol: 17 % vol}", "spirit volume", "ethanol"}};
+  for (const auto& row : rows) {
+    SCOPED_TRACE(row.step);
+    const auto step = run_step(row.lot, std::string(row.id) + ": " + row.step);
+    const double decided = of(step.outcome, row.decided);
+    const auto& calculation = calculation_of(row.id);
+    const Outcome same = calculation.run(HeldInputs(step, row.decided, decided));
+    ASSERT_EQ(same.results.size(), step.outcome.results.size());
+    for (const auto& value : step.outcome.results)
+      EXPECT_NEAR(of(same, value.info->name), value.number, 1e-12 + 1e-10 * value.number) << value.info->name;
+    EXPECT_EQ(same.changes.size(), step.outcome.changes.size());
+    const Outcome more = calculation.run(HeldInputs(step, row.decided, 1.5 * decided));
+    EXPECT_GT(of(more, row.follows), of(same, row.follows));
+  }
+}
+
 // --- fortification
 
 // Derived from the balance of masses with OIML R 22, apart from this program.

@@ -65,13 +65,13 @@ SweetMust must_of(double brix, Volume volume) {
 // litre: 100 (b - a) / (470 - 0.6 b). It counts the sugar as it is weighed, and 0.6 L/kg where SPS-4 has
 // 0.62, which is 0.5 % of the mass.
 TEST(Enrichment, BleFormula) {
-  constexpr YieldFactor ble = 1000.0 / 470 * gram_per_litre / (gram_per_litre.value() * coherent<Strength>(1));
+  const MassConcentration grams_of_pure = ethanol_concentration(coherent<Strength>(1));
+  const YieldFactor factor = grams_of_pure / 0.470 / coherent<Strength>(1);
   const Sweetener as_weighed{100.0 * percent_mass, coherent<Fraction>(1)};
   for (const auto& [a, b] : {std::pair{80.0, 95.0}, {71.0, 91.0}, {83.0, 95.0}, {75.0, 99.0}}) {
-    const YieldFactor factor = ble * 789.23912;
     const MassConcentration sugar = a / 470 * 1000.0 * gram_per_litre;
     const SweetMust must{100.0 * litre, sugar, Strength{}, must_dissolved(sugar)};
-    const Strength wanted = coherent<Strength>(b / 789.23912);
+    const auto wanted = coherent<Strength>(b / grams_of_pure.value());
     const Mass ours = sweetener_for_strength(must, as_weighed, wanted, factor);
     const double theirs = 100 * (b - a) / (470 - 0.6 * b);
     EXPECT_NEAR(ours / kilogram, theirs, 0.006 * theirs) << a << " to " << b;

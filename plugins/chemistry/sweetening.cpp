@@ -61,11 +61,13 @@ Mass sweetener_for_strength(const SweetMust& must, const Sweetener& sweetener, S
   const Strength now = strength(must);
   if (!(wanted >= now * (1 - slack)))
     throw InputError("a target of " + print(wanted.value(), "% vol", 2) + " is below what the must has already, " +
-                     print(now.value(), "% vol", 2));
+                         print(now.value(), "% vol", 2),
+                     "nothing is to be added: check the sugar, the ethanol and the target");
   const Strength most = strength(sweetened(must, sweetener, most_share(must, sweetener) * mass_of(must)));
   if (most < wanted)
     throw InputError("this cannot bring the must to " + print(wanted.value(), "% vol", 2) +
-                     "; the most that is known here is " + print(most.value(), "% vol", 1));
+                         "; the most that is known here is " + print(most.value(), "% vol", 1),
+                     "lower the target, or take what is stronger");
   return mass_for(must, sweetener, wanted.value(), strength);
 }
 

@@ -21,7 +21,8 @@ struct Question {
 void refuse_impossible(const Question& q) {
   if (q.wanted < q.now)
     throw InputError("a target of " + print(q.wanted.value(), "% vol", 2) + " is below what the wine has, " +
-                     print(q.now.value(), "% vol", 2));
+                         print(q.now.value(), "% vol", 2),
+                     "no spirit is to be added: check the ethanol and the target");
   if (q.spirit <= q.wanted)
     throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
                          print(q.wanted.value(), "% vol", 2),

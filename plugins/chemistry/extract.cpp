@@ -7,6 +7,8 @@
 #include "units/error.hpp"
 #include "units/print.hpp"
 
+#include <algorithm>
+
 namespace vatwright::chemistry {
 namespace {
 

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <initializer_list>
 
 namespace vatwright::sugar::fortification {
 namespace {

@@ -29,6 +29,10 @@ std::optional<LimitRow> GivenInputs::limit(const LimitInfo& info, const Analysis
   return rules_.limit(info, view(lot));
 }
 
+std::vector<TermRow> GivenInputs::sweetness_terms(const Analysis* lot) const {
+  return rules_.sweetness_terms(view(lot));
+}
+
 std::vector<CompositionRule> GivenInputs::composition_rules(const Analysis* lot) const {
   return rules_.composition(view(lot));
 }

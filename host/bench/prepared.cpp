@@ -31,6 +31,7 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
     }
   }
   rules.composition([](std::string_view) { return nullptr; });
+  rules.sweetness_terms([](std::string_view) { return nullptr; });
   auto lots = lots_of(recipe, steps);
   if (typical != nullptr) {
     for (auto& step : steps)

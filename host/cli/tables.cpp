@@ -120,6 +120,11 @@ std::string rules_table(const House& house, const std::string& name, const TextS
       page.bullet("- ", row.rule.name + ": " + in_words(row.rule) + (row.when.empty() ? "" : " for " + row.when) +
                             (row.meaning.empty() ? "" : " (" + row.meaning + ")") + " [" + row.rule.source + "]");
   }
+  const auto terms = set.terms([](std::string_view) { return nullptr; });
+  if (!terms.empty()) page.heading(terms_section);
+  for (const auto& term : terms)
+    page.bullet("- ", term.row.word + ": " + term.figures + (term.when.empty() ? "" : " for " + term.when) +
+                          (term.meaning.empty() ? "" : " (" + term.meaning + ")") + " [" + term.row.source + "]");
   return page.text();
 }
 

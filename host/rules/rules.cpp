@@ -13,7 +13,7 @@ namespace vatwright {
 namespace {
 
 // Sections that hold no limits.
-constexpr std::array<std::string_view, 4> heads{"rules", "title", "note", composition_topic};
+constexpr std::array<std::string_view, 5> heads{"rules", "title", "note", composition_topic, terms_section};
 constexpr std::array<std::string_view, 7> row_keys{"at most", "at least", "when",   "source",
                                                    "text of", "standing", "meaning"};
 constexpr std::array<std::pair<std::string_view, Sense>, 2> senses{
@@ -123,6 +123,19 @@ std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot
     if (row && (!strictest || stricter(*row, *strictest))) strictest = std::move(row);
   }
   return strictest;
+}
+
+std::vector<TermLine> RuleSet::terms(const LotView& lot) const {
+  const auto doc = sections_.find(terms_section);
+  return doc ? read_terms(*doc, name_, lot) : std::vector<TermLine>();
+}
+
+std::vector<TermRow> Rules::sweetness_terms(const LotView& lot) const {
+  std::vector<TermRow> out;
+  for (const auto& set : sets_)
+    for (auto& line : set.terms(lot))
+      if (line.applies != Applies::no) out.push_back(std::move(line.row));
+  return out;
 }
 
 }  // namespace vatwright

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "host/rules/composition.hpp"
-#include "host/rules/condition.hpp"
+#include "host/rules/terms.hpp"
 #include "host/yaml/sections.hpp"
 
 #include <filesystem>
@@ -39,6 +39,8 @@ class RuleSet {
   std::vector<Row> rows(std::string_view topic) const;
   // The strictest row that applies, or might apply, to the lot.
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
+  // All rows of its sweetness terms, in the file's order; none when it has no such section.
+  std::vector<TermLine> terms(const LotView& lot) const;
 
   // What a blend may be made of: every row, and those that apply, or might apply, to the lot.
   std::vector<CompositionRow> composition() const;
@@ -62,6 +64,8 @@ class Rules {
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
   // Several sets together: every rule of each counts.
   std::vector<CompositionRule> composition(const LotView& lot) const;
+  // The rows of all sets that apply, or might apply, to the lot.
+  std::vector<TermRow> sweetness_terms(const LotView& lot) const;
 
  private:
   std::vector<RuleSet> sets_;

@@ -42,8 +42,9 @@ double degrees(Temperature temperature) {
   constexpr double least = degrees_celsius(alcoholometry_least_temperature);
   constexpr double most = degrees_celsius(alcoholometry_most_temperature);
   if (!within(t, least, most))
-    throw InputError("ethanol and water are known here from -20 to 40 °C, not at " +
-                     print(temperature.value(), "°C", 1));
+    throw InputError(
+        "ethanol and water are known here from -20 to 40 °C, not at " + print(temperature.value(), "°C", 1),
+        "bring the sample to 20 °C and read it again");
   return t;
 }
 

@@ -1,6 +1,7 @@
 #include "plugins/chemistry/must.hpp"
 
 #include "plugins/chemistry/alcoholometry.hpp"
+#include "plugins/chemistry/bracketed.hpp"
 #include "plugins/chemistry/hydrometer.hpp"
 #include "units/atomic_weights.hpp"
 #include "units/error.hpp"
@@ -8,6 +9,8 @@
 
 namespace vatwright::chemistry {
 namespace {
+
+constexpr MassFraction most_dissolved = 70.0 * percent_mass;
 
 constexpr Fraction ethanol_of_hexose = 2.0 * molar_mass("C2H6O") / molar_mass("C6H12O6");
 
@@ -29,6 +32,16 @@ MassConcentration must_sugar(Density density_at_20, MassFraction non_sugar) {
                          print(non_sugar.value(), "% mass", 2) + " of that are counted as other than sugar",
                      "for a wine, use its sugar by analysis");
   return density_at_20 * (dissolved - non_sugar).value();
+}
+
+MassFraction must_dissolved(MassConcentration sugar, MassFraction non_sugar) {
+  const auto missing = [&](double w) {
+    return kernel::sucrose_density(w, 20) * (w - non_sugar.value()) - sugar.value();
+  };
+  if (!(sugar >= MassConcentration{}) || missing(most_dissolved.value()) < 0)
+    throw InputError("no must holds " + print(sugar.value(), "g/L", 1) + " of sugar",
+                     "a must is known here up to 70 % mass of what is dissolved");
+  return coherent<MassFraction>(kernel::bracketed_root(missing, 0, most_dissolved.value()));
 }
 
 YieldFactor stoichiometric_yield_factor() {

@@ -18,6 +18,10 @@ inline constexpr MassFraction must_non_sugar = 2.1 * percent_mass;
 // Throws InputError for a density below that of water or of the allowance alone: a wine, not a must.
 MassConcentration must_sugar(Density density_at_20, MassFraction non_sugar = must_non_sugar);
 
+// What is dissolved in a must of so much sugar, counted as sucrose: the above turned round. Up to 70 %
+// mass; throws InputError beyond.
+MassFraction must_dissolved(MassConcentration sugar, MassFraction non_sugar = must_non_sugar);
+
 // Sugar that makes one unit of strength: a yield factor, as 16.83 g/L per % vol.
 using YieldFactor = decltype(MassConcentration() / Strength());
 

@@ -1,0 +1,38 @@
+#include "plugins/chemistry/fermentation.hpp"
+
+#include "plugins/chemistry/alcoholometry.hpp"
+#include "plugins/chemistry/bracketed.hpp"
+#include "plugins/chemistry/extract.hpp"
+#include "units/error.hpp"
+#include "units/print.hpp"
+
+namespace vatwright::chemistry {
+
+FermentingMust fermenting_must(Density original, YieldFactor factor, MassFraction non_sugar) {
+  return {must_sugar(original, non_sugar), original * non_sugar.value(), factor};
+}
+
+Strength alcohol_at(const FermentingMust& must, MassConcentration left) {
+  return potential_alcohol(must.sugar - left, must.factor);
+}
+
+Density density_at(const FermentingMust& must, MassConcentration left) {
+  return wine_density(alcohol_at(must, left), left + must.other);
+}
+
+MassConcentration sugar_left(const FermentingMust& must, Density now) {
+  constexpr double hair = 0.01;  // kg/m³: OIML R 22 and Kell put water 0.002 apart
+  const Density at_first = density_at(must, must.sugar);
+  if (now.value() > at_first.value() + hair)
+    throw InputError("the density of now, " + print(now.value(), "kg/m³", 1) + ", is above the original one, " +
+                         print(at_first.value(), "kg/m³", 1),
+                     "look whether the two are swapped");
+  extract_gravity(now, alcohol_at(must, MassConcentration{}));
+  const double whole = must.sugar.value();
+  const auto above = [&](double share) {
+    return density_at(must, coherent<MassConcentration>(share * whole)).value() - now.value();
+  };
+  return coherent<MassConcentration>(kernel::bracketed_root(above, 0, 1) * whole);
+}
+
+}  // namespace vatwright::chemistry

@@ -1,0 +1,27 @@
+// How far a fermentation has come, from the density of the must and that of today.
+#pragma once
+
+#include "plugins/chemistry/must.hpp"
+#include "units/constants.hpp"
+
+namespace vatwright::chemistry {
+
+// A must before its fermentation. What is dissolved and is not sugar is taken to stay as it is.
+struct FermentingMust {
+  MassConcentration sugar, other;
+  YieldFactor factor;
+};
+FermentingMust fermenting_must(Density original, YieldFactor factor, MassFraction non_sugar = must_non_sugar);
+
+// Alcohol when so much of the sugar is left.
+Strength alcohol_at(const FermentingMust& must, MassConcentration left);
+
+// Density at 20 °C when so much of the sugar is left: by Tabarié's relation, alcohol and extract add up.
+// It falls all the way.
+Density density_at(const FermentingMust& must, MassConcentration left);
+
+// Sugar left at a density of today; none below that of the dry wine. Throws InputError for a density
+// above the must's, and for one below that of the alcohol alone.
+MassConcentration sugar_left(const FermentingMust& must, Density now);
+
+}  // namespace vatwright::chemistry

@@ -1,0 +1,68 @@
+// sugar.alcohol: alcoholic strength from the density of a distillate, an alcoholometer, or a share by
+// mass.
+#pragma once
+
+#include "plugins/sugar/keys.hpp"
+
+namespace vatwright::sugar::alcohol {
+
+inline constexpr Source glass{.title = "OIML R 44, alcoholometers of soda glass, 25e-6 /K", .standing = "from memory"};
+
+// Not the density of the lot: the extract of a wine would be read as less alcohol.
+inline constexpr Key<Density> distillate_density{
+    {.name = "distillate density",
+     .help = "of the distillate made up to the volume of the sample, at the temperature given; not of the wine",
+     .unit = "kg/m³",
+     .valid = Range{750, 1010},
+     .usual = Range{780, 1000},
+     .source = slip_guard}};
+inline constexpr Key<Strength> apparent{{.name = "apparent alcohol",
+                                         .help = "what an instrument graduated in % vol for 20 °C shows",
+                                         .unit = "% vol",
+                                         .valid = Range{0, 100},
+                                         .source = oiml}};
+inline constexpr Key<MassFraction> share{{.name = "mass fraction",
+                                          .help = "mass of ethanol in one of liquid",
+                                          .unit = "% mass",
+                                          .valid = Range{0, 100},
+                                          .source = oiml}};
+inline constexpr std::string_view glass_hydrometer = "hydrometer";
+inline constexpr std::string_view density_meter = "density meter";
+inline constexpr std::string_view instruments[] = {glass_hydrometer, density_meter};
+inline constexpr Choice instrument{{.name = "instrument",
+                                    .help = "what showed the apparent alcohol: glass grows with warmth",
+                                    .choices = instruments,
+                                    .source = glass}};
+
+inline constexpr Result<Strength> ethanol{
+    {.name = "ethanol", .help = "strength by volume at 20 °C", .unit = "% vol", .decimals = 2}};
+inline constexpr Result<MassFraction> by_mass{
+    {.name = "mass fraction", .help = "ethanol by mass", .unit = "% mass", .decimals = 2}};
+inline constexpr Result<Density> density{
+    {.name = "density", .help = "of this ethanol and water at 20 °C", .unit = "kg/m³", .decimals = 2}};
+inline constexpr Result<MassConcentration> grams{
+    {.name = "ethanol per litre", .help = "at 20 °C", .unit = "g/L", .decimals = 1}};
+
+inline constexpr Need inputs[] = {takes(distillate_density), takes(apparent), takes(share),
+                                  takes(lot::temperature, "20 °C"), takes(instrument, glass_hydrometer)};
+inline constexpr const Input* readings[] = {&distillate_density, &apparent, &share};
+inline constexpr OneOf one_of[] = {readings};
+inline constexpr const ResultInfo* results[] = {&ethanol, &by_mass, &density, &grams};
+inline constexpr const Input* changes[] = {&lot::ethanol};
+inline constexpr Source sources[] = {oiml, oiv_distillate, glass};
+inline constexpr std::string_view example[] = {"apparent alcohol=12.9 % vol", "temperature=15 °C"};
+
+Outcome run(const Inputs& in);
+
+inline constexpr Calculation calculation{
+    .name = "alcohol",
+    .help = "alcoholic strength from a distillate, an alcoholometer or a share by mass",
+    .inputs = inputs,
+    .one_of = one_of,
+    .results = results,
+    .changes = changes,
+    .sources = sources,
+    .example = example,
+    .run = run};
+
+}  // namespace vatwright::sugar::alcohol

@@ -1,0 +1,125 @@
+#include "plugins/sugar/fortification.hpp"
+
+#include "plugins/chemistry/alcoholometry.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <initializer_list>
+
+namespace vatwright::sugar::fortification {
+namespace {
+
+constexpr double coarse = 0.05;  // % vol: rounding that moves the target by more is too coarse
+constexpr Strength worth_telling = 0.05 * percent_vol;
+
+struct Question {
+  Volume volume;
+  Strength now, spirit, wanted;
+};
+
+void refuse_impossible(const Question& q) {
+  if (q.wanted < q.now)
+    throw InputError("a target of " + print(q.wanted.value(), "% vol", 2) + " is below what the wine has, " +
+                         print(q.now.value(), "% vol", 2),
+                     "no spirit is to be added: check the ethanol and the target");
+  if (q.spirit <= q.wanted)
+    throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
+                         print(q.wanted.value(), "% vol", 2),
+                     "the spirit must be stronger than the target");
+}
+
+// The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).
+Volume spirit_for(const Question& q) {
+  const auto wine = chemistry::ethanol_water(q.volume, q.now);
+  const MassFraction aim = chemistry::ethanol_by_mass(q.wanted);
+  const MassFraction strong = chemistry::ethanol_by_mass(q.spirit);
+  const Mass added = wine.mass * (aim - wine.ethanol) / (strong - aim);
+  return added / chemistry::ethanol_water_density(strong, chemistry::strength_temperature);
+}
+
+Volume crossed(const Question& q) { return q.volume * (q.wanted - q.now) / (q.spirit - q.wanted); }
+
+chemistry::Mixed mixed(const Question& q, Volume added) {
+  return chemistry::mix(chemistry::ethanol_water(q.volume, q.now), chemistry::ethanol_water(added, q.spirit));
+}
+
+void change_lot(const Inputs& in, const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
+  out.change(lot::volume, then.volume);
+  out.change(lot::ethanol, chemistry::strength_of(then.liquid.ethanol));
+  if (const auto sugar = in.get(lot::sugar))
+    out.change(lot::sugar, MassConcentration(*sugar * (q.volume / then.volume)));
+  if (const auto density = in.get(lot::density)) {
+    const Mass poured = chemistry::ethanol_water(added, q.spirit).mass;
+    out.change(lot::density, Density((q.volume * *density + poured) / then.volume));
+  }
+  dilute(in, q.volume, then.volume, out);
+  for (const Input* key : std::initializer_list<const Input*>{&lot::soluble_solids, &lot::ph, &lot::conductivity,
+                                                              &lot::turbidity, &lot::absorbance})
+    out.forget(*key);
+}
+
+void closing_check(const Question& q, Strength got, Outcome& out) {
+  const double off = std::abs((got - q.wanted) / percent_vol);
+  out.checks.push_back({.name = "closing check: target ethanol",
+                        .holds = off <= coarse,
+                        .value = figure(got, "% vol", 2),
+                        .limit = figure(q.wanted, "% vol", 2),
+                        .relation = "equals",
+                        .source = "the two mixed by mass, OIML R 22",
+                        .remedy = off <= coarse ? "" : "the amount is too small to be measured out well"});
+}
+
+void compare(const Question& q, Volume added, Outcome& out) {
+  const Volume simple = crossed(q);
+  const Strength reached = chemistry::strength_of(mixed(q, simple).liquid.ethanol);
+  out.opinions.push_back({.name = "spirit by cross-mixing, volumes as if they added up",
+                          .here = figure(added, "L", 2),
+                          .there = figure(simple, "L", 2),
+                          .matters = reached > q.wanted + worth_telling,
+                          .source = "common practice, no source"});
+  out.note(fmt::format("cross-mixing takes {} more and makes {}", print((simple - spirit_for(q)).value(), "L", 2),
+                       print(reached.value(), "% vol", 2)));
+}
+
+void say(Outcome& out) {
+  out.note(
+      "all volumes and strengths are those at 20 °C; wine is taken to shrink as ethanol and water of its strength do");
+  out.note(
+      "only for a wine whose category allows it, such as liqueur wine, under excise and with a spirit that the "
+      "law of the place admits: check before you pour");
+  out.note("spirit stops the yeast; measure alcoholic strength, volume, sugar and free SO2 again after a day");
+  out.note("pH, conductivity, colour and turbidity are no longer known: alcohol shifts them");
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  const Question q{in[lot::volume], in[lot::ethanol], in[spirit], in[target]};
+  const auto held = in.decided(spirit_volume);
+  if (!held) refuse_impossible(q);
+  const Volume added = held ? *held : to_measure(spirit_for(q));
+  const auto then = mixed(q, added);
+  const Strength got = chemistry::strength_of(then.liquid.ethanol);
+  Outcome out;
+  out.result(spirit_volume, added);
+  out.result(volume_after, then.volume);
+  out.result(contraction, then.contraction);
+  out.result(ethanol, got);
+  out.result(by_crossing, crossed(q));
+  if (added > Volume{}) {
+    out.additions.push_back({.substance = std::string(grape_spirit),
+                             .strength = print(q.spirit.value(), "% vol", 1),
+                             .volume = added,
+                             .dose = figure(added / q.volume, "L/hL", 2)});
+    change_lot(in, q, added, then, out);
+  }
+  closing_check(q, got, out);
+  if (in.figures_only()) return out;
+  compare(q, added, out);
+  if (added > Volume{}) say(out);
+  return out;
+}
+
+}  // namespace vatwright::sugar::fortification

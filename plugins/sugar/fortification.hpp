@@ -1,0 +1,57 @@
+// sugar.fortification: how much spirit brings a wine to a wanted strength.
+#pragma once
+
+#include "plugins/sugar/dilution.hpp"
+#include "plugins/sugar/keys.hpp"
+
+namespace vatwright::sugar::fortification {
+
+inline constexpr Source crossing{.title = "cross-mixing rule: volumes as if they added up",
+                                 .standing = "common practice, no source"};
+inline constexpr std::string_view grape_spirit = "grape spirit";
+
+inline constexpr Key<Strength> spirit{{.name = "spirit",
+                                       .help = "strength of the spirit, at 20 °C",
+                                       .unit = "% vol",
+                                       .valid = Range{20, 100},
+                                       .usual = Range{52, 96.5},
+                                       .source = slip_guard}};
+inline constexpr Key<Strength> target{{.name = "target ethanol",
+                                       .help = "actual strength wanted",
+                                       .unit = "% vol",
+                                       .valid = Range{1, 60},
+                                       .usual = Range{15, 22},
+                                       .source = slip_guard}};
+
+inline constexpr Result<Volume> spirit_volume{
+    {.name = "spirit volume", .help = "to measure out at 20 °C", .unit = "L", .decimals = 2, .decided = true}};
+inline constexpr Result<Volume> volume_after{
+    {.name = "volume", .help = "after it, with contraction, at 20 °C", .unit = "L", .decimals = 1}};
+inline constexpr Result<Volume> contraction{
+    {.name = "contraction", .help = "what is lost of the two volumes", .unit = "L", .decimals = 2}};
+inline constexpr Result<Strength> ethanol{{.name = "ethanol", .help = "after it", .unit = "% vol", .decimals = 2}};
+inline constexpr Result<Volume> by_crossing{
+    {.name = "spirit by cross-mixing", .help = "for the same target, no contraction", .unit = "L", .decimals = 2}};
+
+inline constexpr auto inputs = with_diluted(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit),
+                                                       needs(target), takes(lot::sugar), takes(lot::density)});
+inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &contraction, &ethanol, &by_crossing};
+inline constexpr auto changes = with_diluted(
+    std::array<const Input*, 9>{&lot::volume, &lot::ethanol, &lot::sugar, &lot::density, &lot::soluble_solids, &lot::ph,
+                                &lot::conductivity, &lot::turbidity, &lot::absorbance});
+inline constexpr Source sources[] = {mass_balance, oiml, crossing};
+inline constexpr std::string_view example[] = {"volume=1000 L", "ethanol=12 % vol", "spirit=96 % vol",
+                                               "target ethanol=18 % vol"};
+
+Outcome run(const Inputs& in);
+
+inline constexpr Calculation calculation{.name = "fortification",
+                                         .help = "spirit for a wanted strength, by mass, with contraction",
+                                         .inputs = inputs,
+                                         .results = results,
+                                         .changes = changes,
+                                         .sources = sources,
+                                         .example = example,
+                                         .run = run};
+
+}  // namespace vatwright::sugar::fortification

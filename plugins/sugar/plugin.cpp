@@ -1,0 +1,20 @@
+// The plugin sugar: sugar and alcohol measured, reckoned and added.
+#include "plugins/sugar/alcohol.hpp"
+#include "plugins/sugar/convert.hpp"
+#include "plugins/sugar/enrichment.hpp"
+#include "plugins/sugar/extract.hpp"
+#include "plugins/sugar/fermentation.hpp"
+#include "plugins/sugar/fortification.hpp"
+
+namespace vatwright::sugar {
+namespace {
+
+constexpr Calculation calculations[] = {convert::calculation, enrichment::calculation, fermentation::calculation,
+                                        alcohol::calculation, extract::calculation,    fortification::calculation};
+
+}  // namespace
+}  // namespace vatwright::sugar
+
+VATWRIGHT_PLUGIN("sugar", "0.1.0",
+                 "sugar and alcohol: scales, enrichment, fermentation, strength, extract, fortification",
+                 vatwright::sugar::calculations);

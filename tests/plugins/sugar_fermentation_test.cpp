@@ -1,0 +1,164 @@
+// sugar.fermentation and sugar.extract, run by recipe.
+#include "tests/plugins/run.hpp"
+
+namespace vatwright::test {
+namespace {
+
+std::string step_of(const std::string& now, const std::string& more = {}) {
+  return "sugar.fermentation: {original density: 1089.925 kg/m³, density: " + now + " kg/m³" + more + "}";
+}
+
+// A must of 22.0 °Brix, 16.83 g/L for 1 % vol: densities by Tabarié's relation, OIML R 22 and SPS-4,
+// worked out apart from this program for 22 g/L of extract, where the must here has 22.9.
+TEST(SugarFermentation, SugarLeftAndAlcohol) {
+  constexpr struct {
+    const char* density;
+    double left, ethanol;
+  } rows[] = {{"1058.34", 150, 4.03},
+              {"1035.31", 100, 7.00},
+              {"1012.46", 50, 9.97},
+              {"998.83", 20, 11.75},
+              {"994.29", 10, 12.35}};
+  for (const auto& row : rows) {
+    const auto step = run_step("stage: must", step_of(row.density));
+    EXPECT_NEAR(result(step, "sugar"), row.left, 1.5) << row.density;
+    EXPECT_NEAR(result(step, "ethanol"), row.ethanol, 0.1) << row.density;
+    EXPECT_NEAR(result(step, "ethanol when dry"), 12.9, 0.06);
+    EXPECT_NEAR(result(step, "density when dry"), 990.0, 0.5);
+  }
+}
+
+TEST(SugarFermentation, ItsTwoEnds) {
+  const auto start = run_step("stage: must", step_of("1089.925"));
+  EXPECT_NEAR(result(start, "share fermented"), 0, 0.01);
+  EXPECT_NEAR(result(start, "ethanol"), 0, 0.001);
+  const auto end = run_step("stage: wine", step_of(std::to_string(result(start, "density when dry"))));
+  EXPECT_NEAR(result(end, "share fermented"), 100, 0.001);
+}
+
+TEST(SugarFermentation, SaysThatItHasStopped) {
+  const auto stuck = run_step("class: still, colour: pink", step_of("1010", ", density a day ago: 1010.3 kg/m³"), "EU");
+  const auto* pace = check(stuck, "the fermentation moves");
+  ASSERT_NE(pace, nullptr);
+  EXPECT_FALSE(pace->holds);
+  EXPECT_TRUE(has(pace->remedy, "has stopped with"));
+  EXPECT_TRUE(noted(stuck, "pink wine is mostly made bone dry"));
+  EXPECT_TRUE(
+      check(run_step("stage: must", step_of("1010", ", density a day ago: 1019 kg/m³")), "the fermentation moves")
+          ->holds);
+  const auto done =
+      run_step("stage: wine", step_of("990.1", ", density a day ago: 990.1 kg/m³, sugar by analysis: 1.1 g/L"));
+  EXPECT_TRUE(check(done, "the fermentation moves")->holds);
+  EXPECT_TRUE(noted(done, "has come to its end"));
+  EXPECT_EQ(check(run_step("stage: must", step_of("1010")), "the fermentation moves"), nullptr);
+}
+
+// OIV labelling standard, 3.1.6: dry up to 4 g/L, or 9 with an acidity at most 2 g/L below the sugar;
+// medium dry up to 12, or 18 with at most 10 between; then up to 45; sweet from 45.
+TEST(SugarFermentation, TermsOfStillWine) {
+  const auto term = [](const std::string& sugar, const std::string& acidity, const std::string& word,
+                       const std::string& rules) {
+    const auto step = run_step("class: still, titratable acidity: " + acidity + " g/L as tartaric acid",
+                               step_of("1000", ", sugar by analysis: " + sugar + " g/L"), rules);
+    EXPECT_TRUE(noted(step, "(still): '" + word + "' at")) << sugar << " with " << acidity << ", " << rules;
+  };
+  for (const char* rules : {"OIV", "EU"}) {
+    const std::string third = std::string(rules) == "EU" ? "medium" : "semi-sweet";
+    term("4", "3", "dry", rules);
+    term("4.1", "2", "medium dry", rules);
+    term("8", "6", "dry", rules);
+    term("8", "5.9", "medium dry", rules);
+    term("9", "7", "dry", rules);
+    term("9.1", "9", "medium dry", rules);
+    term("12", "1.9", "medium dry", rules);
+    term("18", "8", "medium dry", rules);
+    term("18", "7.9", third, rules);
+    term("44", "6", third, rules);
+    term("46", "6", "sweet", rules);
+  }
+}
+
+// Regulation (EC) No 607/2009, Annex XIV.
+TEST(SugarFermentation, TermsOfSparklingWineOverlap) {
+  const auto step_at = [](const std::string& sugar) {
+    return run_step("class: sparkling", step_of("1000", ", sugar by analysis: " + sugar + " g/L"), "EU");
+  };
+  const auto low = step_at("2.9");
+  EXPECT_TRUE(noted(low, "'brut nature' at"));
+  EXPECT_TRUE(noted(low, "within the figures of 'extra brut', 'brut' too"));
+  EXPECT_TRUE(noted(step_at("3"), "'extra brut' at"));
+  EXPECT_TRUE(noted(step_at("11.9"), "'brut' at"));
+  EXPECT_TRUE(noted(step_at("12"), "'extra dry' at"));
+  EXPECT_TRUE(noted(step_at("33"), "'medium dry (demi-sec)' at"));
+  EXPECT_TRUE(noted(step_at("50.1"), "'sweet (doux)' at"));
+}
+
+TEST(SugarFermentation, SaysWhatTheTermHangsOn) {
+  const std::string eight = step_of("1000", ", sugar by analysis: 8 g/L");
+  EXPECT_TRUE(noted(run_step("class: still", eight, "EU"), "hangs on the titratable acidity"));
+  EXPECT_TRUE(noted(run_step("stage: wine", eight, "EU"), "does not say its class"));
+  EXPECT_TRUE(noted(run_step("class: still", eight, "US"), "no rule set of this recipe gives sweetness terms"));
+  EXPECT_TRUE(noted(run_step("class: still", eight), "no rule set of this recipe gives sweetness terms"));
+}
+
+TEST(SugarFermentation, TheMeasuredSugarGoesFirst) {
+  const auto sheet = run("soluble solids: 21 °Brix", {step_of("996", ", sugar by analysis: 30 g/L")});
+  EXPECT_NEAR(result(sheet.steps[0], "sugar"), 30, 1e-9);
+  ASSERT_NE(opinion(sheet.steps[0], "sugar left by density"), nullptr);
+  EXPECT_TRUE(opinion(sheet.steps[0], "sugar left by density")->matters);
+  EXPECT_NEAR(after(sheet, "sugar", "g/L"), 30, 1e-9);
+  EXPECT_NEAR(after(sheet, "density", "kg/m³"), 996, 1e-9);
+  EXPECT_FALSE(sheet.lots[0].after.contains("soluble solids"));
+}
+
+TEST(SugarFermentation, RefusesWhatCannotBe) {
+  EXPECT_TRUE(has(refusal("stage: must", step_of("1100")), "above the original one"));
+  EXPECT_TRUE(has(refusal("stage: must", step_of("975")), "is below that of"));
+  EXPECT_TRUE(
+      has(refusal("stage: must", step_of("1010", ", density a day ago: 1005 kg/m³")), "has risen since yesterday"));
+  EXPECT_TRUE(has(refusal("stage: must", step_of("1010", ", sugar by analysis: 250 g/L")), "more than the must had"));
+}
+
+// --- extract
+
+// Tabarié's relation with OIML R 22 and SPS-4, worked out apart from this program.
+TEST(SugarExtract, TotalDryExtract) {
+  constexpr struct {
+    const char *density, *ethanol;
+    double extract;
+  } rows[] = {{"0.99200", "12.0", 25.02}, {"0.99050", "12.5", 22.62}, {"0.99300", "13.0", 30.59},
+              {"0.99500", "11.0", 29.78}, {"1.00000", "12.0", 45.80}, {"1.02000", "14.0", 103.83}};
+  for (const auto& row : rows) {
+    const auto step =
+        run_step("density: " + std::string(row.density) + " g/mL, ethanol: " + row.ethanol + " % vol", "sugar.extract");
+    EXPECT_NEAR(result(step, "total dry extract"), row.extract, 0.03) << row.density;
+  }
+}
+
+// OIV-MA-AS2-03B: sugar-free is total less sugars; reduced leaves 1 g/L of them in; residual takes the
+// fixed acidity as tartaric acid off. 1 meq of tartaric acid is 75.04 mg, of acetic acid 60.05 mg.
+TEST(SugarExtract, ItsParts) {
+  const auto step = run_step(
+      "density: 0.99200 g/mL, ethanol: 12 % vol, sugar: 3 g/L, titratable acidity: 6 g/L as tartaric "
+      "acid, volatile acidity: 0.3 g/L as acetic acid",
+      "sugar.extract");
+  const double total = result(step, "total dry extract");
+  EXPECT_NEAR(total, 25.02 - 0.3 / 0.06005 * 0.0086 * 2.6, 0.03);
+  EXPECT_NEAR(result(step, "sugar-free extract"), total - 3, 1e-9);
+  EXPECT_NEAR(result(step, "reduced extract"), total - 2, 1e-9);
+  EXPECT_NEAR(result(step, "residual extract"), total - 3 - (6 - 0.3 * 75.04 / 60.05), 0.001);
+}
+
+TEST(SugarExtract, RefusesWhatCannotBe) {
+  EXPECT_TRUE(has(refusal("density: 0.980 g/mL, ethanol: 12 % vol", "sugar.extract"), "of alcohol alone"));
+  EXPECT_TRUE(has(refusal("density: 0.992 g/mL, ethanol: 12 % vol, sugar: 40 g/L", "sugar.extract"),
+                  "of which the sugar is a part"));
+  EXPECT_TRUE(
+      has(refusal("density: 0.984 g/mL, ethanol: 12 % vol, sugar: 1 g/L, titratable acidity: 6 g/L as tartaric acid, "
+                  "volatile acidity: 0.3 g/L as acetic acid",
+                  "sugar.extract"),
+          "more than the sugar-free extract"));
+}
+
+}  // namespace
+}  // namespace vatwright::test

@@ -58,9 +58,14 @@ class Commands {
  private:
   int write(const Worksheet& sheet) {
     report_refusals();
-    const TextStyle style = options_.out.empty() ? terminal_style() : TextStyle{};
-    put(options_.format == "json" ? write_json(sheet) : write_text(sheet, style), options_.out);
+    put(written(sheet), options_.out);
     return sheet.holds() ? fine : check_fails;
+  }
+
+  std::string written(const Worksheet& sheet) const {
+    if (options_.format == "json") return write_json(sheet);
+    if (options_.format == "html") return write_html(sheet);
+    return write_text(sheet, options_.out.empty() ? terminal_style() : TextStyle{});
   }
 
   static int print(const std::string& text) {
@@ -99,7 +104,7 @@ int answer(int argc, char** argv) {
     return verbs.back().app;
   };
   const auto sheet_options = [&](CLI::App* sub) {
-    sub->add_option("--format", options.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+    sub->add_option("--format", options.format, "text, html or json")->check(CLI::IsMember({"text", "html", "json"}));
     sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);

@@ -16,8 +16,8 @@ namespace {
 
 // The drawing, in its own units; the page makes it as wide as there is room.
 constexpr double width = 560, height = 330;
-constexpr double left = 66, right = width - 30, top = 34, bottom = height - 58;
-constexpr double dot_radius = 6, tag_room = 17;
+constexpr double right = width - 30, top = 34, bottom = height - 58;
+constexpr double dot_radius = 6, tag_room = 18;
 
 // Lines differ by dashes, dots by shape: a colour alone is no sign.
 constexpr std::array dashes{"none", "9 5", "2 4", "14 4 2 4", "5 3 1 3 1 3"};
@@ -66,7 +66,12 @@ void dot(Markup& svg, std::size_t i, double x, double y) {
 class Drawing {
  public:
   Drawing(Markup& page, const Chart& chart, const Plotted& data)
-      : svg_(page), chart_(chart), data_(data), x_(x_scale(data, left, right)), y_(y_scale(data, bottom, top)) {}
+      : svg_(page),
+        chart_(chart),
+        data_(data),
+        y_(y_scale(data, bottom, top)),
+        left_(label_room(longest(y_.ticks)) + 8),
+        x_(x_scale(data, left_, right)) {}
 
   void draw() {
     band();
@@ -85,27 +90,27 @@ class Drawing {
     if (!data_.band) return;
     const double high = y_.at(data_.band->second), low = y_.at(data_.band->first);
     svg_.leaf("rect", {{"class", "band"},
-                       {"x", place(left)},
+                       {"x", place(left_)},
                        {"y", place(high)},
-                       {"width", place(right - left)},
+                       {"width", place(right - left_)},
                        {"height", place(low - high)}});
-    line(svg_, "band-edge", left, high, right, high);
-    line(svg_, "band-edge", left, low, right, low);
+    line(svg_, "band-edge", left_, high, right, high);
+    line(svg_, "band-edge", left_, low, right, low);
   }
 
   void axes() {
     const auto x_labels = tick_labels(x_.ticks), y_labels = tick_labels(y_.ticks);
     for (std::size_t i = 0; i < y_.ticks.size(); ++i) {
       const double y = y_.at(y_.ticks[i]);
-      line(svg_, "grid", left, y, right, y);
-      label(svg_, "tick y", left - 8, y + 5, y_labels[i]);
+      line(svg_, "grid", left_, y, right, y);
+      label(svg_, "tick y", left_ - 8, y + 5, y_labels[i]);
     }
     for (std::size_t i = 0; i < x_.ticks.size(); ++i) {
       const double x = x_.at(x_.ticks[i]);
       line(svg_, "axis", x, bottom, x, bottom + 6);
       label(svg_, "tick x", x, bottom + 23, x_labels[i]);
     }
-    line(svg_, "axis", left, bottom, right, bottom);
+    line(svg_, "axis", left_, bottom, right, bottom);
     label(svg_, "axis-name y", 4, 16, named_unit(chart_.y.name, chart_.y.unit));
     label(svg_, "axis-name x", right, height - 8, named_unit(chart_.x.name, chart_.x.unit));
   }
@@ -130,11 +135,12 @@ class Drawing {
   // A letter at the end of each trace, none upon another.
   void tags() {
     if (chart_.traces.size() < 2) return;
-    std::sort(tags_.begin(), tags_.end(), [](const Tag& a, const Tag& b) { return a.y < b.y; });
+    std::sort(tags_.begin(), tags_.end(), [](const Tag& a, const Tag& b) { return a.y > b.y; });
     for (std::size_t i = 0; i < tags_.size(); ++i) {
-      for (std::size_t above = 0; above < i; ++above)
-        if (std::abs(tags_[i].x - tags_[above].x) < tag_room && tags_[i].y - tags_[above].y < tag_room)
-          tags_[i].y = tags_[above].y + tag_room;
+      tags_[i].y = std::min(tags_[i].y, bottom - 2);
+      for (std::size_t below = 0; below < i; ++below)
+        if (std::abs(tags_[i].x - tags_[below].x) < tag_room && std::abs(tags_[i].y - tags_[below].y) < tag_room)
+          tags_[i].y = tags_[below].y - tag_room;
       label(svg_, "tag", tags_[i].x, tags_[i].y, tags_[i].letter);
     }
   }
@@ -142,7 +148,9 @@ class Drawing {
   Markup& svg_;
   const Chart& chart_;
   const Plotted& data_;
-  AxisScale x_, y_;
+  AxisScale y_;
+  double left_;
+  AxisScale x_;
   std::vector<Tag> tags_;
 };
 

@@ -39,6 +39,14 @@ double round_step(double span, int wanted) {
   return power * (lead < 1.5 ? 1 : lead < 3.5 ? 2 : lead < 7.5 ? 5 : 10);
 }
 
+std::vector<double> ticks_within(double low, double high, int wanted) {
+  const double hair = 1e-9 * (high - low);
+  std::vector<double> ticks;
+  for (const double tick : round_ticks(low, high, wanted))
+    if (tick >= low - hair && tick <= high + hair) ticks.push_back(tick);
+  return ticks;
+}
+
 bool drawable(double number) { return std::isfinite(number) && std::abs(number) < largest; }
 
 }  // namespace
@@ -57,7 +65,7 @@ Plotted plotted(const Chart& chart) {
         line.points.push_back(point);
   }
   if (chart.band) {
-    const auto [low, high] = std::minmax(y.number(chart.band->first), y.number(chart.band->second));
+    const auto [low, high] = std::minmax({y.number(chart.band->first), y.number(chart.band->second)});
     if (drawable(low) && drawable(high)) out.band.emplace(low, high);
   }
   return out;
@@ -73,7 +81,9 @@ std::vector<double> round_ticks(double low, double high, int wanted) {
 }
 
 std::vector<std::string> tick_labels(const std::vector<double>& ticks) {
-  const double step = ticks.size() < 2 ? 1 : ticks[1] - ticks[0];
+  if (ticks.empty()) return {};
+  if (ticks.size() < 2) return {fmt::format("{:.6g}", ticks.front())};
+  const double step = ticks[1] - ticks[0];
   const bool plain = step > 1e-6 && std::abs(ticks.back()) < 1e7 && std::abs(ticks.front()) < 1e7;
   const int decimals = std::max(0, -static_cast<int>(std::floor(std::log10(step) + 1e-9)));
   std::vector<std::string> labels;
@@ -82,15 +92,23 @@ std::vector<std::string> tick_labels(const std::vector<double>& ticks) {
   return labels;
 }
 
+std::size_t longest(const std::vector<double>& ticks) {
+  std::size_t most = 0;
+  for (const auto& words : tick_labels(ticks)) most = std::max(most, words.size());
+  return most;
+}
+
 AxisScale x_scale(const Plotted& chart, double from, double to) {
   Span span;
   for (const auto& line : chart.lines)
     for (const auto& point : line.points) span.take(point.first);
   span = span.widened();
   AxisScale scale{span.low, span.high, from, to, {}};
-  const double hair = 1e-9 * (span.high - span.low);
-  for (const double tick : round_ticks(span.low, span.high, x_ticks))
-    if (tick >= span.low - hair && tick <= span.high + hair) scale.ticks.push_back(tick);
+  for (int wanted = x_ticks; wanted > 0; --wanted) {
+    scale.ticks = ticks_within(span.low, span.high, wanted);
+    constexpr std::size_t gap = 2;  // characters
+    if (static_cast<double>(scale.ticks.size()) * label_room(longest(scale.ticks) + gap) <= to - from) break;
+  }
   return scale;
 }
 

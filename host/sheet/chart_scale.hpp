@@ -27,6 +27,10 @@ Plotted plotted(const Chart& chart);
 std::vector<double> round_ticks(double low, double high, int wanted);
 // The same with as many decimals as their step has.
 std::vector<std::string> tick_labels(const std::vector<double>& ticks);
+// The most characters that one of them has.
+std::size_t longest(const std::vector<double>& ticks);
+// What so many characters need in the drawing, in the largest type that the style sheet sets.
+constexpr double label_room(std::size_t characters) { return 12.5 * static_cast<double>(characters); }
 
 struct AxisScale {
   double low = 0, high = 1;  // numbers
@@ -36,8 +40,8 @@ struct AxisScale {
   double at(double number) const { return from + (number - low) / (high - low) * (to - from); }
 };
 
-// Along x: from the first number to the last. Along y: between round numbers, from zero where zero
-// is near.
+// Along x: from the first number to the last, with as many ticks as have room for their labels. Along y: between round
+// numbers, from zero where zero is near.
 AxisScale x_scale(const Plotted& chart, double from, double to);
 AxisScale y_scale(const Plotted& chart, double from, double to);
 

@@ -136,6 +136,7 @@ class HtmlSheet {
 
   void lot(const LotSheet& lot) {
     page_.element("h3", "Lot " + lot.name + (lot.made.empty() ? "" : ", made by " + lot.made));
+    page_.open("div", {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-label", "Lot " + lot.name}});
     page_.open("table", {{"class", "plain"}});
     page_.open("thead");
     page_.open("tr");
@@ -147,6 +148,7 @@ class HtmlSheet {
     page_.open("tbody");
     for (const Input* key : lot::keys)
       if (const auto after = lot.after.find(key->name); after != lot.after.end()) analysis(lot, *key, after->second);
+    page_.close();
     page_.close();
     page_.close();
   }

@@ -2,6 +2,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <array>
+
 namespace vatwright {
 namespace {
 
@@ -14,6 +17,12 @@ bool turns_direction(std::string_view s) {
 }
 
 bool is_control(char c) { return (c >= 0 && c < ' ' && c != '\n' && c != '\t') || c == '\x7F'; }
+
+// A line break after one of these would be read as a space.
+bool within_a_line(std::string_view tag) {
+  static constexpr std::array inline_tags{"a", "b", "small", "span", "strong"};
+  return std::find(inline_tags.begin(), inline_tags.end(), tag) != inline_tags.end();
+}
 
 }  // namespace
 
@@ -55,7 +64,8 @@ void Markup::open(std::string_view tag, Attributes attributes) {
 }
 
 void Markup::close() {
-  html_.append("</").append(open_.back()).append(">\n");
+  html_.append("</").append(open_.back()).append(">");
+  if (!within_a_line(open_.back())) html_ += '\n';
   open_.pop_back();
 }
 

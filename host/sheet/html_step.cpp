@@ -48,8 +48,10 @@ class StepPart {
     for (std::size_t i = 0; i < step_.outcome.additions.size(); ++i)
       addition(step_.outcome.additions[i], *step_.added[i]);
     for (const auto* reagent : step_.reagents) this->reagent(*reagent);
+    page_.open("div", {{"class", "figures"}});
     inputs();
     results();
+    page_.close();
     for (const auto& table : step_.outcome.tables) this->table(table);
     charts();
     swatches();
@@ -118,6 +120,7 @@ class StepPart {
 
   void inputs() {
     if (step_.inputs.empty()) return;
+    page_.open("div");
     page_.element("h3", "Numbers used");
     open_table(page_, "Numbers used, " + title_);
     head_row(page_, {"Number", "Value", "From"});
@@ -131,12 +134,14 @@ class StepPart {
     }
     page_.close();
     close_table(page_);
+    page_.close();
   }
 
   void results() {
     if (step_.outcome.results.empty()) return;
+    page_.open("div");
     page_.element("h3", "Expect");
-    open_table(page_, "Expect, " + title_);
+    open_table(page_, "Expect, " + title_, "plain expect");
     head_row(page_, {"Figure", "Value"});
     page_.open("tbody");
     for (const auto& r : step_.outcome.results) {
@@ -150,6 +155,7 @@ class StepPart {
     }
     page_.close();
     close_table(page_);
+    page_.close();
   }
 
   void table(const Table& table) {

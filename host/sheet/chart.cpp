@@ -2,7 +2,6 @@
 
 #include "host/sheet/chart_scale.hpp"
 #include "host/sheet/phrases.hpp"
-#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -118,17 +117,18 @@ class Drawing {
   void trace(std::size_t i) {
     const auto& [trace, points] = data_.lines[i];
     if (points.empty()) return;
+    const bool dots = trace->dots || points.size() == 1;  // a line of one point would not be seen
     std::string path;
     for (const auto& [x, y] : points) {
       const double px = x_.at(x), py = y_.at(y);
-      if (trace->dots)
+      if (dots)
         dot(svg_, i, px, py);
       else
         path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : "L", px, py);
     }
-    if (!trace->dots)
+    if (!dots)
       svg_.leaf("path", {{"class", trace_class(i)}, {"stroke-dasharray", dashes.at(i % dashes.size())}, {"d", path}});
-    const double beside = trace->dots ? dot_radius + 4 : 5, above = trace->dots ? dot_radius : -5;
+    const double beside = dots ? dot_radius + 4 : 5, above = dots ? dot_radius : -5;
     tags_.push_back({x_.at(points.back().first) + beside, y_.at(points.back().second) - above, letter(i)});
   }
 
@@ -139,11 +139,18 @@ class Drawing {
     for (std::size_t i = 0; i < tags_.size(); ++i) {
       tags_[i].y = std::min(tags_[i].y, bottom - 2);
       for (std::size_t below = 0; below < i; ++below)
-        if (std::abs(tags_[i].x - tags_[below].x) < tag_room && std::abs(tags_[i].y - tags_[below].y) < tag_room)
-          tags_[i].y = tags_[below].y - tag_room;
-      label(svg_, "tag", tags_[i].x, tags_[i].y, tags_[i].letter);
+        if (near(tags_[i], tags_[below])) tags_[i].y = std::min(tags_[i].y, tags_[below].y - tag_room);
     }
+    // Those that were pushed out above come down again.
+    for (std::size_t i = tags_.size(); i-- > 0;) {
+      tags_[i].y = std::max(tags_[i].y, top);
+      for (std::size_t above = i + 1; above < tags_.size(); ++above)
+        if (near(tags_[i], tags_[above])) tags_[i].y = std::max(tags_[i].y, tags_[above].y + tag_room);
+    }
+    for (const auto& tag : tags_) label(svg_, "tag", tag.x, tag.y, tag.letter);
   }
+
+  static bool near(const Tag& a, const Tag& b) { return std::abs(a.x - b.x) < tag_room; }
 
   Markup& svg_;
   const Chart& chart_;
@@ -158,7 +165,7 @@ void sample(Markup& page, const std::string& kind) {
   page.open("svg", {{"class", kind}, {"viewBox", "0 0 46 18"}, {"aria-hidden", "true"}});
 }
 
-void legend(Markup& page, const Chart& chart) {
+void legend(Markup& page, const Chart& chart, const std::optional<std::pair<double, double>>& band) {
   page.open("ul", {{"class", "legend"}});
   for (std::size_t i = 0; i < chart.traces.size(); ++i) {
     page.open("li");
@@ -172,16 +179,15 @@ void legend(Markup& page, const Chart& chart) {
     page.text(chart.traces.size() < 2 ? chart.traces[i].name : letter(i) + ": " + chart.traces[i].name);
     page.close();
   }
-  if (chart.band) {
+  if (band) {
     page.open("li");
     sample(page, "sample");
     page.leaf("rect", {{"class", "band"}, {"x", "1"}, {"y", "3"}, {"width", "44"}, {"height", "12"}});
     line(page, "band-edge", 1, 3, 45, 3);
     line(page, "band-edge", 1, 15, 45, 15);
     page.close();
-    page.text(fmt::format("{}: {} to {}", chart.band_name,
-                          print_number(parse_unit(chart.y.unit).number(chart.band->first), chart.y.decimals),
-                          print(chart.band->second, chart.y.unit, chart.y.decimals)));
+    page.text(fmt::format("{}: {} to {}", chart.band_name, print_number(band->first, chart.y.decimals),
+                          with_unit(print_number(band->second, chart.y.decimals), chart.y.unit)));
     page.close();
   }
   page.close();
@@ -232,7 +238,7 @@ void write_chart(Markup& page, const Chart& chart, const std::string& id) {
   page.element("desc", described(chart), {{"id", id + "-words"}});
   Drawing(page, chart, data).draw();
   page.close();
-  legend(page, chart);
+  legend(page, chart, data.band);
   page.close();
 }
 

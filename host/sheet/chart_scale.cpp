@@ -106,7 +106,7 @@ AxisScale x_scale(const Plotted& chart, double from, double to) {
   AxisScale scale{span.low, span.high, from, to, {}};
   for (int wanted = x_ticks; wanted > 0; --wanted) {
     scale.ticks = ticks_within(span.low, span.high, wanted);
-    constexpr std::size_t gap = 2;  // characters
+    constexpr std::size_t gap = 1;  // characters
     if (static_cast<double>(scale.ticks.size()) * label_room(longest(scale.ticks) + gap) <= to - from) break;
   }
   return scale;

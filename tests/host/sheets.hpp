@@ -4,6 +4,7 @@
 #include "host/bench/worksheet.hpp"
 #include "host/plugin/lot.hpp"
 #include "tests/host/house.hpp"
+#include "units/constants.hpp"
 
 #include <cmath>
 #include <limits>
@@ -22,14 +23,21 @@ inline Value written(const std::string& text, double number = 1) {
 }
 
 inline Addition addition_of(const std::string& substance) {
-  Addition a{.substance = substance, .mass = 0.184 * boost::units::si::kilogram};
+  Addition a;
+  a.substance = substance;
+  a.mass = coherent<Mass>(0.184);
   a.dose = {"g/hL", 2, 0.0383};
   return a;
 }
 
 // One step that adds each of `substances`.
 inline StepSheet step_adding(const TestHouse& house, const std::vector<std::string_view>& substances) {
-  StepSheet step{.calculation = "made.up", .plugin = "made 0.0.0", .help = "made up", .lot = "T7", .volume = "48 hL"};
+  StepSheet step;
+  step.calculation = "made.up";
+  step.plugin = "made 0.0.0";
+  step.help = "made up";
+  step.lot = "T7";
+  step.volume = "48 hL";
   for (const auto id : substances) {
     step.outcome.additions.push_back(addition_of(std::string(id)));
     step.added.push_back(house.catalogue.find(id));
@@ -40,8 +48,19 @@ inline StepSheet step_adding(const TestHouse& house, const std::vector<std::stri
   return step;
 }
 
+inline Check check_of(const std::string& name, bool holds, const std::string& remedy = {}) {
+  Check check;
+  check.name = name;
+  check.holds = holds;
+  check.remedy = remedy;
+  return check;
+}
+
 inline Worksheet sheet_of(std::vector<StepSheet> steps) {
-  Worksheet sheet{.title = "Made up", .recipe_name = "made-up.yaml", .recipe_sha256 = std::string(64, 'a')};
+  Worksheet sheet;
+  sheet.title = "Made up";
+  sheet.recipe_name = "made-up.yaml";
+  sheet.recipe_sha256 = std::string(64, 'a');
   sheet.steps = std::move(steps);
   return sheet;
 }
@@ -103,7 +122,8 @@ inline Worksheet hostile_sheet(const TestHouse& house) {
   step.outcome.additions[0].strength = evil;
   step.inputs[0].value = written(evil + endless);
   step.inputs[0].from = "step " + evil;
-  step.outcome.checks.push_back({.name = evil + endless, .holds = false, .source = evil, .remedy = evil});
+  step.outcome.checks.push_back(check_of(evil + endless, false, evil));
+  step.outcome.checks[0].source = evil;
   step.outcome.opinions.push_back(
       {.name = evil, .here = {"g", 1, 1}, .there = {"g", 1, 2}, .matters = true, .source = evil});
   step.outcome.notes = {evil, endless};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/bench/bind.hpp"
+#include "host/bench/uncertainty.hpp"
 #include "host/bench/worksheet.hpp"
 #include "host/rules/rules.hpp"
 
@@ -18,7 +19,11 @@ class Bench {
   void check(const Recipe& recipe) const;
 
   // Throws BadInput or PluginError; never returns part of a worksheet.
-  Worksheet run(const Recipe& recipe) const;
+  Worksheet run(const Recipe& recipe, const Draws& draws = {}) const;
+
+  // The same in two parts, for a recipe that is run on many lots. On any thread.
+  Prepared prepare(const Recipe& recipe) const;
+  void run_steps(const Prepared& ready, const Draws& draws, Worksheet& sheet) const;
 
  private:
   Rules rules_of(const Recipe& recipe) const;

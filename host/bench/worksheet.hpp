@@ -5,10 +5,27 @@
 #include "host/plugin/outcome.hpp"
 #include "host/substances/catalogue.hpp"
 
+#include <cstdint>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace vatwright {
+
+// What the uncertainty of the readings does to one figure of a step.
+struct Spread {
+  double standard = 0;                                  // coherent, standard uncertainty; 0: none is known
+  std::optional<std::pair<double, double>> interval{};  // coherent, of 95 %; by Monte Carlo only
+  std::string chief{};                                  // the reading that does most of it
+  double chief_share = 0;                               // of the variance
+};
+
+// How likely a figure is where it ought to be.
+struct Chance {
+  std::string name;
+  double probability = 0;
+};
 
 struct UsedInput {
   const Input* input = nullptr;
@@ -24,6 +41,8 @@ struct StepSheet {
   std::string volume;  // of the lot, as shown; empty when it is not known
   std::vector<UsedInput> inputs;
   Outcome outcome;
+  std::vector<Spread> result_spreads, addition_spreads;  // beside the outcome's; empty when nothing is uncertain
+  std::vector<Chance> chances;
   std::vector<const Substance*> added;     // beside outcome.additions, one each
   std::vector<const Substance*> reagents;  // handled without being added
 };
@@ -34,11 +53,26 @@ struct LotSheet {
   std::string made{};  // "step 2" when a step made it
 };
 
+struct UsedRules {
+  std::string name;  // "EU"
+  std::string note;  // "European Union: check the current text"
+  std::string sha256;
+};
+
+// How the uncertainty of the figures was found.
+struct UncertaintyStatement {
+  std::size_t readings = 0;  // that carry an uncertainty; 0: nothing is uncertain
+  std::size_t draws = 0;     // 0: first order
+  std::uint64_t seed = 0;
+  std::size_t failed = 0;  // draws that gave no answer
+  std::vector<std::string> notes;
+};
+
 struct Worksheet {
   std::string title, demo;
-  std::string recipe_name, recipe_sha256;
-  std::vector<std::string> rules;       // "EU"
-  std::vector<std::string> rule_notes;  // "EU: check the current text"
+  std::string recipe_name, recipe_form, recipe_text, recipe_sha256;
+  std::vector<UsedRules> rules;
+  UncertaintyStatement uncertainty;
   std::vector<StepSheet> steps;
   std::vector<LotSheet> lots;
 

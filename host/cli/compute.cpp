@@ -1,11 +1,13 @@
 #include "host/cli/compute.hpp"
 
 #include <algorithm>
+#include <sstream>
 
 namespace vatwright {
 namespace {
 
 constexpr char lot_name[] = "lot";
+constexpr std::string_view rules_mark = "--rules ";
 
 Node text_node(std::string text, Mark mark) {
   Node node;
@@ -37,7 +39,11 @@ Node value_node(const std::string& name, const std::string& argument, Mark mark)
 Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std::string>& arguments,
                            const std::vector<std::string>& rules) {
   std::string text = calculation;
-  for (const auto& argument : arguments) text += "\n" + argument;
+  for (const auto& argument : arguments) {
+    if (argument.find('\n') != std::string::npos) throw BadInput("a line break in the argument '" + argument + "'");
+    text += "\n" + argument;
+  }
+  for (const auto& rule : rules) text.append("\n").append(rules_mark).append(rule);
   const std::string name = "argument";
   const Mark first{1, 0};
   std::vector<Entry> lot, step, root;
@@ -71,7 +77,23 @@ Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std
   list.items.push_back(map_node(std::move(steps), first));
   root.push_back({"lots", first, map_node(std::move(lots), first)});
   root.push_back({"steps", first, std::move(list)});
-  return read_recipe(Document::of(name, text, map_node(std::move(root), first)));
+  Recipe recipe = read_recipe(Document::of(name, text, map_node(std::move(root), first)));
+  recipe.form = arguments_form;
+  return recipe;
+}
+
+Recipe recipe_of_text(const std::string& text) {
+  std::vector<std::string> arguments, rules;
+  std::string calculation;
+  std::istringstream lines(text);
+  std::getline(lines, calculation);
+  for (std::string line; std::getline(lines, line);) {
+    if (line.starts_with(rules_mark))
+      rules.push_back(line.substr(rules_mark.size()));
+    else
+      arguments.push_back(line);
+  }
+  return recipe_of_arguments(calculation, arguments, rules);
 }
 
 }  // namespace vatwright

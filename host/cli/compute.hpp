@@ -13,4 +13,7 @@ namespace vatwright {
 Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std::string>& arguments,
                            const std::vector<std::string>& rules);
 
+// The same from the text that a sheet of such a recipe carries.
+Recipe recipe_of_text(const std::string& text);
+
 }  // namespace vatwright

@@ -4,10 +4,13 @@
 #include "host/cli/house.hpp"
 #include "host/cli/output.hpp"
 #include "host/cli/tables.hpp"
+#include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
+#include "host/sheet/csv.hpp"
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <iostream>
 #include <string>
 #include <vector>
@@ -20,18 +23,39 @@ enum Status : int { fine = 0, check_fails = 1, bad_input = 2, plugin_trouble = 3
 
 struct Options {
   std::vector<std::filesystem::path> plugins;
-  std::string file, format = "text", out, name;
+  std::string file, format = "text", out, name, lots;
   std::vector<std::string> arguments, rules;
+  Draws draws;
 };
 
 class Commands {
  public:
   explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
 
-  int run() { return write(house_.bench().run(read_recipe(Document::open(options_.file)))); }
+  int run() {
+    if (!options_.lots.empty()) return run_on_lots();
+    return write(house_.bench().run(read_recipe(Document::open(options_.file)), options_.draws));
+  }
 
   int compute() {
-    return write(house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules)));
+    return write(
+        house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules), options_.draws));
+  }
+
+  int verify() {
+    const Verdict verdict = verify_sheet(house_.bench(), options_.file);
+    report_refusals();
+    constexpr std::size_t most_shown = 40;
+    for (std::size_t i = 0; i < std::min(verdict.differences.size(), most_shown); ++i)
+      print("DIFFERS  " + verdict.differences[i] + "\n");
+    if (verdict.differences.size() > most_shown)
+      print("... and " + std::to_string(verdict.differences.size() - most_shown) + " more\n");
+    const std::string compared = std::to_string(verdict.compared) + " figures and words were computed anew";
+    if (!verdict.differences.empty()) {
+      print(options_.file + ": DOES NOT HOLD: " + compared + "; do not work by this sheet\n");
+      return check_fails;
+    }
+    return print(options_.file + ": holds: " + compared + ", every one is the same\n");
   }
 
   int check() {
@@ -56,6 +80,25 @@ class Commands {
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
 
  private:
+  int run_on_lots() {
+    if (options_.format != "csv") throw BadInput("a table of lots is answered as csv: add '--format csv'");
+    Recipe recipe = read_recipe(Document::open(options_.file));
+    const Bench bench = house_.bench();
+    Batch batch(bench, recipe, options_.lots, options_.draws);
+    report_refusals();
+    Output output(options_.out);
+    const ProgressBar bar;
+    const CsvRows rows(batch.ready(), batch.uncertain());
+    const BatchCount count = batch.run(
+        rows, [&](const std::string& text) { output.write(text); },
+        [&](double share, const BatchCount& so_far) { bar.show(share, so_far.lots); });
+    output.finish();
+    bar.end();
+    std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors
+              << " that could not be computed\n";
+    return count.failing + count.errors == 0 ? fine : check_fails;
+  }
+
   int write(const Worksheet& sheet) {
     report_refusals();
     put(written(sheet), options_.out);
@@ -64,6 +107,7 @@ class Commands {
 
   std::string written(const Worksheet& sheet) const {
     if (options_.format == "json") return write_json(sheet);
+    if (options_.format == "csv") return write_csv(sheet);
     if (options_.format == "html") return write_html(sheet);
     return write_text(sheet, options_.out.empty() ? terminal_style() : TextStyle{});
   }
@@ -104,11 +148,20 @@ int answer(int argc, char** argv) {
     return verbs.back().app;
   };
   const auto sheet_options = [&](CLI::App* sub) {
-    sub->add_option("--format", options.format, "text, html or json")->check(CLI::IsMember({"text", "html", "json"}));
+    sub->add_option("--format", options.format, "text, html, json or csv")
+        ->check(CLI::IsMember({"text", "html", "json", "csv"}));
+    sub->add_option("--draws", options.draws.count,
+                    "draw the readings so often for the uncertainty, instead of first order")
+        ->type_name("N")
+        ->check(CLI::Range(std::size_t{2}, most_draws));
+    sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")->type_name("N");
     sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
   run->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  run->add_option("--lots", options.lots,
+                  "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
+      ->type_name("LOTS.csv");
   sheet_options(run);
   auto* compute = verb("compute", "one calculation without a file", &Commands::compute);
   compute->add_option("CALCULATION", options.name, "such as sulfite.molecular")->required();
@@ -117,6 +170,8 @@ int answer(int argc, char** argv) {
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
+  verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();
   verb("list", "the calculations that there are", &Commands::list);
   auto* show = verb("show", "explain a calculation", &Commands::show);
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();

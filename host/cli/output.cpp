@@ -9,6 +9,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <utility>
 
 namespace vatwright {
 namespace {
@@ -32,23 +33,57 @@ TextStyle terminal_style() {
   return style;
 }
 
-void put(const std::string& text, const std::string& file) {
-  if (file.empty()) {
-    if (!write_all(STDOUT_FILENO, text))
-      throw BadInput("standard output cannot be written: " + std::string(std::strerror(errno)));
-    return;
-  }
-  std::string temporary = file + ".XXXXXX";
-  const int descriptor = ::mkstemp(temporary.data());
-  if (descriptor < 0) throw BadInput(file + ": cannot be written: " + std::strerror(errno));
+Output::Output(std::string file) : file_(std::move(file)), descriptor_(STDOUT_FILENO) {
+  if (file_.empty()) return;
+  temporary_ = file_ + ".XXXXXX";
+  descriptor_ = ::mkstemp(temporary_.data());
+  if (descriptor_ >= 0) return;
+  temporary_.clear();
+  fail();
+}
+
+Output::~Output() {
+  if (temporary_.empty()) return;
+  if (descriptor_ >= 0) ::close(descriptor_);
+  ::unlink(temporary_.c_str());
+}
+
+void Output::write(const std::string& text) {
+  if (!write_all(descriptor_, text)) fail();
+}
+
+void Output::finish() {
+  if (file_.empty()) return;
   constexpr mode_t readable = 0644;
-  const bool written = write_all(descriptor, text) && ::fchmod(descriptor, readable) == 0 && ::fsync(descriptor) == 0;
-  const bool closed = ::close(descriptor) == 0;
-  if (!written || !closed || std::rename(temporary.c_str(), file.c_str()) != 0) {
-    const std::string why = std::strerror(errno);
-    ::unlink(temporary.c_str());
-    throw BadInput(file + ": cannot be written: " + why);
-  }
+  if (::fchmod(descriptor_, readable) != 0 || ::fsync(descriptor_) != 0) fail();
+  const int descriptor = std::exchange(descriptor_, -1);
+  if (::close(descriptor) != 0 || std::rename(temporary_.c_str(), file_.c_str()) != 0) fail();
+  temporary_.clear();
+}
+
+void Output::fail() {
+  throw BadInput((file_.empty() ? "standard output" : file_ + ":") + " cannot be written: " + std::strerror(errno));
+}
+
+ProgressBar::ProgressBar() : on_terminal_(::isatty(STDERR_FILENO) != 0) {}
+
+void ProgressBar::show(double share, std::size_t lots) const {
+  if (!on_terminal_) return;
+  constexpr int width = 40;
+  const int full = static_cast<int>(share * width);
+  std::string bar(static_cast<std::size_t>(full), '=');
+  bar.resize(width, ' ');
+  std::fprintf(stderr, "\r[%s] %3.0f %%  %zu lots", bar.c_str(), 100 * share, lots);
+}
+
+void ProgressBar::end() const {
+  if (on_terminal_) std::fputs("\n", stderr);
+}
+
+void put(const std::string& text, const std::string& file) {
+  Output output(file);
+  output.write(text);
+  output.finish();
 }
 
 }  // namespace vatwright

@@ -83,6 +83,8 @@ struct ResultInfo {
   // What the step decides on, such as a dose. It is held while readings are drawn for the
   // uncertainty of what follows from it (Inputs::decided).
   bool decided = false;
+  // Where the trade wants it, in `unit`; the sheet says how likely it is to be there.
+  std::optional<Range> band{};
   Dimension dimension{};  // filled in by Result
 };
 

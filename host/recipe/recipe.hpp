@@ -32,6 +32,9 @@ struct StepSpec {
   std::vector<StepInput> inputs;
 };
 
+// What the text of a recipe is: a file, or the calculation and arguments of `compute`, a line each.
+inline constexpr std::string_view recipe_form = "recipe", arguments_form = "arguments";
+
 struct Recipe {
   explicit Recipe(Document read) : document(std::move(read)) {}
   // Steps point into the document, so that a recipe may be moved but not copied.
@@ -42,6 +45,7 @@ struct Recipe {
   ~Recipe() = default;
 
   Document document;
+  std::string_view form = recipe_form;
   std::string title;
   std::string demo;  // what the recipe says of itself when its data is invented; else empty
   const Basis* acid_basis = nullptr;

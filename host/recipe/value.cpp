@@ -13,6 +13,12 @@
 namespace vatwright {
 namespace {
 
+std::string choices(const Input& input) {
+  std::string out;
+  for (const auto choice : input.choices) out += (out.empty() ? "one of: " : ", ") + std::string(choice);
+  return out;
+}
+
 class ValueReader {
  public:
   ValueReader(const Document& doc, const Input& input, const Basis* basis)
@@ -56,15 +62,9 @@ class ValueReader {
   }
 
   std::string example() const {
-    if (input_.kind != Kind::quantity) return choices();
+    if (input_.kind != Kind::quantity) return choices(input_);
     return input_.unit == "1" ? "write a plain number"
                               : "write a number and its unit, such as " + std::string(input_.unit);
-  }
-
-  std::string choices() const {
-    std::string out;
-    for (const auto choice : input_.choices) out += (out.empty() ? "one of: " : ", ") + std::string(choice);
-    return out;
   }
 
   Measured measured(const Node& node, const Expected& expected) const {
@@ -77,16 +77,17 @@ class ValueReader {
   }
 
   void in_range(const Node& node, double coherent) const {
-    if (!input_.valid) return;
-    const Unit unit = parse_unit(input_.unit);
-    const double number = unit.number(coherent);
-    // A bound that is met exactly may be missed by the last bit of a conversion.
-    const double slack = 1e-9 * std::max(std::abs(input_.valid->low), std::abs(input_.valid->high));
-    if (number >= input_.valid->low - slack && number <= input_.valid->high + slack) return;
-    fail(node.mark,
-         fmt::format("'{}' is outside what can be: {:g} to {}", node.text, input_.valid->low,
-                     with_unit(fmt::format("{:g}", input_.valid->high), input_.unit)),
-         "check the figure and its unit");
+    at(node, [&] { refuse_out_of_range(input_, coherent, node.text); });
+  }
+
+  // An error is given the place of the node.
+  template <class Look>
+  void at(const Node& node, Look look) const {
+    try {
+      look();
+    } catch (const InputError& error) {
+      fail(node.mark, error.what(), error.hint());
+    }
   }
 
   Value quantity(const Node& node) const {
@@ -105,10 +106,8 @@ class ValueReader {
   Value word(const Node& node) const {
     Value value;
     value.word = text_of(node);
-    if (std::find(input_.choices.begin(), input_.choices.end(), value.word) != input_.choices.end()) return value;
-    const auto close = nearest(value.word, input_.choices);
-    fail(node.mark, "'" + value.word + "' is not known here",
-         (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + choices());
+    at(node, [&] { refuse_unknown_word(input_, value.word); });
+    return value;
   }
 
   // {path: 10 mm, 420 nm: 0.35 AU, 520 nm: 0.42 AU}
@@ -340,6 +339,25 @@ class ValueReader {
 };
 
 }  // namespace
+
+void refuse_out_of_range(const Input& input, double coherent, std::string_view text) {
+  if (!input.valid) return;
+  const Unit unit = parse_unit(input.unit);
+  const double number = unit.number(coherent);
+  // A bound that is met exactly may be missed by the last bit of a conversion.
+  const double slack = 1e-9 * std::max(std::abs(input.valid->low), std::abs(input.valid->high));
+  if (number >= input.valid->low - slack && number <= input.valid->high + slack) return;
+  throw InputError(fmt::format("'{}' is outside what can be: {:g} to {}", text, input.valid->low,
+                               with_unit(fmt::format("{:g}", input.valid->high), input.unit)),
+                   "check the figure and its unit");
+}
+
+void refuse_unknown_word(const Input& input, const std::string& word) {
+  if (std::find(input.choices.begin(), input.choices.end(), word) != input.choices.end()) return;
+  const auto close = nearest(word, input.choices);
+  throw InputError("'" + word + "' is not known here",
+                   (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + choices(input));
+}
 
 Value read_value(const Document& doc, const Node& node, const Input& input, const Basis* acid_basis) {
   return ValueReader(doc, input, acid_basis).read(node);

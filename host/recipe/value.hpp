@@ -11,6 +11,12 @@ namespace vatwright {
 // dimension, missing unit or basis, out of range, shares that do not make a whole.
 Value read_value(const Document& doc, const Node& node, const Input& input, const Basis* acid_basis);
 
+// Throws InputError when `coherent`, written as `text`, is outside what the input can be.
+void refuse_out_of_range(const Input& input, double coherent, std::string_view text);
+
+// The same for a word that is none of the input's.
+void refuse_unknown_word(const Input& input, const std::string& word);
+
 // The same for a default or a worked example, which are written in the plugin.
 Value read_default(std::string_view text, const Input& input);
 

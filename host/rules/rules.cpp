@@ -1,5 +1,6 @@
 #include "host/rules/rules.hpp"
 
+#include "host/files/hash.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 
@@ -47,7 +48,7 @@ std::string as_written(const Node* when) {
 
 }  // namespace
 
-RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file) {
+RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file), sha256_(sha256_of(sections_.text())) {
   for (const auto& [key, into] : {std::pair{heads[0], &name_}, {heads[1], &title_}, {heads[2], &note_}})
     if (const auto doc = sections_.find(key)) *into = text(doc->root(), key);
   if (name_.empty()) throw BadInput(file.string() + ": a rule set without a line 'rules: NAME'");
@@ -94,9 +95,16 @@ std::vector<RuleSet::Row> RuleSet::rows(std::string_view topic) const {
   return out;
 }
 
+void RuleSet::read(std::string_view topic) {
+  if (read_.contains(topic)) return;
+  if (auto doc = sections_.find(topic)) read_.emplace(topic, std::move(*doc));
+}
+
 std::optional<LimitRow> RuleSet::limit(const LimitInfo& wanted, const LotView& lot) const {
-  const auto doc = sections_.find(wanted.name);
-  if (!doc) return std::nullopt;
+  const auto known = read_.find(wanted.name);
+  const auto found = known == read_.end() ? sections_.find(wanted.name) : std::nullopt;
+  if (known == read_.end() && !found) return std::nullopt;
+  const Document* const doc = found ? &*found : &known->second;
   std::optional<LimitRow> strictest;
   std::optional<Sense> sense;
   for (const auto& node : rows_of(*doc, wanted.name)) {

@@ -87,7 +87,9 @@ class HtmlSheet {
                                         : fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, short_hash()));
     pair("Program", program_version);
     if (sheet_.rules.empty()) pair("Rules", no_rules);
-    for (const auto& note : sheet_.rule_notes) pair("Rules", note);
+    for (const auto& rules : sheet_.rules) pair("Rules", rules.note);
+    if (const auto words = uncertainty_words(sheet_.uncertainty); !words.empty()) pair("±", words);
+    for (const auto& note : sheet_.uncertainty.notes) pair("±", note);
     page_.close();
     page_.close();
   }
@@ -98,7 +100,7 @@ class HtmlSheet {
   }
 
   void verdict() {
-    const Verdict verdict = verdict_of(sheet_);
+    const CheckCount verdict = count_checks(sheet_);
     const bool fails = verdict.failing != 0;
     page_.open("p", {{"class", fails ? "verdict fails" : "verdict"}});
     page_.text("Checks: ");

@@ -3,7 +3,6 @@
 #include "host/sheet/chart.hpp"
 #include "host/sheet/phrases.hpp"
 #include "host/sheet/writers.hpp"
-#include "units/print.hpp"
 
 #include <fmt/format.h>
 
@@ -45,8 +44,7 @@ class StepPart {
     page_.close();
     for (const auto& check : step_.outcome.checks)
       if (!check.holds) failing(check);
-    for (std::size_t i = 0; i < step_.outcome.additions.size(); ++i)
-      addition(step_.outcome.additions[i], *step_.added[i]);
+    for (std::size_t i = 0; i < step_.outcome.additions.size(); ++i) addition(i);
     for (const auto* reagent : step_.reagents) this->reagent(*reagent);
     page_.open("div", {{"class", "figures"}});
     inputs();
@@ -72,7 +70,9 @@ class StepPart {
     page_.close();
   }
 
-  void addition(const Addition& a, const Substance& substance) {
+  void addition(std::size_t i) {
+    const Addition& a = step_.outcome.additions[i];
+    const Substance& substance = *step_.added[i];
     page_.open("div", {{"class", "to-do"}});
     page_.element("h3", "To do");
     page_.open("label", {{"class", "dose"}});
@@ -84,6 +84,7 @@ class StepPart {
     page_.element("span", fmt::format("(dose {})", shown(a.dose)), {{"class", "rate"}});
     page_.close();
     page_.close();
+    if (const auto words = uncertain_amount(step_, i); !words.empty()) page_.element("p", words);
     page_.open("div", {{"class", "care"}});
     page_.open("div");
     page_.element("h4", "Cautions");
@@ -144,13 +145,24 @@ class StepPart {
     open_table(page_, "Expect, " + title_, "plain expect");
     head_row(page_, {"Figure", "Value"});
     page_.open("tbody");
-    for (const auto& r : step_.outcome.results) {
+    for (std::size_t i = 0; i < step_.outcome.results.size(); ++i) {
+      const ResultValue& r = step_.outcome.results[i];
+      const Spread spread = spread_of(step_, i);
       page_.open("tr");
       page_.open("th", {{"scope", "row"}});
       page_.text(r.info->name);
-      page_.element("small", r.info->help);
+      page_.element("small", std::string(r.info->help) + chief(spread));
       page_.close();
-      page_.element("td", print(r.number, r.info->unit, r.info->decimals), {{"class", "figure"}});
+      page_.element("td", shown(r, spread), {{"class", "figure"}});
+      page_.close();
+    }
+    for (const auto& chance : step_.chances) {
+      page_.open("tr");
+      page_.open("th", {{"scope", "row"}});
+      page_.text("chance");
+      page_.element("small", "of: " + chance.name);
+      page_.close();
+      page_.element("td", shown_chance(chance.probability), {{"class", "figure"}});
       page_.close();
     }
     page_.close();

@@ -7,6 +7,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -101,10 +102,36 @@ Json inputs_of(const StepSheet& step) {
   return json;
 }
 
-Json results_of(const Outcome& outcome) {
+// A standard uncertainty, and what else is known of it, beside the figure that it is of.
+void add_spread(Json& json, double coherent, const Spread& spread, std::string_view of) {
+  if (!(spread.standard > 0)) return;
+  const Unit unit = parse_unit(of);
+  json["uncertainty"] = trimmed(spread.standard / std::abs(unit.slope(unit.number(coherent))));
+  if (spread.interval) {
+    const double a = unit.number(spread.interval->first), b = unit.number(spread.interval->second);
+    json["interval 95 %"] = {trimmed(std::min(a, b)), trimmed(std::max(a, b))};
+  }
+  if (!spread.chief.empty()) {
+    json["mostly from"] = spread.chief;
+    json["its share"] = trimmed(spread.chief_share);
+  }
+}
+
+Json results_of(const StepSheet& step) {
   Json json = Json::object();
-  for (const auto& result : outcome.results)
-    json[std::string(result.info->name)] = figure(result.number, result.info->unit);
+  for (std::size_t i = 0; i < step.outcome.results.size(); ++i) {
+    const auto& result = step.outcome.results[i];
+    Json one = figure(result.number, result.info->unit);
+    if (i < step.result_spreads.size()) add_spread(one, result.number, step.result_spreads[i], result.info->unit);
+    json[std::string(result.info->name)] = std::move(one);
+  }
+  return json;
+}
+
+Json chances_of(const StepSheet& step) {
+  Json json = Json::array();
+  for (const auto& chance : step.chances)
+    json.push_back({{"of", chance.name}, {"chance", trimmed(chance.probability)}});
   return json;
 }
 
@@ -113,16 +140,19 @@ Json additions_of(const StepSheet& step) {
   for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
     const Addition& addition = step.outcome.additions[i];
     const Substance& substance = *step.added[i];
+    Json amount = addition.mass ? figure(addition.mass->value(), "g") : figure(addition.volume->value(), "mL");
+    if (i < step.addition_spreads.size())
+      add_spread(amount, addition.mass ? addition.mass->value() : addition.volume->value(), step.addition_spreads[i],
+                 addition.mass ? "g" : "mL");
     Json hazards = Json::array();
     for (const auto& h : substance.hazards) hazards.push_back(h.code + " " + h.text);
-    json.push_back(
-        {{"substance", addition.substance},
-         {"strength", addition.strength},
-         {"amount", addition.mass ? figure(addition.mass->value(), "g") : figure(addition.volume->value(), "mL")},
-         {"dose", figure(addition.dose.number, addition.dose.unit)},
-         {"cautions", substance.cautions},
-         {"hazards", hazards},
-         {"handling", substance.handling}});
+    json.push_back({{"substance", addition.substance},
+                    {"strength", addition.strength},
+                    {"amount", amount},
+                    {"dose", figure(addition.dose.number, addition.dose.unit)},
+                    {"cautions", substance.cautions},
+                    {"hazards", hazards},
+                    {"handling", substance.handling}});
   }
   return json;
 }
@@ -211,6 +241,30 @@ Json reagents_of(const StepSheet& step) {
   return json;
 }
 
+Json uncertainty_of(const UncertaintyStatement& u) {
+  if (u.readings == 0) return {{"method", "none"}};
+  Json json{{"method", u.draws == 0 ? "first order" : "draws"}, {"readings", u.readings}};
+  if (u.draws > 0) {
+    json["draws"] = u.draws;
+    json["seed"] = u.seed;
+    json["failed"] = u.failed;
+  }
+  json["notes"] = u.notes;
+  return json;
+}
+
+Json rule_names_of(const Worksheet& sheet) {
+  Json json = Json::array();
+  for (const auto& rules : sheet.rules) json.push_back(rules.name);
+  return json;
+}
+
+Json rule_texts_of(const Worksheet& sheet) {
+  Json json = Json::array();
+  for (const auto& rules : sheet.rules) json.push_back({{"name", rules.name}, {"sha256", rules.sha256}});
+  return json;
+}
+
 Json lot_of(const Analysis& analysis) {
   Json json = Json::object();
   for (const Input* key : lot::keys)
@@ -224,9 +278,16 @@ Json lot_of(const Analysis& analysis) {
 std::string write_json(const Worksheet& sheet) {
   Json json{{"sheet", sheet_version},
             {"program", program_version},
-            {"recipe", {{"title", sheet.title}, {"file", sheet.recipe_name}, {"sha256", sheet.recipe_sha256}}},
+            {"recipe",
+             {{"title", sheet.title},
+              {"file", sheet.recipe_name},
+              {"sha256", sheet.recipe_sha256},
+              {"form", sheet.recipe_form},
+              {"text", sheet.recipe_text}}},
             {"demo data", sheet.demo},
-            {"rules", sheet.rules},
+            {"rules", rule_names_of(sheet)},
+            {"rule texts", rule_texts_of(sheet)},
+            {"uncertainty", uncertainty_of(sheet.uncertainty)},
             {"holds", sheet.holds()}};
   Json steps = Json::array();
   for (const auto& step : sheet.steps)
@@ -234,9 +295,10 @@ std::string write_json(const Worksheet& sheet) {
                      {"plugin", step.plugin},
                      {"lot", step.lot},
                      {"inputs", inputs_of(step)},
-                     {"results", results_of(step.outcome)},
+                     {"results", results_of(step)},
                      {"additions", additions_of(step)},
                      {"checks", checks_of(step.outcome)},
+                     {"chances", chances_of(step)},
                      {"second opinions", opinions_of(step.outcome)},
                      {"reagents", reagents_of(step)},
                      {"notes", step.outcome.notes},

@@ -10,24 +10,51 @@
 
 namespace vatwright {
 
-std::string Verdict::words() const {
+std::string CheckCount::words() const {
   if (all == 0) return "there was nothing to check";
   return failing == 0 ? fmt::format("{} of {} hold", all, all) : fmt::format("{} of {} FAIL", failing, all);
 }
 
-Verdict verdict_of(const Worksheet& sheet) {
-  Verdict verdict;
+CheckCount count_checks(const Worksheet& sheet) {
+  CheckCount count;
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks) {
-      ++verdict.all;
-      if (!check.holds) ++verdict.failing;
+      ++count.all;
+      if (!check.holds) ++count.failing;
     }
-  return verdict;
+  return count;
 }
 
 std::string comparison(const Check& check) {
   if (!check.value || !check.limit) return {};
   return fmt::format(": {} ({} {})", shown(*check.value), check.relation, shown(*check.limit));
+}
+
+std::string uncertainty_words(const UncertaintyStatement& u) {
+  if (u.readings == 0) return {};
+  std::string how =
+      u.draws == 0 ? "first order (JCGM 100)" : fmt::format("{} draws, seed {} (JCGM 101)", u.draws, u.seed);
+  how += fmt::format("; {} reading{} ±, taken as independent of each other", u.readings,
+                     u.readings == 1 ? " carries" : "s carry");
+  if (u.failed > 0) how += fmt::format("; {} draws gave no answer and are left out", u.failed);
+  return how + ". ± is a standard uncertainty; twice of it covers about 95 %";
+}
+
+std::string chief(const Spread& spread) {
+  if (spread.chief.empty()) return {};
+  return fmt::format("; ± {} from {}",
+                     spread.chief_share > 0.995 ? "all" : fmt::format("{:.0f} %", 100 * spread.chief_share),
+                     spread.chief);
+}
+
+std::string uncertain_amount(const StepSheet& s, std::size_t i) {
+  if (i >= s.addition_spreads.size() || s.addition_spreads[i].standard <= 0) return {};
+  return fmt::format("weigh what is written; the readings leave the amount uncertain by ± {}",
+                     shown_spread(s.outcome.additions[i], s.addition_spreads[i].standard));
+}
+
+Spread spread_of(const StepSheet& s, std::size_t i) {
+  return i < s.result_spreads.size() ? s.result_spreads[i] : Spread{};
 }
 
 std::string difference(const SecondOpinion& o) {

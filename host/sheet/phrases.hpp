@@ -16,15 +16,24 @@ inline constexpr std::string_view sheet_foot =
 inline constexpr std::string_view no_rules = "none were asked for: no legal limit has been checked";
 
 // "3 of 7 FAIL", "7 of 7 hold", or that there was nothing to check.
-struct Verdict {
+struct CheckCount {
   std::size_t failing = 0, all = 0;
   std::string words() const;
 };
-Verdict verdict_of(const Worksheet& sheet);
+CheckCount count_checks(const Worksheet& sheet);
 inline constexpr std::string_view before_work = "read them before any work";
 
 // ": 86.2 mg/L (at most 200.0 mg/L)"; empty when the check has no figures.
 std::string comparison(const Check& check);
+
+// How the uncertainty was found, and what ± means; empty when no reading carries one.
+std::string uncertainty_words(const UncertaintyStatement& uncertainty);
+// "; ± 80 % from pH": what does most of it; empty when that is not known.
+std::string chief(const Spread& spread);
+// That an addition's amount is uncertain, but is weighed as written; empty when it is not.
+std::string uncertain_amount(const StepSheet& step, std::size_t addition);
+// The spread of a step's result; none when nothing is uncertain.
+Spread spread_of(const StepSheet& step, std::size_t result);
 
 // How far the second opinion lies off, when that matters; empty when it does not.
 std::string difference(const SecondOpinion& opinion);

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace vatwright {
 namespace {
 
@@ -85,6 +87,32 @@ std::string shown(const Input& input, const Value& value) {
 }
 
 std::string shown(const Figure& figure) { return print(figure.number, figure.unit, figure.decimals); }
+
+std::string shown(const ResultValue& result, const Spread& spread) {
+  const ResultInfo& info = *result.info;
+  if (!(spread.standard > 0)) return print(result.number, info.unit, info.decimals);
+  const Unit unit = parse_unit(info.unit);
+  const double number = unit.number(result.number);
+  const double standard = spread.standard / std::abs(unit.slope(number));
+  int decimals = info.decimals;
+  constexpr int most_decimals = 6;
+  while (decimals < most_decimals && standard < 0.5 * std::pow(10.0, -decimals)) ++decimals;
+  return with_unit(print_number(number, decimals) + " ± " + print_number(standard, decimals), info.unit);
+}
+
+std::string shown_spread(const Addition& addition, double standard) {
+  const Shown amount = addition.mass ? readable(*addition.mass) : readable(*addition.volume);
+  const double whole = addition.mass ? addition.mass->value() : addition.volume->value();
+  constexpr int digits = 2;
+  return with_unit(print_significant(standard / whole * amount.number, digits), amount.unit);
+}
+
+std::string shown_chance(double probability) {
+  constexpr double nearly = 0.9995;
+  if (probability >= nearly) return "more than 99.9 %";
+  if (probability <= 1 - nearly) return "less than 0.1 %";
+  return fmt::format("{:.{}f} %", 100 * probability, probability > 0.985 || probability < 0.015 ? 1 : 0);
+}
 
 std::string shown_amount(const Addition& addition) {
   const Shown amount = addition.mass ? readable(*addition.mass) : readable(*addition.volume);

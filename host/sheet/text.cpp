@@ -32,12 +32,20 @@ class TextSheet {
     page_.pair("recipe", fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, sheet_.recipe_sha256.substr(0, 12)), 10);
     page_.pair("program", program_version, 10);
     if (sheet_.rules.empty()) page_.pair("rules", no_rules, 10);
-    for (const auto& note : sheet_.rule_notes) page_.pair("rules", note, 10);
+    for (const auto& rules : sheet_.rules) page_.pair("rules", rules.note, 10);
+    uncertainty();
     verdict();
   }
 
+  void uncertainty() {
+    const auto words = uncertainty_words(sheet_.uncertainty);
+    if (words.empty()) return;
+    page_.pair("±", words, 10);
+    for (const auto& note : sheet_.uncertainty.notes) page_.pair("", note, 10);
+  }
+
   void verdict() {
-    const Verdict verdict = verdict_of(sheet_);
+    const CheckCount verdict = count_checks(sheet_);
     page_.pair("checks",
                verdict.failing == 0 ? verdict.words() : page_.alarm(verdict.words()) + ": " + std::string(before_work),
                10);
@@ -76,6 +84,7 @@ class TextSheet {
     page_.bullet("[ ] ", page_.strong(fmt::format("{} of {}{} into lot {}", shown_amount(a), a.substance,
                                                   a.strength.empty() ? "" : " (" + a.strength + ")", s.lot)) +
                              fmt::format(" (dose {})", shown(a.dose)));
+    if (const auto words = uncertain_amount(s, i); !words.empty()) page_.wrapped("      " + words, 6);
     cautions(substance, "CAUTIONS");
     page_.heading("HANDLING");
     for (std::size_t n = 0; n < substance.handling.size(); ++n)
@@ -97,8 +106,12 @@ class TextSheet {
   void results(const StepSheet& s) {
     if (s.outcome.results.empty()) return;
     page_.heading("EXPECT");
-    for (const auto& r : s.outcome.results)
-      page_.row(std::string(r.info->name), print(r.number, r.info->unit, r.info->decimals), std::string(r.info->help));
+    for (std::size_t i = 0; i < s.outcome.results.size(); ++i) {
+      const ResultValue& r = s.outcome.results[i];
+      const Spread spread = spread_of(s, i);
+      page_.row(std::string(r.info->name), shown(r, spread), std::string(r.info->help) + chief(spread));
+    }
+    for (const auto& chance : s.chances) page_.row("chance", shown_chance(chance.probability), "of: " + chance.name);
   }
 
   void table(const Table& table) {

@@ -25,6 +25,13 @@ std::string write_json(const Worksheet& sheet);
 std::string shown(const Input& input, const Value& value);
 std::string shown(const Figure& figure);
 
+// "21.3 ± 2.9 mg/L": with the decimals of the result, or more where the uncertainty would vanish.
+std::string shown(const ResultValue& result, const Spread& spread);
+// The standard uncertainty of an addition: "19 g".
+std::string shown_spread(const Addition& addition, double standard);
+// "93 %", "more than 99.9 %".
+std::string shown_chance(double probability);
+
 // The mass or volume of an addition, rounded as it is weighed or measured: "177 g".
 std::string shown_amount(const Addition& addition);
 

@@ -94,6 +94,7 @@ class EntryReader {
 }  // namespace
 
 const Substance* Catalogue::find(std::string_view id) const {
+  const std::scoped_lock lock(reading_);
   if (const auto known = read_.find(id); known != read_.end()) return &known->second;
   const auto doc = sections_.find(id);
   if (!doc) return nullptr;

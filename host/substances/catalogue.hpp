@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <map>
+#include <mutex>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,12 +36,13 @@ class Catalogue {
   explicit Catalogue(const std::filesystem::path& table) : sections_(table) {}
 
   // nullptr when there is none of that name; throws BadInput for an entry that is not in order.
-  // Entries are read once and kept: one thread at a time.
+  // Entries are read once and kept; any thread may ask.
   const Substance* find(std::string_view id) const;
   std::vector<std::string_view> names() const { return sections_.names(); }
 
  private:
   Sections sections_;
+  mutable std::mutex reading_;
   mutable std::map<std::string, Substance, std::less<>> read_;
 };
 

@@ -21,6 +21,7 @@ class Sections {
   // The entry of that name, parsed; its root is the entry's value under the one key.
   std::optional<Document> find(std::string_view name) const;
   const std::string& file() const { return name_; }
+  const std::string& text() const { return text_; }
 
  private:
   struct Slice {

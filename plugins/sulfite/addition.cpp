@@ -46,8 +46,10 @@ struct Question {
 };
 
 Fraction choose_free_share(const Inputs& in, Outcome& out) {
+  if (const auto held = in.decided(share_used)) return *held;
   const auto choose = [&](Fraction share, std::string_view why) {
-    out.note(fmt::format("{} of the addition is taken to stay free: {}", print(share.value(), "%", 1), why));
+    if (!in.figures_only())
+      out.note(fmt::format("{} of the addition is taken to stay free: {}", print(share.value(), "%", 1), why));
     return share;
   };
   if (const auto given = in.get(free_share)) return choose(*given, "as given");
@@ -97,6 +99,18 @@ void target_check(const Question& q, std::string remedy, Outcome& out) {
                         .relation = "at least",
                         .source = "as asked for",
                         .remedy = holds ? std::string() : std::move(remedy)});
+}
+
+// The dose is in the tank: what follows from it, whatever the lot really was.
+void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Outcome& out) {
+  write_results(q, added, out);
+  const State dosed = q.after(added);
+  if (added > MassConcentration{}) {
+    bring_cations(in, measure_out(in, as<chemistry::SulfurDioxide, Mass>(added * q.volume), Rounding::none), out);
+    out.change(lot::free_so2, dosed.free);
+    out.change(lot::total_so2, dosed.total);
+  }
+  check_limits(in, dosed.free, dosed.total, out);
 }
 
 void stay(const Inputs& in, const Question& q, Outcome& out) {
@@ -180,7 +194,7 @@ void closing_check(const Question& q, const State& dosed, MassConcentration roun
 }
 
 void rule_of_thumb(const Inputs& in, const Dose& dose, chemistry::SulfurDioxideMass wanted, Outcome& out) {
-  if (in[substance].id != potassium_metabisulfite || !dose.mass) return;
+  if (in.figures_only() || in[substance].id != potassium_metabisulfite || !dose.mass) return;
   const auto here = *dose.mass;
   const auto there = chemistry::half_weight_rule(wanted);
   out.opinions.push_back({.name = "potassium metabisulfite by the rule that half of its weight counts",
@@ -219,6 +233,10 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in, out);
+  if (const auto held = in.decided(added_so2)) {
+    hold_dose(in, q, *held, out);
+    return out;
+  }
   const Law law{in[total_limit], in[free_limit]};
   const MassConcentration missing = q.wanted_free() - q.now.free;
   const MassConcentration exact = missing / q.free_share;

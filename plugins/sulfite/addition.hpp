@@ -10,7 +10,7 @@ inline constexpr Key<MassConcentration> target_molecular{
      .help = "level that protects the wine; 0.5 is in use for red, 0.6 to 0.8 for white and pink",
      .unit = "mg/L",
      .valid = Range{0.1, 2.0},
-     .usual = Range{0.5, 0.8},
+     .usual = wanted_molecular,
      .source = {.title = wine_chemistry.title,
                 .place = "chapter 17: 0.6 to 0.8 mg/L; 0.5 for red is common practice, no source"}}};
 inline constexpr Key<MassConcentration> target_free{{.name = "target free SO2",
@@ -43,15 +43,18 @@ inline constexpr Key<Fraction> free_share{{.name = "free share",
                                            .source = trade_rule}};
 
 inline constexpr Result<MassConcentration> added_so2{
-    {.name = "added SO2", .help = "with the rounded amount", .unit = "mg/L", .decimals = 1}};
+    {.name = "added SO2", .help = "with the rounded amount", .unit = "mg/L", .decimals = 1, .decided = true}};
 inline constexpr Result<MassConcentration> free_so2{
     {.name = "free SO2", .help = "after the addition", .unit = "mg/L", .decimals = 1}};
 inline constexpr Result<MassConcentration> total_so2{
     {.name = "total SO2", .help = "after the addition", .unit = "mg/L", .decimals = 1}};
 inline constexpr Result<MassConcentration> molecular_so2{
-    {.name = "molecular SO2", .help = "after the addition", .unit = "mg/L", .decimals = 2}};
-inline constexpr Result<Fraction> share_used{
-    {.name = "free share", .help = "part of the addition that stays free", .unit = "%", .decimals = 1}};
+    {.name = "molecular SO2", .help = "after the addition", .unit = "mg/L", .decimals = 2, .band = wanted_molecular}};
+inline constexpr Result<Fraction> share_used{{.name = "free share",
+                                              .help = "part of the addition that stays free",
+                                              .unit = "%",
+                                              .decimals = 1,
+                                              .decided = true}};
 
 inline constexpr Need inputs[] = {needs(lot::volume),
                                   needs(lot::ph),

@@ -10,6 +10,7 @@ namespace {
 
 template <class Quantity>
 Quantity rounded(Quantity exact, Rounding rounding, Quantity (*shown_as)(Quantity)) {
+  if (rounding == Rounding::none) return exact;
   const Quantity shown = shown_as(exact);
   if (rounding == Rounding::nearest || shown <= exact) return shown;
   // Step back until the rounding falls on the step below. The first leap is at most half a step and
@@ -30,7 +31,7 @@ void check_strength(const Inputs& in, bool is_solution) {
 void bring(const Inputs& in, const Key<MassConcentration>& key, MassConcentration brought, std::string_view why,
            Outcome& out) {
   if (!(brought > MassConcentration{})) return;
-  out.note(fmt::format("brings {} of {}{}", print(brought.value(), "mg/L", 1), key.name, why));
+  if (!in.figures_only()) out.note(fmt::format("brings {} of {}{}", print(brought.value(), "mg/L", 1), key.name, why));
   if (const auto present = in.get(key)) out.change(key, *present + brought);
 }
 

@@ -13,7 +13,7 @@ struct Dose {
   chemistry::SulfurDioxideMass so2;
 };
 
-enum class Rounding : std::uint8_t { nearest, down };
+enum class Rounding : std::uint8_t { nearest, down, none };
 
 // Rounded to what a balance or a measuring cylinder shows. Throws InputError for a solution without
 // its strength, and for a strength of anything else.

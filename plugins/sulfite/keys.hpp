@@ -16,6 +16,10 @@ inline constexpr Source permittivity_source{
     .title = "Debye-Hückel constants, from the permittivity of ethanol and water (Åkerlöf 1932)",
     .standing = "from memory"};
 
+// mg/L of molecular sulfur dioxide: 0.6 to 0.8 (Understanding Wine Chemistry, chapter 17); from 0.5 for
+// red (common practice, no source).
+inline constexpr Range wanted_molecular{0.5, 0.8};
+
 inline constexpr std::string_view constant_model = "constant";
 inline constexpr std::string_view oiv_model = "OIV";
 inline constexpr std::string_view models[] = {constant_model, oiv_model};

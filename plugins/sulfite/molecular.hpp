@@ -7,8 +7,11 @@ namespace vatwright::sulfite::molecular {
 
 inline constexpr Result<Fraction> pk1_used{
     {.name = "pK1", .help = "the one that was used", .unit = "1", .decimals = 3}};
-inline constexpr Result<MassConcentration> molecular_so2{
-    {.name = "molecular SO2", .help = "the part that protects the wine", .unit = "mg/L", .decimals = 2}};
+inline constexpr Result<MassConcentration> molecular_so2{{.name = "molecular SO2",
+                                                          .help = "the part that protects the wine",
+                                                          .unit = "mg/L",
+                                                          .decimals = 2,
+                                                          .band = wanted_molecular}};
 inline constexpr Result<Fraction> share{
     {.name = "molecular share", .help = "molecular in free sulfur dioxide", .unit = "%", .decimals = 2}};
 

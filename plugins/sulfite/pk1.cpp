@@ -69,7 +69,7 @@ bool oiv_is_chosen(const Inputs& in) { return !in.has(pk1) && in.get(model) == o
 
 NamedPk1 chosen_pk1(const Inputs& in, Outcome& out) {
   NamedPk1 used = in.has(pk1) ? given(in) : oiv_is_chosen(in) ? oiv(conditions(in, out), out) : constant();
-  out.note(fmt::format("pK1 {:.3f}: {}", used.value.value(), used.name));
+  if (!in.figures_only()) out.note(fmt::format("pK1 {:.3f}: {}", used.value.value(), used.name));
   return used;
 }
 
@@ -82,6 +82,7 @@ std::vector<NamedPk1> other_pk1s(const Inputs& in, Outcome& out) {
 }
 
 void compare_molecular(const Inputs& in, MassConcentration free_so2, const NamedPk1& used, Outcome& out) {
+  if (in.figures_only()) return;
   const auto molecular = [&](Fraction pk) { return free_so2 * chemistry::molecular_share(in[lot::ph], pk); };
   const auto here = molecular(used.value);
   auto most = here;

@@ -1,0 +1,138 @@
+#include "host/batch/columns.hpp"
+
+#include "host/recipe/value.hpp"
+#include "units/nearest.hpp"
+#include "units/parse.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace vatwright {
+namespace {
+
+constexpr std::string_view lot_head = "lot";
+
+std::string_view trimmed(std::string_view text) {
+  while (text.starts_with(' ')) text.remove_prefix(1);
+  while (text.ends_with(' ')) text.remove_suffix(1);
+  return text;
+}
+
+class HeadReader {
+ public:
+  HeadReader(const std::string& file, const CsvRow& head) : file_(file), head_(head) {}
+
+  std::vector<LotColumn> read() const {
+    std::vector<LotColumn> columns;
+    for (const auto& cell : head_.cells) {
+      columns.push_back(column(cell));
+      for (std::size_t i = 0; i + 1 < columns.size(); ++i)
+        if (columns[i].key == columns.back().key) fail("the column '" + cell + "' is there twice");
+    }
+    if (std::none_of(columns.begin(), columns.end(), [](const LotColumn& c) { return c.key == nullptr; }))
+      fail("no column 'lot', which names the lot of a row");
+    return columns;
+  }
+
+ private:
+  [[noreturn]] void fail(const std::string& what, const std::string& hint = {}) const {
+    throw BadInput(fmt::format("{}, row {}: {}{}", file_, head_.line, what, hint.empty() ? "" : "\n  " + hint));
+  }
+
+  LotColumn column(const std::string& cell) const {
+    const auto open = cell.find('[');
+    const auto name = trimmed(std::string_view(cell).substr(0, open));
+    LotColumn column{nullptr, cell, {}};
+    if (name == lot_head) return column;
+    column.key = find_lot_key(name);
+    if (column.key == nullptr) unknown(name);
+    if (open != std::string::npos) {
+      if (!cell.ends_with(']')) fail("the unit of '" + cell + "' has no ']' at its end");
+      column.unit = cell.substr(open + 1, cell.size() - open - 2);
+    }
+    check(column);
+    return column;
+  }
+
+  [[noreturn]] void unknown(std::string_view name) const {
+    std::vector<std::string_view> known{lot_head};
+    for (const Input* key : lot::keys) known.push_back(key->name);
+    fail("unknown column " + in_quotes(name), did_you_mean(name, known));
+  }
+
+  void check(const LotColumn& column) const {
+    const Input& key = *column.key;
+    if (key.kind == Kind::series) fail("'" + std::string(key.name) + "' is a series, which no cell can hold");
+    if (key.kind != Kind::quantity) {
+      if (!column.unit.empty()) fail("'" + std::string(key.name) + "' has no unit");
+      return;
+    }
+    const std::string example = "such as '" + std::string(key.name) + " [" + std::string(key.unit) + "]'";
+    // What may stand without its unit in a recipe may do so here.
+    if (column.unit.empty() && key.dimension != dimension_of<Ph>()) fail("no unit in '" + column.head + "'", example);
+    try {
+      if (!column.unit.empty() && parse_unit(column.unit).dimension != key.dimension)
+        fail("'" + column.unit + "' is no unit of " + std::string(key.name), example);
+    } catch (const InputError& error) {
+      fail("'" + column.head + "': " + error.what(), error.hint());
+    }
+  }
+
+  const std::string& file_;
+  const CsvRow& head_;
+};
+
+Value quantity(const LotColumn& column, const std::string& cell, const Basis* acid_basis) {
+  const Input& key = *column.key;
+  const std::string text = column.unit.empty() ? cell : cell + " " + column.unit;
+  const Measured m = expect(parse(text), {key.dimension, key.counted, key.unit, acid_basis}, text);
+  refuse_out_of_range(key, m.value, text);
+  Value value;
+  value.number = m.value;
+  value.uncertainty = m.uncertainty;
+  value.written = text;
+  return value;
+}
+
+Value word(const LotColumn& column, const std::string& cell) {
+  Value value;
+  if (column.key->kind == Kind::shares) {
+    value.shares.emplace_back(cell, 1.0);
+    return value;
+  }
+  refuse_unknown_word(*column.key, cell);
+  value.word = cell;
+  return value;
+}
+
+}  // namespace
+
+std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head) {
+  return HeadReader(file, head).read();
+}
+
+RowLot read_row(const std::vector<LotColumn>& columns, const CsvRow& row, const Basis* acid_basis) {
+  if (row.cells.size() != columns.size())
+    throw InputError(fmt::format("{} cells, expected {} as in the head", row.cells.size(), columns.size()),
+                     "a comma inside a cell wants quotes around the cell; numbers use a point");
+  RowLot lot;
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    const auto& cell = row.cells[i];
+    const auto& column = columns[i];
+    if (column.key == nullptr) {
+      lot.name = cell;
+    } else if (!cell.empty()) {
+      try {
+        lot.values.emplace_back(column.key, column.key->kind == Kind::quantity ? quantity(column, cell, acid_basis)
+                                                                               : word(column, cell));
+      } catch (const InputError& error) {
+        throw InputError(fmt::format("{}: {}", column.key->name, error.what()), error.hint());
+      }
+    }
+  }
+  if (lot.name.empty()) throw InputError("the lot has no name", "fill in the column 'lot'");
+  return lot;
+}
+
+}  // namespace vatwright

@@ -1,0 +1,131 @@
+#include "host/batch/csv.hpp"
+
+#include "host/yaml/document.hpp"
+
+#include <csv.h>
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <deque>
+#include <fstream>
+#include <memory>
+
+namespace vatwright {
+namespace {
+
+constexpr std::size_t block_bytes = 1U << 16U;
+constexpr std::size_t most_cell_bytes = 1U << 16U, most_cells = 1000;
+constexpr char byte_order_mark[] = "\xEF\xBB\xBF";
+
+// A quote that never closes must not gather the whole file in memory.
+void* bounded_realloc(void* old, std::size_t size) {
+  return size > 2 * most_cell_bytes ? nullptr : std::realloc(old, size);
+}
+
+}  // namespace
+
+struct CsvReader::Parser {
+  explicit Parser(const std::filesystem::path& path) : name(path.string()), file(path, std::ios::binary) {
+    if (!file) throw BadInput(name + ": " + std::strerror(errno));
+    std::error_code ec;
+    size = std::filesystem::file_size(path, ec);
+    if (ec) size = 0;
+    csv_init(&csv, CSV_STRICT | CSV_STRICT_FINI);
+    csv_set_realloc_func(&csv, bounded_realloc);
+  }
+  Parser(const Parser&) = delete;
+  Parser& operator=(const Parser&) = delete;
+  ~Parser() { csv_free(&csv); }
+
+  static void cell(void* text, std::size_t length, void* self) {
+    auto& parser = *static_cast<Parser*>(self);
+    if (parser.row.size() >= most_cells || length > most_cell_bytes) parser.too_large = true;
+    if (!parser.too_large) parser.row.emplace_back(static_cast<const char*>(text), length);
+  }
+  static void line(int, void* self) {
+    auto& parser = *static_cast<Parser*>(self);
+    parser.rows.push_back(std::move(parser.row));
+    parser.row.clear();
+  }
+
+  // Reads on until a row is whole, or the file ends.
+  void fill() {
+    std::string block(block_bytes, '\0');
+    while (rows.empty() && !ended) {
+      file.read(block.data(), static_cast<std::streamsize>(block.size()));
+      const auto got = static_cast<std::size_t>(file.gcount());
+      std::string_view part(block.data(), got);
+      if (done == 0 && part.starts_with(byte_order_mark)) part.remove_prefix(sizeof byte_order_mark - 1);
+      done += got;
+      if (csv_parse(&csv, part.data(), part.size(), cell, line, this) != part.size()) fail();
+      if (got < block.size()) {
+        ended = true;
+        if (csv_fini(&csv, cell, line, this) != 0) fail();
+      }
+      if (too_large)
+        fail(fmt::format("a row of more than {} cells, or a cell of more than {} bytes", most_cells, most_cell_bytes));
+    }
+  }
+
+  [[noreturn]] void fail(const std::string& what) const {
+    throw BadInput(fmt::format("{}, after row {}: {}", name, given + rows.size(), what));
+  }
+  [[noreturn]] void fail() {
+    const int error = csv_error(&csv);
+    fail(error == CSV_ENOMEM || error == CSV_ETOOBIG
+             ? fmt::format("a cell of more than {} bytes; a quote may not be closed", most_cell_bytes)
+             : "this is not CSV (RFC 4180): a quote inside a cell is written twice, and a quoted cell ends with its "
+               "quote");
+  }
+
+  std::string name;
+  std::ifstream file;
+  std::uintmax_t size = 0;
+  csv_parser csv{};
+  std::vector<std::string> row;
+  std::deque<std::vector<std::string>> rows;
+  std::size_t given = 0, done = 0;
+  bool ended = false, too_large = false;
+};
+
+CsvReader::CsvReader(const std::filesystem::path& file) : parser_(std::make_unique<Parser>(file)) {}
+CsvReader::~CsvReader() = default;
+
+bool CsvReader::next(CsvRow& row) {
+  parser_->fill();
+  if (parser_->rows.empty()) return false;
+  row.cells = std::move(parser_->rows.front());
+  parser_->rows.pop_front();
+  row.line = ++parser_->given;
+  return true;
+}
+
+double CsvReader::progress() const {
+  return parser_->size == 0 ? 1 : static_cast<double>(parser_->done) / static_cast<double>(parser_->size);
+}
+
+std::string csv_cell(std::string_view text) {
+  if (text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(' ') && !text.ends_with(' '))
+    return std::string(text);
+  std::string out(1, '"');
+  for (const char c : text) {
+    if (c == '"') out += '"';
+    out += c;
+  }
+  out += '"';
+  return out;
+}
+
+std::string csv_line(const std::vector<std::string>& cells) {
+  std::string out;
+  for (const auto& cell : cells) {
+    if (&cell != &cells.front()) out += ',';
+    out += csv_cell(cell);
+  }
+  out += "\r\n";
+  return out;
+}
+
+}  // namespace vatwright

@@ -1,0 +1,88 @@
+#include "host/bench/given.hpp"
+
+namespace vatwright {
+namespace {
+
+const LotState no_lot{};
+
+}  // namespace
+
+GivenInputs::GivenInputs(const BoundStep& step, const std::vector<LotState>& lots, const Rules& rules,
+                         const Known* known)
+    : lot_(step.lot ? lots[*step.lot] : no_lot), rules_(rules), known_(known) {
+  used_.reserve(step.calculation->inputs.size());
+  for (const auto& need : step.calculation->inputs) {
+    auto used = pick(step, *need.input);
+    if (!used) continue;
+    if (need.input->kind == Kind::lots) used->value = join(*used->value, lots);
+    used_.push_back(*used);
+  }
+}
+
+const Value* GivenInputs::find(const Input& input) const {
+  for (const auto& used : used_)
+    if (used.input == &input) return used.value;
+  return nullptr;
+}
+
+std::optional<LimitRow> GivenInputs::limit(const LimitInfo& info, const Analysis* lot) const {
+  return rules_.limit(info, view(lot));
+}
+
+std::vector<UsedInput> GivenInputs::used() const {
+  std::vector<UsedInput> out;
+  for (const auto& used : used_) {
+    std::string from = "step";
+    if (used.from == From::fallback) from = "default";
+    if (used.from == From::lot) {
+      const auto changed = lot_.from.find(used.input->name);
+      from = changed == lot_.from.end() ? "lot" : changed->second;
+    }
+    out.push_back({used.input, *used.value, std::move(from)});
+  }
+  return out;
+}
+
+std::optional<double> GivenInputs::decided_number(const ResultInfo& result) const {
+  if (known_ == nullptr || known_->on_sheet == nullptr || !result.decided) return std::nullopt;
+  for (const auto& value : known_->on_sheet->results)
+    if (value.info == &result) return value.number;
+  return std::nullopt;
+}
+
+// From the step, else from the lot, else the default.
+std::optional<GivenInputs::Used> GivenInputs::pick(const BoundStep& step, const Input& input) const {
+  if (const auto at = step.given.find(&input); at != step.given.end()) return Used{&input, &at->second, From::step};
+  if (const auto at = lot_.analysis.find(input.name); at != lot_.analysis.end())
+    return Used{&input, &at->second, From::lot};
+  if (const auto at = step.defaults.find(&input); at != step.defaults.end())
+    return Used{&input, &at->second, From::fallback};
+  return std::nullopt;
+}
+
+// The lots that the step names, each as it stands now.
+const Value* GivenInputs::join(const Value& lots_named, const std::vector<LotState>& lots) {
+  Value& value = joined_.emplace_back(lots_named);
+  for (auto& row : value.rows)
+    for (const auto& lot : lots)
+      if (lot.name == row.name && lot.there) row.lot = std::make_shared<const Analysis>(lot.analysis);
+  return &value;
+}
+
+LotView GivenInputs::view(const Analysis* lot) const {
+  if (lot == nullptr) return [this](std::string_view key) { return state(key); };
+  return [lot](std::string_view key) {
+    const auto at = lot->find(key);
+    return at == lot->end() ? nullptr : &at->second;
+  };
+}
+
+// What the step says of the lot counts for its rules too.
+const Value* GivenInputs::state(std::string_view key) const {
+  for (const auto& used : used_)
+    if (used.input->name == key) return used.value;
+  const auto at = lot_.analysis.find(key);
+  return at == lot_.analysis.end() ? nullptr : &at->second;
+}
+
+}  // namespace vatwright

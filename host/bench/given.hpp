@@ -1,0 +1,54 @@
+// The inputs of one step, as its calculation is given them.
+#pragma once
+
+#include "host/bench/lots.hpp"
+#include "host/bench/worksheet.hpp"
+#include "host/rules/rules.hpp"
+
+#include <deque>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+namespace vatwright {
+
+// While readings are drawn: what the step found on the sheet, and what it decided.
+struct Known {
+  const Outcome* on_sheet = nullptr;  // its results that are declared `decided` are held; nullptr: it decides anew
+  bool figures_only = true;
+};
+
+class GivenInputs final : public Inputs {
+ public:
+  // All that is given must outlive it.
+  GivenInputs(const BoundStep& step, const std::vector<LotState>& lots, const Rules& rules,
+              const Known* known = nullptr);
+
+  const Value* find(const Input& input) const override;
+  std::optional<LimitRow> limit(const LimitInfo& info, const Analysis* lot) const override;
+  bool figures_only() const override { return known_ != nullptr && known_->figures_only; }
+
+  // For the sheet.
+  std::vector<UsedInput> used() const;
+
+ private:
+  enum class From : unsigned char { step, lot, fallback };
+  struct Used {
+    const Input* input;
+    const Value* value;
+    From from;
+  };
+  std::optional<double> decided_number(const ResultInfo& result) const override;
+  std::optional<Used> pick(const BoundStep& step, const Input& input) const;
+  const Value* join(const Value& lots_named, const std::vector<LotState>& lots);
+  LotView view(const Analysis* lot) const;
+  const Value* state(std::string_view key) const;
+
+  const LotState& lot_;
+  const Rules& rules_;
+  const Known* known_;
+  std::deque<Value> joined_;
+  std::vector<Used> used_;
+};
+
+}  // namespace vatwright

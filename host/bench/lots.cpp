@@ -1,0 +1,112 @@
+#include "host/bench/lots.hpp"
+
+#include "host/loader/plugin_file.hpp"
+#include "host/plugin/lot.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace vatwright {
+namespace {
+
+// What a step did to the lots. Throws PluginError where it cannot have.
+class LotBook {
+ public:
+  LotBook(std::vector<LotState>& lots, const BoundStep& step, const std::string& number)
+      : lots_(lots), step_(step), number_(number) {}
+
+  void enter(const Outcome& outcome) {
+    for (const auto& changed : outcome.changes) put(own(), std::string(changed.key->name), changed.value);
+    for (const Input* key : outcome.forgotten) own().analysis.erase(std::string(key->name));
+    for (const auto& drawn : outcome.drawn) draw(drawn);
+    for (const auto& made : outcome.new_lots) make(made);
+  }
+
+ private:
+  [[noreturn]] void refuse(const std::string& what) const {
+    throw PluginError(step_.spec->calculation + " gave an answer that cannot be used: " + what +
+                      "; nothing is shown of it");
+  }
+
+  void put(LotState& lot, const std::string& key, Value value) {
+    lot.analysis.insert_or_assign(key, std::move(value));
+    lot.from.insert_or_assign(key, number_);
+  }
+
+  LotState& own() {
+    if (!step_.lot) refuse("it changes a lot and is on none");
+    return lots_[*step_.lot];
+  }
+
+  void draw(const Drawn& drawn) {
+    const auto lot =
+        std::find_if(lots_.begin(), lots_.end(), [&](const auto& l) { return l.there && l.name == drawn.lot; });
+    if (lot == lots_.end()) refuse("wine from a lot '" + drawn.lot + "' that there is not");
+    const std::string key(lot::volume.name);
+    const auto at = lot->analysis.find(key);
+    if (at == lot->analysis.end()) refuse("wine from lot '" + drawn.lot + "', whose volume is not known");
+    constexpr double slack = 1e-9;
+    const double left = at->second.number - drawn.volume.value();
+    if (left < -slack * at->second.number) refuse("more wine than there is in lot '" + drawn.lot + "'");
+    Value value;
+    value.number = left > slack * at->second.number ? left : 0;
+    put(*lot, key, std::move(value));
+  }
+
+  void make(const NewLot& made) {
+    const auto own =
+        std::find_if(step_.makes.begin(), step_.makes.end(), [&](std::size_t i) { return lots_[i].name == made.name; });
+    if (own == step_.makes.end()) refuse("a lot '" + made.name + "' that it does not declare");
+    LotState& lot = lots_[*own];
+    lot.there = true;
+    lot.made = number_;
+    for (const auto& [key, value] : made.analysis) put(lot, key, value);
+  }
+
+  std::vector<LotState>& lots_;
+  const BoundStep& step_;
+  const std::string& number_;
+};
+
+}  // namespace
+
+std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>& steps) {
+  std::vector<LotState> lots;
+  for (const auto& spec : recipe.lots) {
+    auto& lot = lots.emplace_back();
+    lot.name = spec.name;
+    for (const auto& [key, value] : spec.analysis) lot.analysis.emplace(key->name, value);
+  }
+  for (const auto& step : steps)
+    for (const auto& need : step.calculation->inputs)
+      if (need.input->kind == Kind::new_lot)
+        if (const Value* name = said(step, *need.input)) {
+          lots.emplace_back().name = name->word;
+          lots.back().there = false;
+        }
+  return lots;
+}
+
+void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots) {
+  LotBook(lots, step, number).enter(outcome);
+}
+
+void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots) {
+  const auto look = [&](const LotState& lot) {
+    if (!lot.there)
+      recipe.document.fail(step.spec->mark, "lot '" + lot.name + "' was not made by the step that was to make it",
+                           "read the checks of that step");
+    const auto at = lot.analysis.find(lot::volume.name);
+    if (at != lot.analysis.end() && !(at->second.number > 0))
+      recipe.document.fail(step.spec->mark, "lot '" + lot.name + "' is empty at this step",
+                           "the steps before it have taken all of its wine");
+  };
+  if (step.lot) look(lots[*step.lot]);
+  for (const auto& [input, value] : step.given)
+    if (input->kind == Kind::lots)
+      for (const auto& row : value.rows)
+        for (const auto& lot : lots)
+          if (lot.name == row.name) look(lot);
+}
+
+}  // namespace vatwright

@@ -1,0 +1,32 @@
+// The lots of a recipe as its steps leave them.
+#pragma once
+
+#include "host/bench/bind.hpp"
+#include "host/plugin/outcome.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace vatwright {
+
+// A lot as the steps leave it, and which of them last wrote each value.
+struct LotState {
+  std::string name;
+  Analysis analysis;
+  std::map<std::string, std::string, std::less<>> from;
+  bool there = true;   // false: a later step makes it
+  std::string made{};  // by that step
+};
+
+// The lots that the recipe gives, and after them a place for each that a step makes.
+std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>& steps);
+
+// What a step did to the lots: `number` is its name on the sheet, "step 2". Throws PluginError
+// where it cannot have.
+void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots);
+
+// A step may not work on a lot that was never made or is empty. Throws BadInput.
+void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots);
+
+}  // namespace vatwright

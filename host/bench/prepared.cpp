@@ -1,0 +1,49 @@
+#include "host/bench/prepared.hpp"
+
+namespace vatwright {
+namespace {
+
+// Each chosen substance is given what the catalogue says of it.
+void tell_of_substances(const Input& input, Value& value, const Catalogue& catalogue) {
+  if (input.kind == Kind::substance) {
+    const Substance* substance = catalogue.find(value.word);
+    if (substance == nullptr) throw PluginError("the substance '" + value.word + "' is not in the catalogue");
+    value.substance = substance->facts;
+  }
+  for (auto& row : value.rows)
+    for (auto& [key, own] : row.own) tell_of_substances(*key, own, catalogue);
+}
+
+}  // namespace
+
+Prepared prepare(const Recipe& recipe, Rules rules, Registry& registry, const Catalogue& catalogue) {
+  auto steps = bind(recipe, registry);
+  for (auto& step : steps) {
+    for (auto& [input, value] : step.given) tell_of_substances(*input, value, catalogue);
+    for (auto& [input, value] : step.defaults) tell_of_substances(*input, value, catalogue);
+    // A lot that says nothing meets every row, so that a slip in any of them is found.
+    for (const LimitInfo* limit : step.calculation->limits) {
+      rules.read(limit->name);
+      rules.limit(*limit, [](std::string_view) { return nullptr; });
+    }
+  }
+  auto lots = lots_of(recipe, steps);
+  return {recipe, std::make_shared<const Rules>(std::move(rules)), std::move(steps), std::move(lots)};
+}
+
+Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe) {
+  const auto& id = step.spec->calculation;
+  try {
+    return step.calculation->run(inputs);
+  } catch (const InputError& error) {
+    recipe.document.fail(step.spec->mark, id + ": " + error.what(), error.hint());
+  } catch (const BadInput&) {
+    throw;  // a rule file that is not in order
+  } catch (const std::exception& error) {
+    throw PluginError(id + " failed: " + error.what());
+  } catch (...) {
+    throw PluginError(id + " failed with something that says nothing of itself");
+  }
+}
+
+}  // namespace vatwright

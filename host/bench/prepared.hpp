@@ -1,0 +1,26 @@
+// A recipe made ready to be run, once or many times: bound, its rules read, its lots at the start.
+#pragma once
+
+#include "host/bench/given.hpp"
+#include "host/substances/catalogue.hpp"
+
+#include <memory>
+#include <vector>
+
+namespace vatwright {
+
+struct Prepared {
+  const Recipe& recipe;
+  std::shared_ptr<const Rules> rules;
+  std::vector<BoundStep> steps;
+  std::vector<LotState> lots;
+};
+
+// Throws BadInput or PluginError, naming what is not in order.
+Prepared prepare(const Recipe& recipe, Rules rules, Registry& registry, const Catalogue& catalogue);
+
+// Calls into the plugin; the only place that does. Throws BadInput for inputs that cannot be
+// together, PluginError when the plugin fails.
+Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe);
+
+}  // namespace vatwright

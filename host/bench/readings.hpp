@@ -1,0 +1,44 @@
+// The readings of a recipe that carry an uncertainty, and copies of the recipe in which they vary.
+#pragma once
+
+#include "host/bench/prepared.hpp"
+
+#include <string>
+#include <vector>
+
+namespace vatwright {
+
+struct Reading {
+  std::string name;  // "free SO2 of T7", "step 2, target pH"
+  double value = 0;  // coherent
+  double standard = 0;
+  double low = 0, high = 0;  // what it can be
+};
+
+// A copy of the lots and of what the steps were given, whose readings can be set.
+class Variant {
+ public:
+  explicit Variant(const Prepared& ready);
+  // What is set points into it.
+  Variant(const Variant&) = delete;
+  Variant& operator=(const Variant&) = delete;
+
+  const std::vector<Reading>& readings() const { return readings_; }
+  // Within what the reading can be; gives back what was set.
+  double set(std::size_t reading, double value);
+  void reset(std::size_t reading) { *places_[reading] = readings_[reading].value; }
+
+  const std::vector<BoundStep>& steps() const { return steps_; }
+  const std::vector<LotState>& lots() const { return lots_; }
+
+ private:
+  void collect(const Input& input, Value& value, const std::string& where);
+  void add(std::string name, const Input& input, double& place, double standard);
+
+  std::vector<BoundStep> steps_;
+  std::vector<LotState> lots_;
+  std::vector<Reading> readings_;
+  std::vector<double*> places_;
+};
+
+}  // namespace vatwright

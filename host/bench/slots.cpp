@@ -1,0 +1,106 @@
+#include "host/bench/slots.hpp"
+
+#include "host/bench/readings.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace vatwright {
+namespace {
+
+double amount(const Addition& addition) { return addition.mass ? addition.mass->value() : addition.volume->value(); }
+
+bool is_held_against(const Check& check) {
+  return check.value && check.limit && (check.relation == "at most" || check.relation == "at least");
+}
+
+// The like of a figure on the sheet in another run; NaN when there is none.
+double like(const ResultValue& wanted, const Outcome& outcome) {
+  for (const auto& result : outcome.results)
+    if (result.info == wanted.info) return result.number;
+  return std::numeric_limits<double>::quiet_NaN();
+}
+double like(const Addition& wanted, const Outcome& outcome) {
+  for (const auto& addition : outcome.additions)
+    if (addition.substance == wanted.substance && addition.mass.has_value() == wanted.mass.has_value())
+      return amount(addition);
+  return 0;  // with those readings nothing would have been added
+}
+double like(const Check& wanted, const Outcome& outcome) {
+  for (const auto& check : outcome.checks)
+    if (check.name == wanted.name && check.value) return check.value->number;
+  return std::numeric_limits<double>::quiet_NaN();
+}
+
+}  // namespace
+
+Slots::Slots(const Prepared& ready, const Worksheet& sheet) : ready_(ready), sheet_(sheet) {
+  for (std::size_t step = 0; step < sheet.steps.size(); ++step) {
+    first_.push_back(slots_.size());
+    const Outcome& outcome = sheet.steps[step].outcome;
+    const auto& results = outcome.results;
+    decides_.push_back(!outcome.additions.empty() ||
+                       std::any_of(results.begin(), results.end(), [](const auto& r) { return r.info->decided; }));
+    for (std::size_t i = 0; i < results.size(); ++i) slots_.push_back({step, Slot::Of::result, i});
+    for (std::size_t i = 0; i < outcome.additions.size(); ++i) slots_.push_back({step, Slot::Of::addition, i});
+    for (std::size_t i = 0; i < outcome.checks.size(); ++i)
+      if (is_held_against(outcome.checks[i])) slots_.push_back({step, Slot::Of::check, i});
+  }
+  first_.push_back(slots_.size());
+}
+
+double Slots::on_sheet(std::size_t i) const {
+  const Outcome& outcome = sheet_.steps[slots_[i].step].outcome;
+  const std::size_t index = slots_[i].index;
+  switch (slots_[i].of) {
+    case Slot::Of::result:
+      return outcome.results[index].number;
+    case Slot::Of::addition:
+      return amount(outcome.additions[index]);
+    case Slot::Of::check:
+      return outcome.checks[index].value->number;
+  }
+  return 0;
+}
+
+bool Slots::fill(const Variant& variant, std::span<double> figures) const {
+  auto lots = variant.lots();
+  static const std::string number = "drawn";
+  for (std::size_t i = 0; i < ready_.steps.size(); ++i) {
+    const BoundStep& step = variant.steps()[i];
+    const Outcome& sheet = sheet_.steps[i].outcome;
+    if (!step.calculation->repeatable) {
+      for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) figures[s] = on_sheet(s);
+      enter(sheet, step, number, lots);
+      continue;
+    }
+    try {
+      const Known held{&sheet};
+      const Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
+      const Known free{};
+      const Outcome anew =
+          decides_[i] ? call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe) : Outcome{};
+      for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) {
+        const std::size_t index = slots_[s].index;
+        switch (slots_[s].of) {
+          case Slot::Of::result:
+            figures[s] = like(sheet.results[index], sheet.results[index].info->decided ? anew : after);
+            break;
+          case Slot::Of::addition:
+            figures[s] = like(sheet.additions[index], anew);
+            break;
+          case Slot::Of::check:
+            figures[s] = like(sheet.checks[index], after);
+            break;
+        }
+      }
+      enter(after, step, number, lots);
+    } catch (const BadInput&) {
+      return false;  // readings that cannot be together, such as more free SO2 than total
+    }
+  }
+  return true;
+}
+
+}  // namespace vatwright

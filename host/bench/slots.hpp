@@ -1,0 +1,42 @@
+// All figures of a sheet in one row, so that a recipe can be run again and again and its figures
+// compared: the results of each step, its additions, and the values of its checks.
+#pragma once
+
+#include "host/bench/prepared.hpp"
+
+#include <span>
+#include <vector>
+
+namespace vatwright {
+
+class Variant;
+
+struct Slot {
+  enum class Of : unsigned char { result, addition, check };
+  std::size_t step;
+  Of of;
+  std::size_t index;  // in the outcome on the sheet
+};
+
+class Slots {
+ public:
+  // Both must outlive it.
+  Slots(const Prepared& ready, const Worksheet& sheet);
+
+  std::size_t size() const { return slots_.size(); }
+  const Slot& operator[](std::size_t i) const { return slots_[i]; }
+  double on_sheet(std::size_t i) const;
+
+  // Runs the recipe on the readings of `variant`, the decisions of the sheet held, and writes each
+  // figure (NaN where it gives none). False when its readings cannot be together.
+  bool fill(const Variant& variant, std::span<double> figures) const;
+
+ private:
+  const Prepared& ready_;
+  const Worksheet& sheet_;
+  std::vector<Slot> slots_;
+  std::vector<std::size_t> first_;  // slot of each step; one more at the end
+  std::vector<bool> decides_;       // each step
+};
+
+}  // namespace vatwright

@@ -1,0 +1,133 @@
+#include "host/cli/verify.hpp"
+
+#include "host/cli/compute.hpp"
+#include "host/files/hash.hpp"
+#include "host/sheet/json_text.hpp"
+#include "host/sheet/writers.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace vatwright {
+namespace {
+
+using Json = nlohmann::json;
+
+constexpr std::size_t most_bytes = 64U << 20U;
+
+// --- reading ----------------------------------------------------------------------------------
+
+class Sheet {
+ public:
+  explicit Sheet(const std::filesystem::path& file)
+      : file_(file.string()), json_(parse_json(file_, read_file(file, most_bytes))) {
+    if (!json_.is_object() || !json_.contains("sheet")) fail("it is not a vatwright worksheet in JSON");
+    if (json_["sheet"] != 1) fail("its form is not version 1, the one that this program reads");
+  }
+
+  const Json& json() const { return json_; }
+
+  std::string text(const char* member) const {
+    const auto& recipe = json_.value("recipe", Json::object());
+    if (!recipe.is_object() || !recipe.contains(member) || !recipe[member].is_string())
+      fail(fmt::format("its recipe has no '{}'", member));
+    return recipe[member].get<std::string>();
+  }
+
+  Draws draws() const {
+    const auto& stated = json_.value("uncertainty", Json::object());
+    if (!stated.is_object() || !stated.contains("draws")) return {};
+    const auto number = [&](const char* member) {
+      const auto& value = stated.value(member, Json(0));
+      if (!value.is_number_unsigned()) fail(fmt::format("its uncertainty has no whole number '{}'", member));
+      return value.get<std::uint64_t>();
+    };
+    if (number("draws") > most_draws) fail(fmt::format("more than {} draws", most_draws));
+    return {static_cast<std::size_t>(number("draws")), number("seed")};
+  }
+
+ private:
+  [[noreturn]] void fail(const std::string& what) const { throw BadInput(file_ + ": " + what); }
+  std::string file_;
+  Json json_;
+};
+
+Recipe recipe_of(const Sheet& sheet) {
+  const std::string text = sheet.text("text");
+  if (sheet.text("form") == arguments_form) return recipe_of_text(text);
+  return read_recipe(Document::read(sheet.text("file"), text));
+}
+
+// --- comparing --------------------------------------------------------------------------------
+
+std::string said(const Json& value) {
+  constexpr std::size_t most = 60;
+  std::string text = value.dump(-1, ' ', false, Json::error_handler_t::replace);
+  if (text.size() > most) text = text.substr(0, most) + "...";
+  return text;
+}
+
+class Comparison {
+ public:
+  explicit Comparison(Verdict& verdict) : verdict_(verdict) {}
+
+  void compare(const Json& sheet, const Json& computed, const std::string& place) {
+    if (sheet.is_object() && computed.is_object()) return objects(sheet, computed, place);
+    if (sheet.is_array() && computed.is_array() && sheet.size() == computed.size()) {
+      for (std::size_t i = 0; i < sheet.size(); ++i)
+        compare(sheet[i], computed[i], fmt::format("{} {}", place, i + 1));
+      return;
+    }
+    ++verdict_.compared;
+    if (sheet == computed) return;
+    verdict_.differences.push_back(
+        fmt::format("{}: the sheet says {}, computed anew it is {}", place, said(sheet), said(computed)));
+  }
+
+ private:
+  void objects(const Json& sheet, const Json& computed, const std::string& place) {
+    const std::string before = place.empty() ? "" : place + ", ";
+    for (const auto& [key, value] : sheet.items()) {
+      if (computed.contains(key))
+        compare(value, computed[key], before + key);
+      else
+        verdict_.differences.push_back(fmt::format("{}{}: computed anew there is none", before, key));
+    }
+    for (const auto& [key, value] : computed.items())
+      if (!sheet.contains(key)) verdict_.differences.push_back(fmt::format("{}{}: the sheet has none", before, key));
+  }
+
+  Verdict& verdict_;
+};
+
+void look_at_recipe(const Sheet& sheet, Verdict& verdict) {
+  if (sha256_of(sheet.text("text")) != sheet.text("sha256"))
+    verdict.differences.emplace_back("recipe: its text and its SHA-256 do not belong together; one of them was changed");
+  const std::filesystem::path file = sheet.text("file");
+  std::error_code ec;
+  if (sheet.text("form") == arguments_form || !std::filesystem::is_regular_file(file, ec)) return;
+  if (read_file(file, ReadLimits{}.bytes) != sheet.text("text"))
+    verdict.differences.push_back(fmt::format("recipe: the file {} has changed since the sheet was written", file.string()));
+}
+
+}  // namespace
+
+Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
+  const Sheet sheet(file);
+  Verdict verdict;
+  look_at_recipe(sheet, verdict);
+  const std::size_t changed = verdict.differences.size();
+  try {
+    const Recipe recipe = recipe_of(sheet);
+    const std::string anew = write_json(bench.run(recipe, sheet.draws()));
+    Comparison(verdict).compare(sheet.json(), Json::parse(anew), "");
+  } catch (const BadInput& error) {
+    if (changed == 0) throw;
+    verdict.differences.push_back(fmt::format("the recipe that it carries does not run: {}", error.what()));
+  }
+  return verdict;
+}
+
+}  // namespace vatwright

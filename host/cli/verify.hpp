@@ -1,0 +1,20 @@
+// Recomputes a JSON worksheet from the recipe that it carries, and compares every figure and word.
+#pragma once
+
+#include "host/bench/bench.hpp"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace vatwright {
+
+struct Verdict {
+  std::vector<std::string> differences;  // in words, each with its place in the sheet
+  std::size_t compared = 0;              // figures and words
+};
+
+// Throws BadInput for a file that is no worksheet.
+Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file);
+
+}  // namespace vatwright

@@ -1,0 +1,26 @@
+// Worksheets as comma-separated values (RFC 4180): one sheet, a figure a line; many lots, a lot a line.
+#pragma once
+
+#include "host/batch/batch.hpp"
+
+namespace vatwright {
+
+std::string write_csv(const Worksheet& sheet);
+
+class CsvRows final : public RowWriter {
+ public:
+  CsvRows(const Prepared& ready, bool uncertain);
+  std::string head() const override;
+  std::string row(const RowSheet& row) const override;
+  std::string foot(const BatchCount& count) const override;
+
+ private:
+  struct Figures {
+    const Calculation* calculation;
+    std::string before;  // "2 sulfite.addition: " where the recipe has several steps
+  };
+  std::vector<Figures> steps_;
+  bool uncertain_;
+};
+
+}  // namespace vatwright

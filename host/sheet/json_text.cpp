@@ -1,0 +1,31 @@
+#include "host/sheet/json_text.hpp"
+
+#include "host/yaml/document.hpp"
+
+#include <fmt/format.h>
+
+#include <set>
+#include <vector>
+
+namespace vatwright {
+
+nlohmann::json parse_json(const std::string& name, const std::string& text) {
+  using Json = nlohmann::json;
+  constexpr int most_depth = 64;
+  std::vector<std::set<std::string>> members;
+  const auto look = [&](int depth, Json::parse_event_t event, Json& parsed) {
+    if (depth > most_depth) throw BadInput(fmt::format("{}: nested deeper than {}", name, most_depth));
+    if (event == Json::parse_event_t::object_start) members.emplace_back();
+    if (event == Json::parse_event_t::object_end) members.pop_back();
+    if (event == Json::parse_event_t::key && !members.back().insert(parsed.get<std::string>()).second)
+      throw BadInput(fmt::format("{}: the member '{}' is there twice", name, parsed.get<std::string>()));
+    return true;
+  };
+  try {
+    return Json::parse(text, look);
+  } catch (const Json::exception& error) {
+    throw BadInput(fmt::format("{}: this is not JSON: {}", name, error.what()));
+  }
+}
+
+}  // namespace vatwright

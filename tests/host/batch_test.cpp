@@ -1,0 +1,149 @@
+// One recipe on a table of lots: every row as it is alone, errors kept by row, tables that are amiss.
+#include "host/batch/batch.hpp"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include "tests/host/house.hpp"
+#include "units/parse.hpp"
+
+namespace {
+
+using namespace vatwright;
+using namespace vatwright::test;
+
+constexpr char recipe[] =
+    "recipe: test\nrules: EU\nlots: {each: {stage: wine, class: still}}\nsteps:\n"
+    "  - sulfite.addition: {target free SO2: 28 mg/L}\n";
+
+struct Answer {
+  Said said;
+  std::vector<CsvRow> rows;
+  std::string cell(std::size_t row, const std::string& head) const {
+    for (std::size_t i = 0; i < rows.at(0).cells.size(); ++i)
+      if (rows[0].cells[i] == head) return rows.at(row).cells.at(i);
+    throw std::out_of_range(head);
+  }
+};
+
+Answer run(const std::string& table, const std::string& text = recipe) {
+  const Folder folder;
+  const auto out = folder.path() / "out.csv";
+  Answer answer{call({"run", folder.write("r.yaml", text).string(), "--lots", folder.write("lots.csv", table).string(),
+                      "--format", "csv", "--out", out.string()}),
+                {}};
+  if (!fs::exists(out)) return answer;
+  CsvReader reader(out);
+  for (CsvRow row; reader.next(row);) answer.rows.push_back(row);
+  return answer;
+}
+
+bool says(const std::string& text, const std::string& part) {
+  if (text.find(part) != std::string::npos) return true;
+  ADD_FAILURE() << text;
+  return false;
+}
+
+constexpr char head[] = "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L],colour\r\n";
+
+TEST(Batch, ARowIsAsItIsAlone) {
+  const auto answer = run(std::string(head) + "A,24,3.31,12,58,pink\r\n\"B, the big one\",36.5,3.45,18,71,red\r\n");
+  EXPECT_EQ(answer.said.status, 0) << answer.said.err;
+  ASSERT_EQ(answer.rows.size(), 3U);
+  EXPECT_EQ(answer.cell(2, "lot"), "B, the big one");
+  TestHouse house;
+  const auto alone = house.run(
+      "recipe: test\nrules: EU\nlots: {A: {volume: 24 hL, pH: 3.31, free SO2: 12 mg/L, total SO2: 58 mg/L, "
+      "colour: pink, stage: wine, class: still}}\nsteps:\n  - sulfite.addition: {target free SO2: 28 mg/L}\n");
+  for (const auto& result : alone.steps[0].outcome.results) {
+    const auto unit = std::string(result.info->unit);
+    EXPECT_EQ(answer.cell(1, fmt::format("{} [{}]", result.info->name, unit)),
+              fmt::format("{:.12g}", parse_unit(unit).number(result.number)));
+  }
+  EXPECT_TRUE(says(answer.cell(1, "to add"), "g of potassium metabisulfite"));
+  EXPECT_TRUE(says(answer.cell(1, "cautions"), "EUH031"));
+  EXPECT_EQ(answer.cell(1, "checks"), "hold");
+}
+
+TEST(Batch, OrderIsKeptOverManyBlocks) {
+  std::string table = head;
+  for (int i = 0; i < 3000; ++i) table += fmt::format("L{},10,3.4,{},90,white\n", i, i % 28);
+  const auto answer = run(table);
+  EXPECT_EQ(answer.said.status, 0) << answer.said.err;
+  ASSERT_EQ(answer.rows.size(), 3001U);
+  for (std::size_t i = 0; i < 3000; ++i) ASSERT_EQ(answer.rows[i + 1].cells[0], fmt::format("L{}", i));
+  EXPECT_TRUE(says(answer.said.err, "3000 lots: 0 with a check that fails, 0 that could not be computed"));
+}
+
+TEST(Batch, ErrorsStayWithTheirRow) {
+  const auto answer = run(std::string(head) +
+                          "A,24,3.31,12,58,pink\nB,24,\"3,31\",12,58,pink\nC,24,3.31,80,58,pink\nD,24,3.31,12,58,rosa\n"
+                          "E,24,3.31,12\nF,24,,12,58,pink\nG,-3,3.31,12,58,pink\n,24,3.31,12,58,pink\n"
+                          "H,24,3.31,nan,58,pink\nI,24,3.31,12,58,pink\n");
+  EXPECT_EQ(answer.said.status, 1);
+  ASSERT_EQ(answer.rows.size(), 11U);
+  for (const std::size_t good : {1U, 10U}) {
+    EXPECT_EQ(answer.cell(good, "error"), "");
+    EXPECT_NE(answer.cell(good, "to add"), "");
+  }
+  const char* errors[] = {
+      "decimal point", "free SO2 is above total SO2", "'rosa' is not known here", "4 cells, expected 6",
+      "misses 'pH'",   "outside what can be",         "the lot has no name",      "free SO2"};
+  for (std::size_t i = 0; i < std::size(errors); ++i) {
+    EXPECT_TRUE(says(answer.cell(i + 2, "error"), errors[i])) << i;
+    EXPECT_EQ(answer.cell(i + 2, "to add"), "") << i;
+  }
+  EXPECT_TRUE(says(answer.said.err, "10 lots: 0 with a check that fails, 8 that could not be computed"));
+}
+
+TEST(Batch, ACheckThatFailsIsCounted) {
+  const auto answer = run(std::string(head) + "A,24,3.31,12,198,pink\n");
+  EXPECT_EQ(answer.said.status, 1);
+  EXPECT_TRUE(says(answer.cell(1, "checks"), "FAIL: total SO2 limit"));
+  EXPECT_EQ(answer.cell(1, "to add"), "");
+}
+
+TEST(Batch, UncertaintyHasColumnsOfItsOwn) {
+  const auto answer = run(std::string(head) + "A,24,3.31,12 ± 2,58,pink\n");
+  EXPECT_EQ(answer.cell(1, "free SO2 ± [mg/L]"), "2");
+}
+
+TEST(Batch, MarksOfOtherProgramsAreRead) {
+  const auto answer = run("\xEF\xBB\xBFlot,pH,free SO2 [g/hL]\r\n\"say \"\"A\"\"\",3.4,3\r\n",
+                          "recipe: test\nsteps: [sulfite.molecular]\n");
+  EXPECT_EQ(answer.said.status, 0) << answer.said.err;
+  EXPECT_EQ(answer.cell(1, "lot"), "say \"A\"");
+  EXPECT_EQ(answer.cell(1, "molecular SO2 [mg/L]").substr(0, 4), "0.75");
+}
+
+TEST(Batch, TablesThatAreAmissAreRefused) {
+  const auto refusal = [](const std::string& table, const std::string& text = recipe) {
+    const auto answer = run(table, text);
+    EXPECT_EQ(answer.said.status, 2);
+    EXPECT_TRUE(answer.rows.empty());
+    return answer.said.err;
+  };
+  EXPECT_TRUE(says(refusal(""), "the table is empty"));
+  EXPECT_TRUE(says(refusal("pH\n3.4\n"), "no column 'lot'"));
+  EXPECT_TRUE(says(refusal("lot,free S02 [mg/L]\n"), "the nearest known one is 'free SO2'"));
+  EXPECT_TRUE(says(refusal("lot,free SO2\n"), "no unit in 'free SO2'"));
+  EXPECT_TRUE(says(refusal("lot,free SO2 [hL]\n"), "is no unit of free SO2"));
+  EXPECT_TRUE(says(refusal("lot,free SO2 [mg/L\n"), "no ']'"));
+  EXPECT_TRUE(says(refusal("lot,pH,pH\n"), "is there twice"));
+  EXPECT_TRUE(says(refusal("lot,absorbance [AU]\n"), "a series"));
+  EXPECT_TRUE(says(refusal("lot,colour [mg/L]\n"), "has no unit"));
+  EXPECT_TRUE(says(refusal("lot,pH\n\"A,3.4\n"), "this is not CSV"));
+  EXPECT_TRUE(says(refusal(std::string(head) + "\"" + std::string(1 << 20, 'a')), "a quote may not be closed"));
+  EXPECT_TRUE(
+      says(refusal(head, "recipe: test\nlots: {A: {pH: 3.4}, B: {pH: 3.5}}\nsteps: [{sulfite.molecular: {lot: A}}]\n"),
+           "a recipe has one lot"));
+}
+
+TEST(Csv, OneSheetIsAFigureALine) {
+  const auto said = call({"run", (source_dir / "recipes/before-bottling.yaml").string(), "--format", "csv"});
+  EXPECT_EQ(said.status, 0);
+  EXPECT_TRUE(says(said.out, "2,sulfite.addition,T7,addition,potassium metabisulfite,184,g,"));
+  EXPECT_TRUE(says(said.out, "EUH031"));
+}
+
+}  // namespace

@@ -1,0 +1,252 @@
+// Uncertainty of a sheet against the published examples of JCGM 100 and 101, and against an
+// independent program; chances; decisions that are held.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <sstream>
+
+#include "tests/host/house.hpp"
+#include "tests/published/other_program.hpp"
+#include "units/parse.hpp"
+
+namespace {
+
+using namespace vatwright;
+using namespace vatwright::test;
+
+Worksheet run(const std::string& text, const Draws& draws = {}) {
+  static Catalogue catalogue{build_dir / "share/vatwright/substances.yaml"};
+  static Registry registry{{plugin_dir, fs::path(VATWRIGHT_FIXTURES) / "budget"}};
+  return Bench(registry, catalogue, rules_dir).run(read_recipe(Document::read("recipe.yaml", text)), draws);
+}
+
+std::string sum(const std::string& inputs) {
+  return "recipe: test\nlots: {T: {pH: 3.4}}\nsteps:\n  - budget.sum: {" + inputs + "}\n";
+}
+
+std::size_t index_of(const StepSheet& step, std::string_view name) {
+  for (std::size_t i = 0; i < step.outcome.results.size(); ++i)
+    if (step.outcome.results[i].info->name == name) return i;
+  throw std::out_of_range(std::string(name));
+}
+
+// Standard uncertainty of a result, in its unit.
+double spread(const StepSheet& step, std::string_view name) {
+  const std::size_t i = index_of(step, name);
+  const auto& result = step.outcome.results[i];
+  const Unit unit = parse_unit(result.info->unit);
+  return step.result_spreads.at(i).standard / std::abs(unit.slope(unit.number(result.number)));
+}
+
+// --- published examples -----------------------------------------------------------------------
+
+// JCGM 101:2008, 9.2.2: four normal quantities of standard uncertainty 1; y = 0, u(y) = 2.0, the
+// interval of 95 % is -3.92 to 3.92 (from memory).
+constexpr char four_normals[] = "a: 0 ± 1, b: 0 ± 1, c: 0 ± 1, d: 0 ± 1";
+
+TEST(Jcgm101, AdditiveModelFirstOrder) {
+  const auto step = run(sum(four_normals)).steps.at(0);
+  EXPECT_NEAR(spread(step, "y"), 2.0, 1e-9);
+  EXPECT_FALSE(step.result_spreads[0].interval);
+}
+
+TEST(Jcgm101, AdditiveModelDrawn) {
+  const auto sheet = run(sum(four_normals), {200'000, 7});
+  const auto& step = sheet.steps.at(0);
+  // 200 000 draws: u to 0.2 %, quantiles to 1 %; three times that.
+  EXPECT_NEAR(spread(step, "y"), 2.0, 0.012);
+  ASSERT_TRUE(step.result_spreads[0].interval);
+  EXPECT_NEAR(step.result_spreads[0].interval->first, -3.92, 0.06);
+  EXPECT_NEAR(step.result_spreads[0].interval->second, 3.92, 0.06);
+  // Within one of nothing: half a standard uncertainty either way, 38.29 % of a normal law.
+  ASSERT_EQ(step.chances.size(), 1U);
+  EXPECT_NEAR(step.chances[0].probability, 0.3829, 0.004);
+  EXPECT_EQ(sheet.uncertainty.draws, 200'000U);
+  EXPECT_EQ(sheet.uncertainty.failed, 0U);
+}
+
+// JCGM 100:2008, H.1, an end gauge, in nm: u = 32 nm to first order, of which the standard's 25 nm
+// is the most; the second-order term of 11.7 nm makes it 34 nm (H.1.7) (from memory).
+constexpr char end_gauge[] =
+    "recipe: test\nlots: {T: {pH: 3.4}}\nsteps:\n"
+    "  - budget.gauge: {a: 50000623 ± 25, b: 215 ± 9.7, c: 0 ± 0.58e-6, d: -0.1 ± 0.41, e: 11.5e-6 ± 1.2e-6, "
+    "f: 0 ± 0.029}\n";
+
+TEST(Jcgm100, EndGaugeFirstOrder) {
+  const auto step = run(end_gauge).steps.at(0);
+  EXPECT_NEAR(step.outcome.results[0].number, 50000838, 0.5);
+  EXPECT_NEAR(spread(step, "y"), 31.7, 0.1);
+  EXPECT_EQ(step.result_spreads[0].chief, "a, step 1");
+  EXPECT_NEAR(step.result_spreads[0].chief_share, 625 / (31.7 * 31.7), 0.01);
+}
+
+// Drawing sees what the first order leaves out.
+TEST(Jcgm100, EndGaugeDrawnHasTheSecondOrder) {
+  const auto step = run(end_gauge, {200'000, 3}).steps.at(0);
+  EXPECT_NEAR(spread(step, "y"), 33.8, 0.25);
+}
+
+// --- the sulfite chain against python3-uncertainties ------------------------------------------
+
+constexpr char chain[] =
+    "recipe: test\nlots:\n  T7:\n    volume: 48 hL\n    pH: 3.42 ± 0.03\n    free SO2: 14 ± 2 mg/L\n"
+    "    total SO2: 62 ± 4 mg/L\n    sugar: 1 g/L\n    stage: wine\nsteps:\n"
+    "  - sulfite.molecular\n  - sulfite.addition: {target molecular SO2: 0.6 mg/L}\n  - sulfite.molecular\n";
+
+TEST(UncertaintiesPackage, SulfiteChain) {
+  std::istringstream said(published::output_of(
+      "/usr/bin/python3 " + published::shell_word((source_dir / "tests/host/sulfite_chain.py").string())));
+  double molecular_before = 0, dose = 0, free_after = 0, total_after = 0, molecular_after = 0;
+  said >> molecular_before >> dose >> free_after >> total_after >> molecular_after;
+  ASSERT_TRUE(said);
+  const auto sheet = run(chain);
+  // Central differences over one standard uncertainty bend away from the slope by a part in a thousand.
+  const auto near = [](double ours, double theirs) { EXPECT_NEAR(ours, theirs, 2e-3 * theirs); };
+  near(spread(sheet.steps[0], "molecular SO2"), molecular_before);
+  near(spread(sheet.steps[1], "free SO2"), free_after);
+  near(spread(sheet.steps[1], "total SO2"), total_after);
+  near(spread(sheet.steps[1], "molecular SO2"), molecular_after);
+  near(spread(sheet.steps[2], "molecular SO2"), molecular_after);
+  // The balance shows whole grams, so that the dose moves in steps of half a per cent of its spread.
+  EXPECT_NEAR(spread(sheet.steps[1], "added SO2"), dose, 0.01 * dose);
+}
+
+TEST(Uncertainty, DrawsComeNearTheFirstOrder) {
+  const auto first = run(chain), drawn = run(chain, {100'000, 5});
+  for (const char* name : {"free SO2", "total SO2", "molecular SO2", "added SO2"})
+    EXPECT_NEAR(spread(drawn.steps[1], name), spread(first.steps[1], name), 0.03 * spread(first.steps[1], name))
+        << name;
+}
+
+// --- behaviour --------------------------------------------------------------------------------
+
+TEST(Uncertainty, NothingIsSaidWhereNothingIsUncertain) {
+  const auto sheet = run(sum("a: 1, b: 2, c: 3, d: 4"));
+  EXPECT_EQ(sheet.uncertainty.readings, 0U);
+  EXPECT_TRUE(sheet.steps[0].result_spreads.empty());
+  EXPECT_TRUE(sheet.steps[0].chances.empty());
+}
+
+TEST(Uncertainty, OneSeedGivesOneSheet) {
+  const auto a = run(chain, {5'000, 1}), b = run(chain, {5'000, 1}), c = run(chain, {5'000, 2});
+  EXPECT_EQ(spread(a.steps[1], "free SO2"), spread(b.steps[1], "free SO2"));
+  EXPECT_NE(spread(a.steps[1], "free SO2"), spread(c.steps[1], "free SO2"));
+}
+
+// The dose is in the tank: the target is then not certain any more, and the dose's own spread is
+// that of the dose which other readings would have asked for.
+TEST(Uncertainty, TheDoseIsHeld) {
+  const auto step = run(chain).steps[1];
+  EXPECT_GT(spread(step, "molecular SO2"), 0.02);
+  EXPECT_GT(spread(step, "added SO2"), 3.9);
+  ASSERT_EQ(step.addition_spreads.size(), 1U);
+  EXPECT_GT(step.addition_spreads[0].standard, 0);
+}
+
+// Free SO2 of 2 ± 2 mg/L is drawn below nothing now and then; such draws stand at nothing.
+TEST(Uncertainty, ReadingsStayWithinWhatCanBe) {
+  const auto sheet =
+      run("recipe: test\nlots: {T7: {pH: 3.4, free SO2: 2 ± 2 mg/L, total SO2: 60 mg/L}}\nsteps: [sulfite.molecular]\n",
+          {20'000, 1});
+  EXPECT_EQ(sheet.uncertainty.failed, 0U);
+  EXPECT_GE(sheet.steps[0].result_spreads.at(index_of(sheet.steps[0], "molecular SO2")).interval->first, 0);
+}
+
+// Free and total that overlap cannot always be together: those draws are counted and left out.
+TEST(Uncertainty, DrawsThatCannotBeAreCounted) {
+  const auto sheet =
+      run("recipe: test\nlots: {T7: {pH: 3.4, free SO2: 20 ± 2 mg/L, total SO2: 21 ± 2 mg/L}}\nsteps: "
+          "[sulfite.molecular]\n",
+          {20'000, 1});
+  // free > total: a difference of 1 ± 2.83, 36.2 % of a normal law.
+  EXPECT_NEAR(static_cast<double>(sheet.uncertainty.failed) / 20'000, 0.362, 0.015);
+  EXPECT_GT(spread(sheet.steps[0], "molecular SO2"), 0);
+}
+
+// --- the interface: several lots, tables, bounds ----------------------------------------------
+
+TEST(SeveralLots, AreDrawnFromAndMakeANewOne) {
+  const auto sheet =
+      run("recipe: test\nlots:\n  A: {volume: 20 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n"
+          "  - budget.join: {lots: {A: 5 hL, B: {taken: 10 hL}}, into: C}\n"
+          "  - budget.join: {lots: {C: 3 hL}, into: D}\n");
+  ASSERT_EQ(sheet.lots.size(), 4U);
+  const auto litres = [&](std::size_t i) { return 1e3 * sheet.lots[i].after.find("volume")->second.number; };
+  EXPECT_NEAR(litres(0), 1500, 1e-9);
+  EXPECT_EQ(litres(1), 0);
+  EXPECT_NEAR(litres(2), 1200, 1e-9);
+  EXPECT_NEAR(litres(3), 300, 1e-9);
+  EXPECT_EQ(sheet.lots[3].made, "step 2");
+  EXPECT_EQ(sheet.lots[3].after.find("pH")->second.number, 3.3);
+}
+
+std::string refusal(const std::string& steps) {
+  try {
+    run("recipe: test\nlots:\n  A: {volume: 20 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n" + steps);
+  } catch (const BadInput& error) {
+    return error.what();
+  }
+  return "nothing";
+}
+
+bool says(const std::string& text, const std::string& part) {
+  if (text.find(part) != std::string::npos) return true;
+  ADD_FAILURE() << text;
+  return false;
+}
+
+TEST(SeveralLots, SlipsAreNamed) {
+  EXPECT_TRUE(says(refusal("  - budget.join: {lots: {A: 5 hL, Bb: 1 hL}, into: C}\n"), "no lot 'Bb'"));
+  EXPECT_TRUE(says(refusal("  - budget.join: {lots: {A: 5 hL}, into: B}\n"), "there is a lot 'B' already"));
+  EXPECT_TRUE(says(refusal("  - budget.join: {lots: {A: 5 kg}, into: C}\n"), "taken in hL"));
+  EXPECT_TRUE(says(refusal("  - budget.join: {lots: {A: {take: 5 hL}}, into: C}\n"), "'taken'"));
+  EXPECT_TRUE(says(refusal("  - budget.join: {lot: A, lots: {A: 5 hL}, into: C}\n"), "is not on a lot"));
+  EXPECT_TRUE(says(
+      refusal("  - budget.join: {lots: {A: 20 hL}, into: C}\n  - sulfite.molecular: {lot: A, free SO2: 20 mg/L}\n"),
+      "lot 'A' is empty"));
+  EXPECT_TRUE(says(refusal("  - sulfite.molecular: {free SO2: 20 mg/L}\n"), "which lot?"));
+}
+
+constexpr char lines[] =
+    "recipe: test\nsteps:\n  - budget.count:\n      readings:\n"
+    "        - {plot: East, date: 2026-08-20, sugar: 180 g/L}\n"
+    "        - {plot: East, date: 2026-09-01, sugar: 205 g/L}\n"
+    "        - {plot: West, date: 2026-08-25, sugar: 190 ± 3 g/L}\n";
+
+TEST(Readings, InLinesWithDaysAndBounds) {
+  const auto sheet = run(std::string(lines) + "      window: {sugar: 175 to 195 g/L}\n");
+  EXPECT_EQ(sheet.steps[0].outcome.results[0].number, 2);
+  EXPECT_NEAR(sheet.steps[0].outcome.results[1].number, 12 * 86400.0, 1e-6);
+  EXPECT_EQ(sheet.uncertainty.readings, 1U);
+  EXPECT_EQ(run(std::string(lines) + "      window: {sugar: at least 200 g/L}\n").steps[0].outcome.results[0].number,
+            1);
+  EXPECT_EQ(run(std::string(lines) + "      window: {sugar: 190 g/L}\n").steps[0].outcome.results[0].number, 1);
+}
+
+std::string line_refusal(std::string text, const std::string& window = "{sugar: at least 1 g/L}") {
+  try {
+    run(text + "      window: " + window + "\n");
+  } catch (const BadInput& error) {
+    return error.what();
+  }
+  return "nothing";
+}
+
+TEST(Readings, SlipsAreNamed) {
+  std::string text = lines;
+  const auto with = [&](const std::string& a, const std::string& b) {
+    std::string out = text;
+    return out.replace(out.find(a), a.size(), b);
+  };
+  EXPECT_TRUE(says(line_refusal(with("2026-09-01", "2026-02-30")), "'2026-02-30' is no day"));
+  EXPECT_TRUE(says(line_refusal(with("2026-09-01", "1.9.2026")), "year, month and day"));
+  EXPECT_TRUE(says(line_refusal(with("sugar: 205 g/L", "sugr: 205 g/L")), "the nearest known one is 'sugar'"));
+  EXPECT_TRUE(says(line_refusal(with(", sugar: 205 g/L", "")), "misses 'sugar'"));
+  EXPECT_TRUE(says(line_refusal(with("205 g/L", "205 mL")), "which is a volume"));
+  EXPECT_TRUE(says(line_refusal(text, "{sugar: 200 to 190 g/L}"), "runs from more to less"));
+  EXPECT_TRUE(says(line_refusal(text, "{sugar: at most 5 pH}"), "expected a mass per volume"));
+  EXPECT_TRUE(says(line_refusal(text, "{colour: red}"), "unknown key 'colour'"));
+}
+
+}  // namespace

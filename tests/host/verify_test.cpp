@@ -1,0 +1,144 @@
+// A sheet in JSON is recomputed from what it carries: every changed digit is found.
+#include "host/cli/verify.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cctype>
+
+#include "host/cli/compute.hpp"
+#include "host/sheet/writers.hpp"
+#include "tests/host/house.hpp"
+
+namespace {
+
+using namespace vatwright;
+using namespace vatwright::test;
+
+constexpr char chain[] =
+    "recipe: test\nrules: EU\nlots:\n  T7: {volume: 48 hL, pH: 3.42 ± 0.02, free SO2: 14 ± 2 mg/L, total SO2: 62 "
+    "mg/L}\n"
+    "steps:\n  - sulfite.addition: {target free SO2: 28 mg/L}\n";
+
+struct Sheets {
+  TestHouse house;
+  Folder folder;
+
+  std::string sheet(const Draws& draws = {}) {
+    return write_json(house.bench().run(read_recipe(Document::read("no such file.yaml", chain)), draws));
+  }
+  Verdict verify(const std::string& text) { return verify_sheet(house.bench(), folder.write("sheet.json", text)); }
+  // Differences, or the complaint.
+  std::string found(const std::string& text) {
+    try {
+      std::string all;
+      for (const auto& difference : verify(text).differences) all += difference + "\n";
+      return all;
+    } catch (const BadInput& error) {
+      return error.what();
+    }
+  }
+};
+
+std::string with(std::string text, const std::string& from, const std::string& to) {
+  const auto at = text.find(from);
+  if (at == std::string::npos) throw std::runtime_error("no " + from);
+  return text.replace(at, from.size(), to);
+}
+
+bool says(const std::string& text, const std::string& part) {
+  if (text.find(part) != std::string::npos) return true;
+  ADD_FAILURE() << text;
+  return false;
+}
+
+TEST(Verify, ASheetHolds) {
+  Sheets sheets;
+  const auto verdict = sheets.verify(sheets.sheet());
+  EXPECT_TRUE(verdict.differences.empty()) << verdict.differences.front();
+  EXPECT_GT(verdict.compared, 50U);
+}
+
+TEST(Verify, ADrawnSheetHolds) {
+  Sheets sheets;
+  EXPECT_EQ(sheets.found(sheets.sheet({3'000, 11})), "");
+}
+
+TEST(Verify, EveryChangedDigitIsFound) {
+  Sheets sheets;
+  const std::string sheet = sheets.sheet();
+  std::size_t digits = 0;
+  for (std::size_t i = 0; i < sheet.size(); ++i) {
+    if (std::isdigit(static_cast<unsigned char>(sheet[i])) == 0) continue;
+    ++digits;
+    std::string changed = sheet;
+    changed[i] = changed[i] == '9' ? '1' : static_cast<char>(changed[i] + 1);
+    ASSERT_NE(sheets.found(changed), "") << sheet.substr(i < 40 ? 0 : i - 40, 60);
+  }
+  EXPECT_GT(digits, 400U);
+}
+
+TEST(Verify, DifferencesAreNamed) {
+  Sheets sheets;
+  const std::string sheet = sheets.sheet();
+  EXPECT_TRUE(says(sheets.found(with(sheet, "\"vatwright 0.", "\"vatwright 7.")), "program: the sheet says"));
+  EXPECT_TRUE(
+      says(sheets.found(with(sheet, "\"sulfite 0.1.0\"", "\"sulfite 9.9.9\"")), "steps 1, plugin: the sheet says"));
+  EXPECT_TRUE(says(sheets.found(with(sheet, "\"holds\": true", "\"holds\": false")), "holds"));
+  EXPECT_TRUE(says(sheets.found(with(sheet, "target free SO2: 28", "target free SO2: 29")), "do not belong together"));
+  EXPECT_TRUE(says(sheets.found(with(sheet, "\"notes\"", "\"nots\"")), "computed anew there is none"));
+  EXPECT_TRUE(says(sheets.found(with(sheet, "T7: {volume", "T7: {volum")), "does not run"));
+}
+
+TEST(Verify, WhatIsNoSheetIsRefused) {
+  Sheets sheets;
+  const std::string sheet = sheets.sheet();
+  EXPECT_TRUE(says(sheets.found("{}"), "not a vatwright worksheet"));
+  EXPECT_TRUE(says(sheets.found("{\"sheet\": 2}"), "not version 1"));
+  EXPECT_TRUE(says(sheets.found("{\"sheet\": 1}"), "its recipe has no"));
+  EXPECT_TRUE(says(sheets.found("recipe: test"), "this is not JSON"));
+  EXPECT_TRUE(says(sheets.found(sheet.substr(0, sheet.size() / 2)), "this is not JSON"));
+  EXPECT_TRUE(says(sheets.found(std::string(1000, '[') + std::string(1000, ']')), "nested deeper than"));
+  EXPECT_TRUE(
+      says(sheets.found(with(sheet, "\"sheet\": 1,", "\"sheet\": 1, \"holds\": true,")), "'holds' is there twice"));
+}
+
+TEST(Verify, AChangedRecipeFileIsNamed) {
+  const Folder folder;
+  const auto recipe = folder.write("r.yaml", chain);
+  const auto sheet = folder.path() / "s.json";
+  ASSERT_EQ(call({"run", recipe.string(), "--format", "json", "--out", sheet.string()}).status, 0);
+  const auto good = call({"verify", sheet.string()});
+  EXPECT_EQ(good.status, 0) << good.out;
+  folder.write("r.yaml", with(chain, "48 hL", "47 hL"));
+  const auto bad = call({"verify", sheet.string()});
+  EXPECT_EQ(bad.status, 1);
+  EXPECT_TRUE(says(bad.out, "has changed since the sheet was written"));
+}
+
+TEST(Verify, AChangedRuleIsNamed) {
+  const Folder folder;
+  const std::string rules =
+      "rules: mine\ntitle: mine\nnote: none\ntotal SO2:\n  - at most: 100 mg/L\n    source: the cellar book\n";
+  folder.write("mine.yaml", rules);
+  const auto recipe = folder.write("r.yaml", with(chain, "rules: EU", "rules: mine.yaml"));
+  const auto sheet = folder.path() / "s.json";
+  ASSERT_EQ(call({"run", recipe.string(), "--format", "json", "--out", sheet.string()}).status, 0);
+  EXPECT_EQ(call({"verify", sheet.string()}).status, 0);
+  folder.write("mine.yaml", with(rules, "100 mg/L", "110 mg/L"));
+  const auto bad = call({"verify", sheet.string()});
+  EXPECT_EQ(bad.status, 1);
+  EXPECT_TRUE(says(bad.out, "rule texts 1, sha256"));
+}
+
+TEST(Verify, ASheetOfComputeHolds) {
+  const Folder folder;
+  const auto sheet = folder.path() / "s.json";
+  ASSERT_EQ(call({"compute", "sulfite.molecular", "pH=3.40 ± 0.02", "free SO2=30 mg/L", "colour=pink", "--rules", "EU",
+                  "--format", "json", "--out", sheet.string()})
+                .status,
+            0);
+  const auto said = call({"verify", sheet.string()});
+  EXPECT_EQ(said.status, 0) << said.out;
+}
+
+}  // namespace

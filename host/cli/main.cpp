@@ -5,8 +5,8 @@
 #include "host/cli/output.hpp"
 #include "host/cli/tables.hpp"
 #include "host/cli/verify.hpp"
-#include "host/sheet/csv.hpp"
 #include "host/files/version.hpp"
+#include "host/sheet/csv.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -101,12 +101,15 @@ class Commands {
 
   int write(const Worksheet& sheet) {
     report_refusals();
-    const TextStyle style = options_.out.empty() ? terminal_style() : TextStyle{};
-    put(options_.format == "json"  ? write_json(sheet)
-        : options_.format == "csv" ? write_csv(sheet)
-                                   : write_text(sheet, style),
-        options_.out);
+    put(written(sheet), options_.out);
     return sheet.holds() ? fine : check_fails;
+  }
+
+  std::string written(const Worksheet& sheet) const {
+    if (options_.format == "json") return write_json(sheet);
+    if (options_.format == "csv") return write_csv(sheet);
+    if (options_.format == "html") return write_html(sheet);
+    return write_text(sheet, options_.out.empty() ? terminal_style() : TextStyle{});
   }
 
   static int print(const std::string& text) {
@@ -145,7 +148,8 @@ int answer(int argc, char** argv) {
     return verbs.back().app;
   };
   const auto sheet_options = [&](CLI::App* sub) {
-    sub->add_option("--format", options.format, "text, json or csv")->check(CLI::IsMember({"text", "json", "csv"}));
+    sub->add_option("--format", options.format, "text, html, json or csv")
+        ->check(CLI::IsMember({"text", "html", "json", "csv"}));
     sub->add_option("--draws", options.draws.count,
                     "draw the readings so often for the uncertainty, instead of first order")
         ->type_name("N")
@@ -155,7 +159,8 @@ int answer(int argc, char** argv) {
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
   run->add_option("RECIPE", options.file, "a recipe in YAML")->required();
-  run->add_option("--lots", options.lots, "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
+  run->add_option("--lots", options.lots,
+                  "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
       ->type_name("LOTS.csv");
   sheet_options(run);
   auto* compute = verb("compute", "one calculation without a file", &Commands::compute);

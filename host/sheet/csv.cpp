@@ -41,8 +41,7 @@ void look(const StepSheet& step, ToAdd& all) {
     const Addition& addition = step.outcome.additions[i];
     all.amounts.push_back(shown_amount(addition) + " of " + addition.substance +
                           (addition.strength.empty() ? "" : " (" + addition.strength + ")"));
-    for (const auto& caution : cautions_of(*step.added[i]))
-      all.cautions.push_back(addition.substance + ": " + caution);
+    for (const auto& caution : cautions_of(*step.added[i])) all.cautions.push_back(addition.substance + ": " + caution);
   }
 }
 
@@ -89,8 +88,7 @@ std::string write_csv(const Worksheet& sheet) {
 CsvRows::CsvRows(const Prepared& ready, bool uncertain) : uncertain_(uncertain) {
   for (std::size_t i = 0; i < ready.steps.size(); ++i)
     steps_.push_back({ready.steps[i].calculation,
-                      ready.steps.size() == 1 ? ""
-                                              : fmt::format("{} {}: ", i + 1, ready.steps[i].spec->calculation)});
+                      ready.steps.size() == 1 ? "" : fmt::format("{} {}: ", i + 1, ready.steps[i].spec->calculation)});
 }
 
 std::string CsvRows::head() const {
@@ -116,7 +114,8 @@ std::string CsvRows::row(const RowSheet& row) const {
         const auto& result = step->outcome.results[i];
         if (result.info != wanted) continue;
         figure = number_of(result.number, wanted->unit);
-        if (i < step->result_spreads.size()) standard = standard_of(result.number, step->result_spreads[i], wanted->unit);
+        if (i < step->result_spreads.size())
+          standard = standard_of(result.number, step->result_spreads[i], wanted->unit);
       }
       cells.push_back(std::move(figure));
       if (uncertain_) cells.push_back(std::move(standard));

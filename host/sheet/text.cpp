@@ -2,14 +2,11 @@
 #include "host/files/version.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/sheet/page.hpp"
+#include "host/sheet/phrases.hpp"
 #include "host/sheet/writers.hpp"
-#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
-
-#include <algorithm>
-#include <cmath>
 
 namespace vatwright {
 namespace {
@@ -35,36 +32,23 @@ class TextSheet {
     if (!sheet_.demo.empty()) page_.wrapped("DEMO DATA: " + sheet_.demo, 0);
     page_.pair("recipe", fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, sheet_.recipe_sha256.substr(0, 12)), 10);
     page_.pair("program", program_version, 10);
-    if (sheet_.rules.empty()) page_.pair("rules", "none were asked for: no legal limit has been checked", 10);
+    if (sheet_.rules.empty()) page_.pair("rules", no_rules, 10);
     for (const auto& rules : sheet_.rules) page_.pair("rules", rules.note, 10);
     uncertainty();
     verdict();
   }
 
   void uncertainty() {
-    const auto& u = sheet_.uncertainty;
-    if (u.readings == 0) return;
-    std::string how =
-        u.draws == 0 ? "first order (JCGM 100)" : fmt::format("{} draws, seed {} (JCGM 101)", u.draws, u.seed);
-    how += fmt::format("; {} reading{} ±, taken as independent of each other", u.readings,
-                       u.readings == 1 ? " carries" : "s carry");
-    if (u.failed > 0) how += fmt::format("; {} draws gave no answer and are left out", u.failed);
-    page_.pair("±", how + ". ± is a standard uncertainty; twice of it covers about 95 %", 10);
-    for (const auto& note : u.notes) page_.pair("", note, 10);
+    const auto words = uncertainty_words(sheet_.uncertainty);
+    if (words.empty()) return;
+    page_.pair("±", words, 10);
+    for (const auto& note : sheet_.uncertainty.notes) page_.pair("", note, 10);
   }
 
   void verdict() {
-    std::size_t failing = 0, all = 0;
-    for (const auto& step : sheet_.steps)
-      for (const auto& check : step.outcome.checks) {
-        ++all;
-        if (!check.holds) ++failing;
-      }
-    const std::string fails = fmt::format("{} of {} FAIL", failing, all);
+    const CheckCount verdict = count_checks(sheet_);
     page_.pair("checks",
-               all == 0       ? "there was nothing to check"
-               : failing == 0 ? fmt::format("{} of {} hold", all, all)
-                              : page_.alarm(fails) + ": read them before any work",
+               verdict.failing == 0 ? verdict.words() : page_.alarm(verdict.words()) + ": " + std::string(before_work),
                10);
   }
 
@@ -135,10 +119,7 @@ class TextSheet {
     page_.bullet("[ ] ", page_.strong(fmt::format("{} of {}{} into lot {}", shown_amount(a), a.substance,
                                                   a.strength.empty() ? "" : " (" + a.strength + ")", s.lot)) +
                              fmt::format(" (dose {})", shown(a.dose)));
-    if (i < s.addition_spreads.size() && s.addition_spreads[i].standard > 0)
-      page_.wrapped(fmt::format("      weigh what is written; the readings leave the amount uncertain by ± {}",
-                                shown_spread(a, s.addition_spreads[i].standard)),
-                    6);
+    if (const auto words = uncertain_amount(s, i); !words.empty()) page_.wrapped("      " + words, 6);
     cautions(substance, "CAUTIONS");
     page_.heading("HANDLING");
     for (std::size_t n = 0; n < substance.handling.size(); ++n)
@@ -157,52 +138,27 @@ class TextSheet {
       page_.row(std::string(used.input->name), shown(*used.input, used.value), "from " + origin(used.from));
   }
 
-  static std::string origin(const std::string& from) {
-    return from == "default" ? "the default" : from.starts_with("step ") ? from : "this " + from;
-  }
-
   void results(const StepSheet& s) {
     if (s.outcome.results.empty()) return;
     page_.heading("EXPECT");
     for (std::size_t i = 0; i < s.outcome.results.size(); ++i) {
       const ResultValue& r = s.outcome.results[i];
-      const Spread spread = i < s.result_spreads.size() ? s.result_spreads[i] : Spread{};
+      const Spread spread = spread_of(s, i);
       page_.row(std::string(r.info->name), shown(r, spread), std::string(r.info->help) + chief(spread));
     }
     for (const auto& chance : s.chances) page_.row("chance", shown_chance(chance.probability), "of: " + chance.name);
   }
 
-  static std::string chief(const Spread& spread) {
-    if (spread.chief.empty()) return {};
-    return fmt::format("; ± {} from {}",
-                       spread.chief_share > 0.995 ? "all" : fmt::format("{:.0f} %", 100 * spread.chief_share),
-                       spread.chief);
-  }
-
   void table(const Table& table) {
     std::vector<std::string> head;
-    for (const auto& column : table.columns)
-      head.push_back(column.unit.empty() || column.unit == "1" ? column.name
-                                                               : column.name + ", " + std::string(column.unit));
+    for (const auto& column : table.columns) head.push_back(named_unit(column.name, column.unit));
     std::vector<std::vector<std::string>> rows;
     for (const auto& row : table.rows) {
       auto& cells = rows.emplace_back();
-      for (std::size_t i = 0; i < row.size(); ++i) cells.push_back(cell(row[i], table.columns[i]));
+      for (std::size_t i = 0; i < row.size(); ++i) cells.push_back(shown_cell(row[i], table.columns[i]));
     }
     page_.heading(table.name);
     page_.columns(head, rows);
-  }
-
-  static std::string cell(const Cell& cell, const Column& column) {
-    if (const std::string* words = std::get_if<std::string>(&cell)) return *words;
-    if (const double* number = std::get_if<double>(&cell))
-      return print_number(parse_unit(column.unit).number(*number), column.decimals);
-    return "-";
-  }
-
-  static std::string comparison(const Check& check) {
-    if (!check.value || !check.limit) return {};
-    return fmt::format(": {} ({} {})", shown(*check.value), check.relation, shown(*check.limit));
   }
 
   void checks(const StepSheet& s) {
@@ -218,13 +174,7 @@ class TextSheet {
     page_.heading("SECOND OPINION");
     for (const auto& o : s.outcome.opinions)
       page_.bullet("- ", fmt::format("{}: {}; this sheet: {}{} [{}]", o.name, shown(o.there), shown(o.here),
-                                     o.matters ? difference(o) : "", o.source));
-  }
-
-  static std::string difference(const SecondOpinion& o) {
-    if (o.here.number == 0) return ". The two differ: know why before work";
-    const double percent = 100 * (o.there.number / o.here.number - 1);
-    return fmt::format(". It is {:.0f} % {}: know why before work", std::abs(percent), percent > 0 ? "more" : "less");
+                                     difference(o), o.source));
   }
 
   void lots() {
@@ -256,11 +206,7 @@ class TextSheet {
     page_.blank();
     page_.line("verified by ______________________________   date ____________   signature ________________");
     page_.rule('-');
-    page_.wrapped(
-        "A calculation aid. The supplier's label and safety data sheet, the law in force where you are, and the "
-        "judgement of a licensed or trained person come before it. Try it on the bench first; measure again after "
-        "every addition.",
-        0);
+    page_.wrapped(sheet_foot, 0);
   }
 
   const Worksheet& sheet_;

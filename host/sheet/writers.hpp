@@ -1,4 +1,4 @@
-// Writes a worksheet: as a page for the cellar, or as JSON for other programs.
+// Writes a worksheet: as a page for the cellar, on paper or in a browser, or as JSON for other programs.
 #pragma once
 
 #include "host/bench/worksheet.hpp"
@@ -13,6 +13,9 @@ struct TextStyle {
 };
 
 std::string write_text(const Worksheet& sheet, const TextStyle& style);
+
+// One file that needs no other: no script, nothing from the network, made to be printed.
+std::string write_html(const Worksheet& sheet);
 
 // The stable form, version 1; its schema is host/sheet/worksheet.schema.json.
 std::string write_json(const Worksheet& sheet);

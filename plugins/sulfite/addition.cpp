@@ -1,8 +1,8 @@
 #include "plugins/sulfite/addition.hpp"
 
 #include "plugins/chemistry/sulfite.hpp"
+#include "plugins/sulfite/chart.hpp"
 #include "plugins/sulfite/dose.hpp"
-#include "plugins/sulfite/pk1.hpp"
 #include "plugins/sulfite/state.hpp"
 #include "units/print.hpp"
 
@@ -116,6 +116,7 @@ void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Out
 void stay(const Inputs& in, const Question& q, Outcome& out) {
   write_results(q, MassConcentration{}, out);
   compare_molecular(in, q.now.free, q.pk1, out);
+  draw_molecular(in, q.pk1, {{"this lot", q.now.free}}, out);
 }
 
 void enough(const Inputs& in, const Question& q, Outcome& out) {
@@ -223,6 +224,7 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
   closing_check(q, dosed, exact - added, out);
   check_limits(in, dosed.free, dosed.total, out);
   compare_molecular(in, dosed.free, q.pk1, out);
+  draw_molecular(in, q.pk1, {{"before", q.now.free}, {"after", dosed.free}}, out);
   if (added > MassConcentration{}) rule_of_thumb(in, dose, wanted, out);
 }
 

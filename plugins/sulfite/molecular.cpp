@@ -1,7 +1,7 @@
 #include "plugins/sulfite/molecular.hpp"
 
 #include "plugins/chemistry/sulfite.hpp"
-#include "plugins/sulfite/pk1.hpp"
+#include "plugins/sulfite/chart.hpp"
 #include "plugins/sulfite/state.hpp"
 
 namespace vatwright::sulfite::molecular {
@@ -18,6 +18,7 @@ Outcome run(const Inputs& in) {
   out.result(molecular_so2, free_so2 * part);
   out.result(share, part);
   compare_molecular(in, free_so2, used, out);
+  draw_molecular(in, used, {{"this lot", free_so2}}, out);
   check_limits(in, free_so2, total_so2, out);
   return out;
 }

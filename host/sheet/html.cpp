@@ -1,0 +1,195 @@
+// The worksheet as a page for a browser and a printer, in the order of the text sheet.
+#include "host/files/version.hpp"
+#include "host/plugin/lot.hpp"
+#include "host/sheet/html_step.hpp"
+#include "host/sheet/html_style.hpp"
+#include "host/sheet/phrases.hpp"
+#include "host/sheet/writers.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace vatwright {
+namespace {
+
+// Nothing is loaded from anywhere, and no script runs, whatever a recipe's words may hold.
+constexpr std::string_view policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
+
+std::size_t failing(const StepSheet& step) {
+  const auto& checks = step.outcome.checks;
+  return static_cast<std::size_t>(
+      std::count_if(checks.begin(), checks.end(), [](const Check& check) { return !check.holds; }));
+}
+
+class HtmlSheet {
+ public:
+  explicit HtmlSheet(const Worksheet& sheet) : sheet_(sheet) {}
+
+  std::string write() {
+    page_.own("<!DOCTYPE html>\n");
+    page_.open("html", {{"lang", "en"}});
+    head();
+    page_.open("body");
+    page_.element("a", "To the work", {{"class", "skip"}, {"href", "#work"}});
+    banner();
+    contents();
+    page_.open("main", {{"id", "work"}});
+    for (std::size_t i = 0; i < sheet_.steps.size(); ++i) write_step(page_, i + 1, sheet_.steps[i]);
+    lots();
+    signatures();
+    page_.close();
+    page_.open("footer");
+    page_.element("p", sheet_foot);
+    page_.close();
+    page_.close();
+    page_.close();
+    return page_.document();
+  }
+
+ private:
+  std::string short_hash() const { return sheet_.recipe_sha256.substr(0, 12); }
+
+  void head() {
+    page_.open("head");
+    page_.leaf("meta", {{"charset", "utf-8"}});
+    page_.leaf("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", policy}});
+    page_.leaf("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
+    page_.leaf("meta", {{"name", "color-scheme"}, {"content", "light dark"}});
+    page_.leaf("meta", {{"name", "generator"}, {"content", program_version}});
+    page_.leaf("link", {{"rel", "icon"}, {"href", "data:,"}});  // none, and none is asked for
+    page_.element("title", sheet_.title + " - cellar worksheet");
+    page_.open("style");
+    page_.own(html_style);
+    // Loose sheets find their way back: each carries the recipe's hash.
+    if (std::string hash = short_hash();
+        std::all_of(hash.begin(), hash.end(), [](unsigned char c) { return std::isxdigit(c); }))
+      page_.own(fmt::format("@page{{@bottom-left{{content:\"worksheet {}\"}}}}\n", hash));
+    page_.close();
+    page_.close();
+  }
+
+  void banner() {
+    page_.open("header");
+    page_.open("h1");
+    page_.element("small", "Cellar worksheet");
+    page_.text(sheet_.title);
+    page_.close();
+    if (!sheet_.demo.empty()) {
+      page_.open("p", {{"class", "demo"}});
+      page_.element("strong", "Demo data:");
+      page_.text(" " + sheet_.demo);
+      page_.close();
+    }
+    verdict();
+    page_.open("dl", {{"class", "about"}});
+    pair("Recipe", short_hash().empty() ? sheet_.recipe_name
+                                        : fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, short_hash()));
+    pair("Program", program_version);
+    if (sheet_.rules.empty()) pair("Rules", no_rules);
+    for (const auto& rules : sheet_.rules) pair("Rules", rules.note);
+    if (const auto words = uncertainty_words(sheet_.uncertainty); !words.empty()) pair("±", words);
+    for (const auto& note : sheet_.uncertainty.notes) pair("±", note);
+    page_.close();
+    page_.close();
+  }
+
+  void pair(std::string_view name, std::string_view words) {
+    page_.element("dt", name);
+    page_.element("dd", words);
+  }
+
+  void verdict() {
+    const CheckCount verdict = count_checks(sheet_);
+    const bool fails = verdict.failing != 0;
+    page_.open("p", {{"class", fails ? "verdict fails" : "verdict"}});
+    page_.text("Checks: ");
+    page_.element("strong", verdict.words());
+    if (fails) page_.text(fmt::format(": {}", before_work));
+    page_.close();
+  }
+
+  void contents() {
+    if (sheet_.steps.size() < 2) return;
+    page_.open("nav", {{"aria-label", "Steps"}});
+    page_.open("ol");
+    for (std::size_t i = 0; i < sheet_.steps.size(); ++i) {
+      const auto& step = sheet_.steps[i];
+      page_.open("li");
+      page_.element("a", step_title(i + 1, step), {{"href", fmt::format("#step-{}", i + 1)}});
+      page_.text(": " + step.help);
+      if (failing(step) != 0) page_.element("strong", "; a check fails");
+      page_.close();
+    }
+    page_.close();
+    page_.close();
+  }
+
+  void lots() {
+    page_.open("section", {{"id", "lots"}, {"aria-labelledby", "lots-title"}});
+    page_.open("div", {{"class", "step-head"}});
+    page_.element("h2", "Lots before and after", {{"id", "lots-title"}});
+    page_.element("p", "Predicted: measure again before the next work.", {{"class", "what"}});
+    page_.close();
+    for (const auto& lot : sheet_.lots)
+      if (!lot.before.empty() || !lot.after.empty()) this->lot(lot);
+    page_.close();
+  }
+
+  void lot(const LotSheet& lot) {
+    page_.element("h3", "Lot " + lot.name + (lot.made.empty() ? "" : ", made by " + lot.made));
+    page_.open("div", {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-label", "Lot " + lot.name}});
+    page_.open("table", {{"class", "plain"}});
+    page_.open("thead");
+    page_.open("tr");
+    page_.element("th", "Analysis", {{"scope", "col"}});
+    if (lot.made.empty()) page_.element("th", "Before", {{"scope", "col"}});
+    page_.element("th", "After", {{"scope", "col"}});
+    page_.close();
+    page_.close();
+    page_.open("tbody");
+    for (const Input* key : lot::keys)
+      if (const auto after = lot.after.find(key->name); after != lot.after.end()) analysis(lot, *key, after->second);
+    page_.close();
+    page_.close();
+    page_.close();
+  }
+
+  void analysis(const LotSheet& lot, const Input& key, const Value& after) {
+    const std::string is = shown(key, after);
+    page_.open("tr");
+    page_.element("th", key.name, {{"scope", "row"}});
+    if (lot.made.empty()) {
+      const auto before = lot.before.find(key.name);
+      const std::string was = before == lot.before.end() ? "not known" : shown(key, before->second);
+      page_.element("td", was);
+      if (was == is)
+        page_.element("td", "the same", {{"class", "aside"}});
+      else
+        page_.element("td", is, {{"class", "figure"}});
+    } else {
+      page_.element("td", is);
+    }
+    page_.close();
+  }
+
+  void signatures() {
+    page_.open("section", {{"class", "signatures"}, {"aria-labelledby", "signatures-title"}});
+    page_.element("h2", "Signatures", {{"id", "signatures-title"}});
+    for (const char* who : {"Computed by", "Verified by"}) {
+      page_.open("p");
+      for (const char* what : {who, "date", "signature"}) page_.element("span", what);
+      page_.close();
+    }
+    page_.close();
+  }
+
+  const Worksheet& sheet_;
+  Markup page_;
+};
+
+}  // namespace
+
+std::string write_html(const Worksheet& sheet) { return HtmlSheet(sheet).write(); }
+
+}  // namespace vatwright

@@ -1,0 +1,91 @@
+#include "host/sheet/html_markup.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace vatwright {
+namespace {
+
+constexpr std::string_view replacement = "\uFFFD";
+
+// U+202A to U+202E and U+2066 to U+2069, each of three bytes.
+bool turns_direction(std::string_view s) {
+  if (s.size() < 3 || s[0] != '\xE2') return false;
+  return (s[1] == '\x80' && s[2] >= '\xAA' && s[2] <= '\xAE') || (s[1] == '\x81' && s[2] >= '\xA6' && s[2] <= '\xA9');
+}
+
+bool is_control(char c) { return (c >= 0 && c < ' ' && c != '\n' && c != '\t') || c == '\x7F'; }
+
+// A line break after one of these would be read as a space.
+bool within_a_line(std::string_view tag) {
+  static constexpr std::array inline_tags{"a", "b", "small", "span", "strong"};
+  return std::find(inline_tags.begin(), inline_tags.end(), tag) != inline_tags.end();
+}
+
+}  // namespace
+
+std::string escaped(std::string_view s) {
+  std::string out;
+  out.reserve(s.size());
+  for (std::size_t i = 0; i < s.size(); ++i) {
+    const char c = s[i];
+    if (c == '&')
+      out += "&amp;";
+    else if (c == '<')
+      out += "&lt;";
+    else if (c == '>')
+      out += "&gt;";
+    else if (c == '"')
+      out += "&quot;";
+    else if (c == '\'')
+      out += "&#39;";
+    else if (is_control(c))
+      out += replacement;
+    else if (turns_direction(s.substr(i)))
+      out += replacement, i += 2;
+    else
+      out += c;
+  }
+  return out;
+}
+
+void Markup::start(std::string_view tag, Attributes attributes) {
+  html_.append("<").append(tag);
+  for (const auto& [name, value] : attributes)
+    html_.append(" ").append(name).append("=\"").append(escaped(value)).append("\"");
+}
+
+void Markup::open(std::string_view tag, Attributes attributes) {
+  start(tag, attributes);
+  html_ += '>';
+  open_.emplace_back(tag);
+}
+
+void Markup::close() {
+  html_.append("</").append(open_.back()).append(">");
+  if (!within_a_line(open_.back())) html_ += '\n';
+  open_.pop_back();
+}
+
+void Markup::text(std::string_view s) { html_ += escaped(s); }
+
+void Markup::element(std::string_view tag, std::string_view s, Attributes attributes) {
+  open(tag, attributes);
+  text(s);
+  close();
+}
+
+void Markup::leaf(std::string_view tag, Attributes attributes) {
+  start(tag, attributes);
+  html_ += " />\n";
+}
+
+std::string Markup::document() const {
+  using nlohmann::json;
+  const auto valid = json(html_).dump(-1, ' ', false, json::error_handler_t::replace);
+  return json::parse(valid).get<std::string>();
+}
+
+}  // namespace vatwright

@@ -1,0 +1,39 @@
+// Elements of HTML and SVG, escaped and closed by construction.
+#pragma once
+
+#include <initializer_list>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace vatwright {
+
+class Markup {
+ public:
+  using Attributes = std::initializer_list<std::pair<std::string_view, std::string_view>>;
+
+  void open(std::string_view tag, Attributes attributes = {});
+  void close();  // the element that was opened last
+  void text(std::string_view s);
+  void element(std::string_view tag, std::string_view s, Attributes attributes = {});
+  // One that holds nothing: <meta />, <path />.
+  void leaf(std::string_view tag, Attributes attributes = {});
+  // Text of our own that is markup already, such as the style sheet.
+  void own(std::string_view s) { html_ += s; }
+
+  // What was written. Bytes that are no UTF-8 are replaced: a lot may be named in any.
+  std::string document() const;
+
+ private:
+  void start(std::string_view tag, Attributes attributes);
+
+  std::string html_;
+  std::vector<std::string> open_;
+};
+
+// Text that a page can hold: & < > " ' escaped; control characters, and the marks that turn the
+// direction of writing (they could make a dose read otherwise), replaced.
+std::string escaped(std::string_view s);
+
+}  // namespace vatwright

@@ -1,0 +1,271 @@
+#include "host/sheet/html_step.hpp"
+
+#include "host/sheet/chart.hpp"
+#include "host/sheet/phrases.hpp"
+#include "host/sheet/writers.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace vatwright {
+namespace {
+
+// A table that is wider than the page scrolls within its box, also by keyboard.
+void open_table(Markup& page, std::string_view name, std::string_view kind = "plain") {
+  page.open("div", {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-label", name}});
+  page.open("table", {{"class", kind}});
+}
+
+void close_table(Markup& page) {
+  page.close();
+  page.close();
+}
+
+void head_row(Markup& page, const std::vector<std::string>& names) {
+  page.open("thead");
+  page.open("tr");
+  for (const auto& name : names) page.element("th", name, {{"scope", "col"}});
+  page.close();
+  page.close();
+}
+
+class StepPart {
+ public:
+  StepPart(Markup& page, std::size_t number, const StepSheet& step)
+      : page_(page), step_(step), id_(fmt::format("step-{}", number)), title_(step_title(number, step)) {}
+
+  void write() {
+    page_.open("section", {{"id", id_}, {"class", "step"}, {"aria-labelledby", id_ + "-title"}});
+    page_.open("div", {{"class", "step-head"}});
+    page_.element("h2", title_, {{"id", id_ + "-title"}});
+    page_.element("p", fmt::format("{} ({}, plugin {})", step_.help, step_.calculation, step_.plugin),
+                  {{"class", "what"}});
+    page_.close();
+    for (const auto& check : step_.outcome.checks)
+      if (!check.holds) failing(check);
+    for (std::size_t i = 0; i < step_.outcome.additions.size(); ++i) addition(i);
+    for (const auto* reagent : step_.reagents) this->reagent(*reagent);
+    page_.open("div", {{"class", "figures"}});
+    inputs();
+    results();
+    page_.close();
+    for (const auto& table : step_.outcome.tables) this->table(table);
+    charts();
+    swatches();
+    checks();
+    opinions();
+    notes();
+    page_.close();
+  }
+
+ private:
+  void failing(const Check& check) {
+    page_.open("div", {{"class", "failing"}});
+    page_.element("h3", "This check fails");
+    page_.open("p");
+    page_.element("strong", check.name + comparison(check));
+    page_.close();
+    if (!check.remedy.empty()) page_.element("p", check.remedy);
+    page_.close();
+  }
+
+  void addition(std::size_t i) {
+    const Addition& a = step_.outcome.additions[i];
+    const Substance& substance = *step_.added[i];
+    page_.open("div", {{"class", "to-do"}});
+    page_.element("h3", "To do");
+    page_.open("label", {{"class", "dose"}});
+    page_.leaf("input", {{"type", "checkbox"}});
+    page_.open("span");
+    page_.element("strong", shown_amount(a), {{"class", "amount"}});
+    page_.text(fmt::format(" of {}{} into lot {} ", a.substance, a.strength.empty() ? "" : " (" + a.strength + ")",
+                           step_.lot));
+    page_.element("span", fmt::format("(dose {})", shown(a.dose)), {{"class", "rate"}});
+    page_.close();
+    page_.close();
+    if (const auto words = uncertain_amount(step_, i); !words.empty()) page_.element("p", words);
+    page_.open("div", {{"class", "care"}});
+    page_.open("div");
+    page_.element("h4", "Cautions");
+    cautions(substance);
+    page_.close();
+    page_.open("div");
+    page_.element("h4", "Handling");
+    page_.open("ol");
+    for (const auto& line : substance.handling) page_.element("li", line);
+    page_.close();
+    page_.close();
+    page_.close();
+    page_.close();
+  }
+
+  void reagent(const Substance& substance) {
+    page_.open("div", {{"class", "with-care"}});
+    page_.element("h3", "Handle with care: " + substance.facts.id);
+    cautions(substance);
+    page_.close();
+  }
+
+  void cautions(const Substance& substance) {
+    page_.open("ul", {{"class", "cautions"}});
+    for (const auto& hazard : substance.hazards) {
+      page_.open("li");
+      page_.element("b", hazard.code);
+      page_.text(" " + hazard.text);
+      page_.close();
+    }
+    for (const auto& caution : substance.cautions) page_.element("li", caution);
+    page_.close();
+  }
+
+  void inputs() {
+    if (step_.inputs.empty()) return;
+    page_.open("div");
+    page_.element("h3", "Numbers used");
+    open_table(page_, "Numbers used, " + title_);
+    head_row(page_, {"Number", "Value", "From"});
+    page_.open("tbody");
+    for (const auto& used : step_.inputs) {
+      page_.open("tr");
+      page_.element("th", used.input->name, {{"scope", "row"}});
+      page_.element("td", shown(*used.input, used.value));
+      page_.element("td", origin(used.from), {{"class", "aside"}});
+      page_.close();
+    }
+    page_.close();
+    close_table(page_);
+    page_.close();
+  }
+
+  void results() {
+    if (step_.outcome.results.empty()) return;
+    page_.open("div");
+    page_.element("h3", "Expect");
+    open_table(page_, "Expect, " + title_, "plain expect");
+    head_row(page_, {"Figure", "Value"});
+    page_.open("tbody");
+    for (std::size_t i = 0; i < step_.outcome.results.size(); ++i) {
+      const ResultValue& r = step_.outcome.results[i];
+      const Spread spread = spread_of(step_, i);
+      page_.open("tr");
+      page_.open("th", {{"scope", "row"}});
+      page_.text(r.info->name);
+      page_.element("small", std::string(r.info->help) + chief(spread));
+      page_.close();
+      page_.element("td", shown(r, spread), {{"class", "figure"}});
+      page_.close();
+    }
+    for (const auto& chance : step_.chances) {
+      page_.open("tr");
+      page_.open("th", {{"scope", "row"}});
+      page_.text("chance");
+      page_.element("small", "of: " + chance.name);
+      page_.close();
+      page_.element("td", shown_chance(chance.probability), {{"class", "figure"}});
+      page_.close();
+    }
+    page_.close();
+    close_table(page_);
+    page_.close();
+  }
+
+  void table(const Table& table) {
+    page_.element("h3", table.name);
+    open_table(page_, table.name + ", " + title_, "readings");
+    std::vector<std::string> names;
+    for (const auto& column : table.columns) names.push_back(named_unit(column.name, column.unit));
+    head_row(page_, names);
+    page_.open("tbody");
+    for (const auto& row : table.rows) {
+      page_.open("tr");
+      for (std::size_t i = 0; i < row.size(); ++i) cell(i, shown_cell(row[i], table.columns[i]));
+      page_.close();
+    }
+    page_.close();
+    close_table(page_);
+  }
+
+  void cell(std::size_t column, std::string_view words) {
+    if (column == 0)
+      page_.element("th", words, {{"scope", "row"}});
+    else
+      page_.element("td", words);
+  }
+
+  void charts() {
+    for (std::size_t i = 0; i < step_.outcome.charts.size(); ++i)
+      write_chart(page_, step_.outcome.charts[i], fmt::format("{}-chart-{}", id_, i + 1));
+  }
+
+  void swatches() {
+    if (step_.outcome.swatches.empty()) return;
+    page_.element("h3", "Colour, as a screen shows it");
+    page_.open("div", {{"class", "swatches"}});
+    for (const auto& s : step_.outcome.swatches) {
+      const std::string code = fmt::format("#{:02x}{:02x}{:02x}", s.red, s.green, s.blue);
+      page_.open("figure", {{"class", "swatch"}});
+      page_.open("div", {{"role", "img"}, {"aria-label", s.name + ", " + code}, {"style", "background:" + code}});
+      page_.close();
+      page_.open("figcaption");
+      page_.text(s.name);
+      page_.element("small", code);
+      page_.close();
+      page_.close();
+    }
+    page_.close();
+  }
+
+  void checks() {
+    if (step_.outcome.checks.empty()) return;
+    page_.element("h3", "Checks");
+    page_.open("ul", {{"class", "checks"}});
+    for (const auto& check : step_.outcome.checks) {
+      page_.open("li");
+      page_.element("b", check.holds ? "holds" : "FAILS", {{"class", check.holds ? "mark holds" : "mark fails"}});
+      page_.open("span");
+      page_.text(check.name + comparison(check));
+      if (!check.source.empty()) page_.element("small", check.source);
+      page_.close();
+      page_.close();
+    }
+    page_.close();
+  }
+
+  void opinions() {
+    if (step_.outcome.opinions.empty()) return;
+    page_.element("h3", "Second opinion");
+    page_.open("ul");
+    for (const auto& o : step_.outcome.opinions) {
+      page_.open("li");
+      page_.text(fmt::format("{}: {}; this sheet: {}", o.name, shown(o.there), shown(o.here)));
+      if (o.matters) page_.element("strong", difference(o));
+      page_.element("small", o.source);
+      page_.close();
+    }
+    page_.close();
+  }
+
+  void notes() {
+    if (step_.outcome.notes.empty()) return;
+    page_.element("h3", "Notes");
+    page_.open("ul");
+    for (const auto& note : step_.outcome.notes) page_.element("li", note);
+    page_.close();
+  }
+
+  Markup& page_;
+  const StepSheet& step_;
+  std::string id_, title_;
+};
+
+}  // namespace
+
+std::string step_title(std::size_t number, const StepSheet& step) {
+  return fmt::format("Step {}{}{}", number, step.lot.empty() ? "" : ", lot " + step.lot,
+                     step.volume.empty() ? "" : ", " + step.volume);
+}
+
+void write_step(Markup& page, std::size_t number, const StepSheet& step) { StepPart(page, number, step).write(); }
+
+}  // namespace vatwright

@@ -1,0 +1,84 @@
+#include "host/sheet/phrases.hpp"
+
+#include "host/sheet/writers.hpp"
+#include "units/parse.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace vatwright {
+
+std::string CheckCount::words() const {
+  if (all == 0) return "there was nothing to check";
+  return failing == 0 ? fmt::format("{} of {} hold", all, all) : fmt::format("{} of {} FAIL", failing, all);
+}
+
+CheckCount count_checks(const Worksheet& sheet) {
+  CheckCount count;
+  for (const auto& step : sheet.steps)
+    for (const auto& check : step.outcome.checks) {
+      ++count.all;
+      if (!check.holds) ++count.failing;
+    }
+  return count;
+}
+
+std::string comparison(const Check& check) {
+  if (!check.value || !check.limit) return {};
+  return fmt::format(": {} ({} {})", shown(*check.value), check.relation, shown(*check.limit));
+}
+
+std::string uncertainty_words(const UncertaintyStatement& u) {
+  if (u.readings == 0) return {};
+  std::string how =
+      u.draws == 0 ? "first order (JCGM 100)" : fmt::format("{} draws, seed {} (JCGM 101)", u.draws, u.seed);
+  how += fmt::format("; {} reading{} ±, taken as independent of each other", u.readings,
+                     u.readings == 1 ? " carries" : "s carry");
+  if (u.failed > 0) how += fmt::format("; {} draws gave no answer and are left out", u.failed);
+  return how + ". ± is a standard uncertainty; twice of it covers about 95 %";
+}
+
+std::string chief(const Spread& spread) {
+  if (spread.chief.empty()) return {};
+  return fmt::format("; ± {} from {}",
+                     spread.chief_share > 0.995 ? "all" : fmt::format("{:.0f} %", 100 * spread.chief_share),
+                     spread.chief);
+}
+
+std::string uncertain_amount(const StepSheet& s, std::size_t i) {
+  if (i >= s.addition_spreads.size() || s.addition_spreads[i].standard <= 0) return {};
+  return fmt::format("weigh what is written; the readings leave the amount uncertain by ± {}",
+                     shown_spread(s.outcome.additions[i], s.addition_spreads[i].standard));
+}
+
+Spread spread_of(const StepSheet& s, std::size_t i) {
+  return i < s.result_spreads.size() ? s.result_spreads[i] : Spread{};
+}
+
+std::string difference(const SecondOpinion& o) {
+  if (!o.matters) return {};
+  if (o.here.number == 0) return ". The two differ: know why before work";
+  const double off = 100 * (o.there.number / o.here.number - 1);
+  return fmt::format(". It is {:.0f} % {}: know why before work", std::abs(off), off > 0 ? "more" : "less");
+}
+
+std::string origin(const std::string& from) {
+  return from == "default" ? "the default" : from.starts_with("step ") ? from : "this " + from;
+}
+
+std::string named_unit(std::string_view name, std::string_view unit) {
+  std::string text(name);
+  if (!unit.empty() && unit != "1" && unit != "pH") text.append(", ").append(unit);
+  return text;
+}
+
+std::string shown_cell(const Cell& cell, const Column& column) {
+  if (const std::string* words = std::get_if<std::string>(&cell)) return *words;
+  if (const double* number = std::get_if<double>(&cell))
+    return print_number(parse_unit(column.unit).number(*number), column.decimals);
+  return "-";
+}
+
+}  // namespace vatwright

@@ -1,0 +1,48 @@
+// Words that every written worksheet says alike.
+#pragma once
+
+#include "host/bench/worksheet.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace vatwright {
+
+// The foot of every sheet.
+inline constexpr std::string_view sheet_foot =
+    "A calculation aid. The supplier's label and safety data sheet, the law in force where you are, and the "
+    "judgement of a licensed or trained person come before it. Try it on the bench first; measure again after "
+    "every addition.";
+inline constexpr std::string_view no_rules = "none were asked for: no legal limit has been checked";
+
+// "3 of 7 FAIL", "7 of 7 hold", or that there was nothing to check.
+struct CheckCount {
+  std::size_t failing = 0, all = 0;
+  std::string words() const;
+};
+CheckCount count_checks(const Worksheet& sheet);
+inline constexpr std::string_view before_work = "read them before any work";
+
+// ": 86.2 mg/L (at most 200.0 mg/L)"; empty when the check has no figures.
+std::string comparison(const Check& check);
+
+// How the uncertainty was found, and what ± means; empty when no reading carries one.
+std::string uncertainty_words(const UncertaintyStatement& uncertainty);
+// "; ± 80 % from pH": what does most of it; empty when that is not known.
+std::string chief(const Spread& spread);
+// That an addition's amount is uncertain, but is weighed as written; empty when it is not.
+std::string uncertain_amount(const StepSheet& step, std::size_t addition);
+// The spread of a step's result; none when nothing is uncertain.
+Spread spread_of(const StepSheet& step, std::size_t result);
+
+// How far the second opinion lies off, when that matters; empty when it does not.
+std::string difference(const SecondOpinion& opinion);
+
+// Where an input came from: "this lot", "the default", "step 1".
+std::string origin(const std::string& from);
+
+// "sugar, g/L"; the name alone for words, a plain number or a pH.
+std::string named_unit(std::string_view name, std::string_view unit);
+std::string shown_cell(const Cell& cell, const Column& column);
+
+}  // namespace vatwright

@@ -44,8 +44,8 @@ TEST_F(CompositionTest, EveryPartOfARow) {
   EXPECT_EQ(rule.of, "variety");
   EXPECT_EQ(rule.among, (std::vector<std::string>{"Sorrel", "Teasel"}));
   EXPECT_EQ(rule.least_members, 2);
-  EXPECT_EQ(rule.together_at_least, 0.7);
-  EXPECT_EQ(rule.together_at_most, 0.95);
+  EXPECT_NEAR(rule.together_at_least.value(), 0.7, 1e-12);
+  EXPECT_NEAR(rule.together_at_most.value(), 0.95, 1e-12);
   EXPECT_EQ(rule.each_at_most, 0.9);
   EXPECT_FALSE(rule.never_together);
   EXPECT_EQ(rule.rules, "mine");

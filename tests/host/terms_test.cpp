@@ -55,7 +55,7 @@ TEST(Terms, Edges) {
 TEST(Terms, SlipsAreRefusedWithTheirPlace) {
   const auto typo = complaint_of("{term: dry, sugar at mots: 9 g/L, source: s}");
   EXPECT_TRUE(says(typo, "house.yaml:2:17")) << typo;
-  EXPECT_TRUE(says(typo, "a sweetness term has no 'sugar at mots'") && says(typo, "'sugar at most'")) << typo;
+  EXPECT_TRUE(says(typo, "a rule has no 'sugar at mots'") && says(typo, "'sugar at most'")) << typo;
   EXPECT_TRUE(says(complaint_of("{term: dry, sugar at most: 9 g/L}"), "without a source"));
   EXPECT_TRUE(says(complaint_of("{sugar at most: 9 g/L, source: s}"), "without its word"));
   EXPECT_TRUE(says(complaint_of("{term: dry, source: s}"), "without a figure"));

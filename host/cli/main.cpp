@@ -7,6 +7,7 @@
 #include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
 #include "host/sheet/csv.hpp"
+#include "host/sheet/html_rows.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -81,14 +82,17 @@ class Commands {
 
  private:
   int run_on_lots() {
-    if (options_.format != "csv") throw BadInput("a table of lots is answered as csv: add '--format csv'");
+    if (options_.format != "csv" && options_.format != "html")
+      throw BadInput("a table of lots is answered as csv or html: add '--format csv'");
     Recipe recipe = read_recipe(Document::open(options_.file));
     const Bench bench = house_.bench();
     Batch batch(bench, recipe, options_.lots, options_.draws);
     report_refusals();
     Output output(options_.out);
     const ProgressBar bar;
-    const CsvRows rows(batch.ready(), batch.uncertain());
+    const CsvRows csv(batch.ready(), batch.uncertain());
+    const HtmlRows html(batch.ready());
+    const RowWriter& rows = options_.format == "csv" ? static_cast<const RowWriter&>(csv) : html;
     const BatchCount count = batch.run(
         rows, [&](const std::string& text) { output.write(text); },
         [&](double share, const BatchCount& so_far) { bar.show(share, so_far.lots); });

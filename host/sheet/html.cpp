@@ -3,6 +3,7 @@
 #include "host/plugin/lot.hpp"
 #include "host/sheet/html_step.hpp"
 #include "host/sheet/html_style.hpp"
+#include "host/sheet/html_weigh_out.hpp"
 #include "host/sheet/phrases.hpp"
 #include "host/sheet/writers.hpp"
 
@@ -12,9 +13,6 @@
 
 namespace vatwright {
 namespace {
-
-// Nothing is loaded from anywhere, and no script runs, whatever a recipe's words may hold.
-constexpr std::string_view policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
 std::size_t failing(const StepSheet& step) {
   const auto& checks = step.outcome.checks;
@@ -35,6 +33,7 @@ class HtmlSheet {
     banner();
     contents();
     page_.open("main", {{"id", "work"}});
+    write_weigh_out(page_, sheet_);
     for (std::size_t i = 0; i < sheet_.steps.size(); ++i) write_step(page_, i + 1, sheet_.steps[i]);
     lots();
     signatures();
@@ -53,7 +52,7 @@ class HtmlSheet {
   void head() {
     page_.open("head");
     page_.leaf("meta", {{"charset", "utf-8"}});
-    page_.leaf("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", policy}});
+    page_.leaf("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", page_policy}});
     page_.leaf("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
     page_.leaf("meta", {{"name", "color-scheme"}, {"content", "light dark"}});
     page_.leaf("meta", {{"name", "generator"}, {"content", program_version}});

@@ -55,35 +55,26 @@ class TextSheet {
   // One addition is read where it stands; several are fetched and weighed by one list.
   void weigh_out() {
     const WeighOut& list = sheet_.weigh_out;
-    if (list.lines.size() < 2 && list.apart.empty()) return;
+    if (!wants_weigh_out(list)) return;
     page_.blank();
     page_.rule('-');
-    page_.line(page_.strong("WEIGH-OUT LIST") + "   (in this order; cautions and handling stand with each step)");
+    page_.line(page_.strong("WEIGH-OUT LIST"));
+    page_.wrapped(weigh_out_words, 0);
     page_.rule('-');
-    std::vector<std::vector<std::string>> rows;
-    for (std::size_t i = 0; i < list.lines.size(); ++i) {
-      const StepSheet& s = sheet_.steps[list.lines[i].step];
-      const Addition& a = s.outcome.additions[list.lines[i].addition];
-      rows.push_back(
-          {fmt::format("[ ] {}. {}{}", i + 1, a.substance, a.strength.empty() ? "" : " (" + a.strength + ")"),
-           shown_amount(a), s.lot, fmt::format("{}", list.lines[i].step + 1)});
-    }
-    if (!rows.empty()) page_.columns({"what", "how much", "into lot", "step"}, rows);
-    for (const auto& total : list.totals) {
-      if (total.additions > 1)
-        page_.bullet("- ", fmt::format("{} of {} in all", shown_amount(total.all), total.all.substance));
-      page_.bullet("! ", total.all.substance + ": " + first_cautions(*total.substance));
-    }
     for (const auto& pair : list.apart)
       page_.bullet(page_.alarm("KEEP APART: "),
                    fmt::format("{} and {}: {} [{}]", pair.one, pair.other, pair.because, pair.source), 12);
-  }
-
-  static std::string first_cautions(const Substance& substance) {
-    if (substance.hazards.empty()) return substance.cautions.front();
-    std::string out;
-    for (const auto& hazard : substance.hazards) out += (out.empty() ? "" : "; ") + hazard.text;
-    return out;
+    std::vector<std::vector<std::string>> rows;
+    for (const auto& line : list.lines) {
+      const StepSheet& s = sheet_.steps[line.step];
+      const Addition& a = s.outcome.additions[line.addition];
+      rows.push_back({fmt::format("[ ] {}. {}", rows.size() + 1, named(a)), shown_amount(a), s.lot,
+                      fmt::format("{}", line.step + 1)});
+    }
+    if (!rows.empty()) page_.columns({"what", "how much", "into lot", "step"}, rows);
+    for (const auto& total : list.totals)
+      page_.bullet("! ", (total.additions > 1 ? total_words(total) + ". " : "") + total.all.substance + ": " +
+                             first_cautions(*total.substance));
   }
 
   void step(std::size_t number, const StepSheet& s) {

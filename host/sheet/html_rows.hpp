@@ -1,0 +1,26 @@
+// Many lots on one page, a lot a row, written as they are computed.
+#pragma once
+
+#include "host/batch/batch.hpp"
+
+namespace vatwright {
+
+class HtmlRows final : public RowWriter {
+ public:
+  explicit HtmlRows(const Prepared& ready);
+  std::string head() const override;
+  std::string row(const RowSheet& row) const override;
+  std::string foot(const BatchCount& count) const override;
+
+ private:
+  struct Figure {
+    std::size_t step;
+    const ResultInfo* result;
+    std::string name;
+  };
+  const Recipe& recipe_;
+  std::vector<Figure> figures_;
+  std::vector<std::string> rules_;
+};
+
+}  // namespace vatwright

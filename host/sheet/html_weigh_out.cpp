@@ -1,0 +1,68 @@
+#include "host/sheet/html_weigh_out.hpp"
+
+#include "host/sheet/phrases.hpp"
+#include "host/sheet/writers.hpp"
+
+#include <fmt/format.h>
+
+namespace vatwright {
+namespace {
+
+void lines(Markup& page, const Worksheet& sheet) {
+  page.open("div",
+            {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-labelledby", "weigh-out-title"}});
+  page.open("table", {{"class", "plain"}});
+  page.open("thead");
+  page.open("tr");
+  for (const char* head : {"Done", "What", "How much", "Into lot", "Step"})
+    page.element("th", head, {{"scope", "col"}});
+  page.close();
+  page.close();
+  page.open("tbody");
+  for (const auto& line : sheet.weigh_out.lines) {
+    const StepSheet& step = sheet.steps[line.step];
+    const Addition& addition = step.outcome.additions[line.addition];
+    page.open("tr");
+    page.open("td");
+    page.leaf("input", {{"type", "checkbox"}, {"aria-label", "weighed out: " + named(addition)}});
+    page.close();
+    page.element("th", named(addition), {{"scope", "row"}});
+    page.element("td", shown_amount(addition), {{"class", "figure"}});
+    page.element("td", step.lot);
+    page.element("td", fmt::format("{}", line.step + 1));
+    page.close();
+  }
+  page.close();
+  page.close();
+  page.close();
+}
+
+}  // namespace
+
+void write_weigh_out(Markup& page, const Worksheet& sheet) {
+  const WeighOut& list = sheet.weigh_out;
+  if (!wants_weigh_out(list)) return;
+  page.open("section", {{"id", "weigh-out"}, {"aria-labelledby", "weigh-out-title"}});
+  page.open("div", {{"class", "step-head"}});
+  page.element("h2", "Weigh-out list", {{"id", "weigh-out-title"}});
+  page.element("p", weigh_out_words, {{"class", "what"}});
+  page.close();
+  for (const auto& pair : list.apart) {
+    page.open("p", {{"class", "verdict fails"}});
+    page.element("strong", "Keep apart: ");
+    page.text(fmt::format("{} and {}: {} [{}]", pair.one, pair.other, pair.because, pair.source));
+    page.close();
+  }
+  if (!list.lines.empty()) lines(page, sheet);
+  page.open("ul");
+  for (const auto& total : list.totals) {
+    page.open("li");
+    if (total.additions > 1) page.element("strong", total_words(total) + ". ");
+    page.text(total.all.substance + ": " + first_cautions(*total.substance));
+    page.close();
+  }
+  page.close();
+  page.close();
+}
+
+}  // namespace vatwright

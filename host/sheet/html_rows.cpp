@@ -20,7 +20,7 @@ std::string figure_of(const StepSheet& step, const ResultInfo* wanted) {
 
 // What is to be added, each with its first cautions: no dose stands without them.
 void additions(Markup& page, const Worksheet& sheet) {
-  page.open("td");
+  page.open("td", {{"class", "wide"}});
   for (const auto& step : sheet.steps)
     for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
       page.open("p");
@@ -32,7 +32,7 @@ void additions(Markup& page, const Worksheet& sheet) {
 }
 
 void checks(Markup& page, const Worksheet& sheet) {
-  page.open("td");
+  page.open("td", {{"class", "wide"}});
   if (sheet.holds()) page.text("hold");
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks)
@@ -86,7 +86,7 @@ std::string HtmlRows::head() const {
   for (const auto& rules : rules_) pair("Rules", rules);
   page.close();
   page.close();
-  page.own("<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"plain\">");
+  page.own("<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list\">");
   page.open("thead");
   page.open("tr");
   page.element("th", "Lot", {{"scope", "col"}});

@@ -173,24 +173,29 @@ class StepPart {
   void table(const Table& table) {
     page_.element("h3", table.name);
     open_table(page_, table.name + ", " + title_, "readings");
-    std::vector<std::string> names;
-    for (const auto& column : table.columns) names.push_back(named_unit(column.name, column.unit));
-    head_row(page_, names);
+    page_.open("thead");
+    page_.open("tr");
+    for (const auto& column : table.columns)
+      page_.element("th", named_unit(column.name, column.unit), {{"scope", "col"}, {"class", aligned(column)}});
+    page_.close();
+    page_.close();
     page_.open("tbody");
     for (const auto& row : table.rows) {
       page_.open("tr");
-      for (std::size_t i = 0; i < row.size(); ++i) cell(i, shown_cell(row[i], table.columns[i]));
+      for (std::size_t i = 0; i < row.size(); ++i) cell(i, table.columns[i], shown_cell(row[i], table.columns[i]));
       page_.close();
     }
     page_.close();
     close_table(page_);
   }
 
-  void cell(std::size_t column, std::string_view words) {
-    if (column == 0)
+  static std::string_view aligned(const Column& column) { return column.unit.empty() ? "words" : "number"; }
+
+  void cell(std::size_t index, const Column& column, std::string_view words) {
+    if (index == 0)
       page_.element("th", words, {{"scope", "row"}});
     else
-      page_.element("td", words);
+      page_.element("td", words, {{"class", aligned(column)}});
   }
 
   void charts() {

@@ -11,7 +11,7 @@ namespace {
 void lines(Markup& page, const Worksheet& sheet) {
   page.open("div",
             {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-labelledby", "weigh-out-title"}});
-  page.open("table", {{"class", "plain"}});
+  page.open("table", {{"class", "list"}});
   page.open("thead");
   page.open("tr");
   for (const char* head : {"Done", "What", "How much", "Into lot", "Step"})

@@ -70,18 +70,29 @@ void Page::bullet(std::string_view mark, std::string_view s, std::size_t width) 
   fill(indent, indent, s);
 }
 
-void Page::columns(const std::vector<std::string>& head, const std::vector<std::vector<std::string>>& rows) {
+void Page::columns(const std::vector<Head>& heads, const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::size_t> widths;
-  for (const auto& name : head) widths.push_back(seen(name));
+  std::vector<std::string> names;
+  for (const auto& head : heads) {
+    names.push_back(head.name);
+    widths.push_back(seen(head.name));
+  }
   for (const auto& row : rows)
     for (std::size_t i = 0; i < row.size() && i < widths.size(); ++i) widths[i] = std::max(widths[i], seen(row[i]));
   const auto put = [&](const std::vector<std::string>& row) {
     std::string text = "  ";
-    for (std::size_t i = 0; i < row.size(); ++i)
-      text += i == 0 ? padded(row[i], widths[i]) : "   " + std::string(widths[i] - seen(row[i]), ' ') + row[i];
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      if (i > 0) text += "   ";
+      if (i > 0 && i + 1 == row.size() && heads[i].words) {
+        text_ += text;
+        return fill(seen(text), seen(text), row[i]);
+      }
+      text +=
+          i == 0 || heads[i].words ? padded(row[i], widths[i]) : std::string(widths[i] - seen(row[i]), ' ') + row[i];
+    }
     line(text);
   };
-  put(head);
+  put(names);
   for (const auto& row : rows) put(row);
 }
 

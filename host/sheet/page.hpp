@@ -25,8 +25,13 @@ class Page {
   void pair(std::string_view label, std::string_view s, std::size_t width);
   // "  - text", wrapped; `width` is that of the mark as it is seen.
   void bullet(std::string_view mark, std::string_view s, std::size_t width = 0);
-  // A table: the first column to the left, the others to the right, as wide as they need be.
-  void columns(const std::vector<std::string>& head, const std::vector<std::vector<std::string>>& rows);
+  // A table, its columns as wide as they need be; numbers to the right, words and the first column
+  // to the left.
+  struct Head {
+    std::string name;
+    bool words = false;
+  };
+  void columns(const std::vector<Head>& heads, const std::vector<std::vector<std::string>>& rows);
   // Three columns: name, value, remark.
   void row(std::string_view name, std::string_view value, std::string_view remark);
 

@@ -71,7 +71,7 @@ class TextSheet {
       rows.push_back({fmt::format("[ ] {}. {}", rows.size() + 1, named(a)), shown_amount(a), s.lot,
                       fmt::format("{}", line.step + 1)});
     }
-    if (!rows.empty()) page_.columns({"what", "how much", "into lot", "step"}, rows);
+    if (!rows.empty()) page_.columns({{"what", true}, {"how much"}, {"into lot", true}, {"step"}}, rows);
     for (const auto& total : list.totals)
       page_.bullet("! ", (total.additions > 1 ? total_words(total) + ". " : "") + total.all.substance + ": " +
                              first_cautions(*total.substance));
@@ -141,8 +141,9 @@ class TextSheet {
   }
 
   void table(const Table& table) {
-    std::vector<std::string> head;
-    for (const auto& column : table.columns) head.push_back(named_unit(column.name, column.unit));
+    std::vector<Page::Head> head;
+    for (const auto& column : table.columns)
+      head.push_back({named_unit(column.name, column.unit), column.unit.empty()});
     std::vector<std::vector<std::string>> rows;
     for (const auto& row : table.rows) {
       auto& cells = rows.emplace_back();

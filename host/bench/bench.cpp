@@ -47,7 +47,7 @@ std::string shown_volume(const LotState& lot) {
   const auto at = lot.analysis.find(lot::volume.name);
   if (at == lot.analysis.end()) return {};
   const Shown shown = readable(Volume::from_value(at->second.number));
-  return fmt::format("{:.6g} {}", shown.number, shown.unit);
+  return fmt::format("{:.5g} {}", shown.number, shown.unit);
 }
 
 }  // namespace

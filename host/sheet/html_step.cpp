@@ -50,6 +50,7 @@ class StepPart {
     inputs();
     results();
     page_.close();
+    input_tables();
     for (const auto& table : step_.outcome.tables) this->table(table);
     charts();
     swatches();
@@ -129,13 +130,35 @@ class StepPart {
     for (const auto& used : step_.inputs) {
       page_.open("tr");
       page_.element("th", used.input->name, {{"scope", "row"}});
-      page_.element("td", shown(*used.input, used.value));
+      page_.element("td", input_table(used).empty() ? shown(*used.input, used.value) : std::string(in_table));
       page_.element("td", origin(used.from), {{"class", "aside"}});
       page_.close();
     }
     page_.close();
     close_table(page_);
     page_.close();
+  }
+
+  void input_tables() {
+    for (const auto& used : step_.inputs) {
+      const auto rows = input_table(used);
+      if (rows.empty()) continue;
+      page_.element("h3", used.input->name);
+      open_table(page_, std::string(used.input->name) + ", " + title_, "list");
+      head_row(page_, rows.front());
+      page_.open("tbody");
+      for (std::size_t i = 1; i < rows.size(); ++i) {
+        page_.open("tr");
+        for (std::size_t n = 0; n < rows[i].size(); ++n)
+          if (n == 0)
+            page_.element("th", rows[i][n], {{"scope", "row"}});
+          else
+            page_.element("td", rows[i][n]);
+        page_.close();
+      }
+      page_.close();
+      close_table(page_);
+    }
   }
 
   void results() {
@@ -151,7 +174,7 @@ class StepPart {
       page_.open("tr");
       page_.open("th", {{"scope", "row"}});
       page_.text(r.info->name);
-      page_.element("small", std::string(r.info->help) + chief(spread));
+      page_.element("small", std::string(r.info->help) + chief(r, spread));
       page_.close();
       page_.element("td", shown(r, spread), {{"class", "figure"}});
       page_.close();
@@ -182,7 +205,14 @@ class StepPart {
     page_.open("tbody");
     for (const auto& row : table.rows) {
       page_.open("tr");
-      for (std::size_t i = 0; i < row.size(); ++i) cell(i, table.columns[i], shown_cell(row[i], table.columns[i]));
+      for (std::size_t i = 0; i < row.size(); ++i) {
+        const double* number = std::get_if<double>(&row[i]);
+        const auto words = shown_cell(row[i], table.columns[i]);
+        if (i > 0 && number != nullptr && table.columns[i].unit == "%")
+          share(*number, words);
+        else
+          cell(i, table.columns[i], words);
+      }
       page_.close();
     }
     page_.close();
@@ -196,6 +226,13 @@ class StepPart {
       page_.element("th", words, {{"scope", "row"}});
     else
       page_.element("td", words, {{"class", aligned(column)}});
+  }
+
+  // A share of the whole has a bar beside its figure.
+  void share(double number, std::string_view words) {
+    page_.element(
+        "td", words,
+        {{"class", "number share"}, {"style", fmt::format("--share:{:.1f}%", std::clamp(100 * number, 0.0, 100.0))}});
   }
 
   void charts() {

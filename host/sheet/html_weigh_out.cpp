@@ -14,8 +14,7 @@ void lines(Markup& page, const Worksheet& sheet) {
   page.open("table", {{"class", "list"}});
   page.open("thead");
   page.open("tr");
-  for (const char* head : {"Done", "What", "How much", "Into lot", "Step"})
-    page.element("th", head, {{"scope", "col"}});
+  for (const char* head : {"What", "How much", "Into lot", "Step"}) page.element("th", head, {{"scope", "col"}});
   page.close();
   page.close();
   page.open("tbody");
@@ -23,10 +22,12 @@ void lines(Markup& page, const Worksheet& sheet) {
     const StepSheet& step = sheet.steps[line.step];
     const Addition& addition = step.outcome.additions[line.addition];
     page.open("tr");
-    page.open("td");
-    page.leaf("input", {{"type", "checkbox"}, {"aria-label", "weighed out: " + named(addition)}});
+    page.open("th", {{"scope", "row"}});
+    page.open("label");
+    page.leaf("input", {{"type", "checkbox"}});
+    page.text(" " + named(addition));
     page.close();
-    page.element("th", named(addition), {{"scope", "row"}});
+    page.close();
     page.element("td", shown_amount(addition), {{"class", "figure"}});
     page.element("td", step.lot);
     page.element("td", fmt::format("{}", line.step + 1));

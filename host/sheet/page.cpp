@@ -79,11 +79,12 @@ void Page::columns(const std::vector<Head>& heads, const std::vector<std::vector
   }
   for (const auto& row : rows)
     for (std::size_t i = 0; i < row.size() && i < widths.size(); ++i) widths[i] = std::max(widths[i], seen(row[i]));
+  constexpr std::size_t least_words = 24;  // a narrower column is not wrapped
   const auto put = [&](const std::vector<std::string>& row) {
     std::string text = "  ";
     for (std::size_t i = 0; i < row.size(); ++i) {
       if (i > 0) text += "   ";
-      if (i > 0 && i + 1 == row.size() && heads[i].words) {
+      if (i > 0 && i + 1 == row.size() && heads[i].words && seen(text) + least_words < style_.width) {
         text_ += text;
         return fill(seen(text), seen(text), row[i]);
       }

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright {
@@ -40,8 +41,8 @@ std::string uncertainty_words(const UncertaintyStatement& u) {
   return how + ". ± is a standard uncertainty; twice of it covers about 95 %";
 }
 
-std::string chief(const Spread& spread) {
-  if (spread.chief.empty()) return {};
+std::string chief(const ResultValue& result, const Spread& spread) {
+  if (spread.chief.empty() || !is_worth_showing(result, spread)) return {};
   return fmt::format("; ± {} from {}",
                      spread.chief_share > 0.995 ? "all" : fmt::format("{:.0f} %", 100 * spread.chief_share),
                      spread.chief);
@@ -79,6 +80,31 @@ std::string difference(const SecondOpinion& o) {
   if (o.here.number == 0) return ". The two differ: know why before work";
   const double off = 100 * (o.there.number / o.here.number - 1);
   return fmt::format(". It is {:.0f} % {}: know why before work", std::abs(off), off > 0 ? "more" : "less");
+}
+
+std::vector<std::vector<std::string>> input_table(const UsedInput& used) {
+  std::vector<std::vector<std::string>> table;
+  const auto& rows = used.value.rows;
+  if (rows.size() < 2 || std::all_of(rows.begin(), rows.end(), [](const Row& row) { return row.own.empty(); }))
+    return table;
+  std::vector<const Input*> keys;
+  for (const auto& need : used.input->each)
+    if (std::any_of(rows.begin(), rows.end(), [&](const Row& row) {
+          return std::any_of(row.own.begin(), row.own.end(), [&](const auto& said) { return said.key == need.input; });
+        }))
+      keys.push_back(need.input);
+  auto& head = table.emplace_back();
+  if (used.input->kind == Kind::lots) head.emplace_back("lot");
+  for (const Input* key : keys) head.emplace_back(key->name);
+  for (const auto& row : rows) {
+    auto& cells = table.emplace_back();
+    if (used.input->kind == Kind::lots) cells.push_back(row.name);
+    for (const Input* key : keys) {
+      const auto said = std::find_if(row.own.begin(), row.own.end(), [&](const auto& s) { return s.key == key; });
+      cells.push_back(said == row.own.end() ? "-" : shown(*key, said->value));
+    }
+  }
+  return table;
 }
 
 std::string origin(const std::string& from) {

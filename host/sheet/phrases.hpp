@@ -29,7 +29,7 @@ std::string comparison(const Check& check);
 // How the uncertainty was found, and what ± means; empty when no reading carries one.
 std::string uncertainty_words(const UncertaintyStatement& uncertainty);
 // "; ± 80 % from pH": what does most of it; empty when that is not known.
-std::string chief(const Spread& spread);
+std::string chief(const ResultValue& result, const Spread& spread);
 // That an addition's amount is uncertain, but is weighed as written; empty when it is not.
 std::string uncertain_amount(const StepSheet& step, std::size_t addition);
 // The spread of a step's result; none when nothing is uncertain.
@@ -49,6 +49,11 @@ std::string total_words(const WeighOutTotal& total);
 
 // How far the second opinion lies off, when that matters; empty when it does not.
 std::string difference(const SecondOpinion& opinion);
+
+// An input of several lots or lines as a table of words, first its head; empty for one line or another
+// input.
+std::vector<std::vector<std::string>> input_table(const UsedInput& used);
+inline constexpr std::string_view in_table = "see the table of it";
 
 // Where an input came from: "this lot", "the default", "step 1".
 std::string origin(const std::string& from);

@@ -9,7 +9,7 @@
 namespace vatwright {
 namespace {
 
-constexpr int computed_digits = 3;
+constexpr int computed_digits = 3, digits_from_a_thousand = 4;
 constexpr int input_digits = 6;  // what was written, without the last bits of a conversion
 
 std::string plain(double number) { return fmt::format("{:.{}g}", number, input_digits); }
@@ -18,15 +18,22 @@ std::string quantity(const Input& input, const Value& value) {
   if (!value.written.empty()) return value.written;
   // A default, or a figure that an earlier step predicts: known to three digits at most.
   const double number = parse_unit(input.unit).number(value.number);
-  return with_unit(print_significant(number, computed_digits), input.unit);
+  constexpr double thousand = 1000;
+  return with_unit(print_significant(number, std::abs(number) >= thousand ? digits_from_a_thousand : computed_digits),
+                   input.unit);
 }
 
 std::string series(const Input& input, const Series& series) {
   const Unit x = parse_unit(input.x_unit), y = parse_unit(input.unit);
   std::string text;
-  for (const auto& [at, reading] : series.points)
-    text += fmt::format("{}{} {}: {} {}", text.empty() ? "" : ", ", plain(x.number(at)), input.x_unit,
-                        plain(y.number(reading)), input.unit);
+  for (std::size_t i = 0; i < series.points.size(); ++i) {
+    const double reading = y.number(series.points[i].second);
+    std::string uncertain;
+    if (i < series.uncertainties.size() && series.uncertainties[i] > 0)
+      uncertain = " ± " + print_significant(series.uncertainties[i] / std::abs(y.slope(reading)), 2);
+    text += fmt::format("{}{} {}: {}{} {}", text.empty() ? "" : ", ", plain(x.number(series.points[i].first)),
+                        input.x_unit, plain(reading), uncertain, input.unit);
+  }
   if (series.path) text += fmt::format(" (path {} mm)", plain(*series.path * 1e3));
   return text;
 }
@@ -88,15 +95,20 @@ std::string shown(const Input& input, const Value& value) {
 
 std::string shown(const Figure& figure) { return print(figure.number, figure.unit, figure.decimals); }
 
+bool is_worth_showing(const ResultValue& result, const Spread& spread) {
+  const Unit unit = parse_unit(result.info->unit);
+  const double standard = spread.standard / std::abs(unit.slope(unit.number(result.number)));
+  return standard >= 0.5 * std::pow(10.0, -result.info->decimals - 1);
+}
+
 std::string shown(const ResultValue& result, const Spread& spread) {
   const ResultInfo& info = *result.info;
   if (!(spread.standard > 0)) return print(result.number, info.unit, info.decimals);
   const Unit unit = parse_unit(info.unit);
   const double number = unit.number(result.number);
   const double standard = spread.standard / std::abs(unit.slope(number));
-  int decimals = info.decimals;
-  constexpr int most_decimals = 6;
-  while (decimals < most_decimals && standard < 0.5 * std::pow(10.0, -decimals)) ++decimals;
+  if (!is_worth_showing(result, spread)) return print(result.number, info.unit, info.decimals);
+  const int decimals = info.decimals + (standard < 0.5 * std::pow(10.0, -info.decimals) ? 1 : 0);
   return with_unit(print_number(number, decimals) + " ± " + print_number(standard, decimals), info.unit);
 }
 

@@ -125,8 +125,20 @@ class TextSheet {
 
   void inputs(const StepSheet& s) {
     page_.heading("NUMBERS USED");
-    for (const auto& used : s.inputs)
-      page_.row(std::string(used.input->name), shown(*used.input, used.value), "from " + origin(used.from));
+    for (const auto& used : s.inputs) {
+      auto rows = input_table(used);
+      page_.row(std::string(used.input->name), rows.empty() ? shown(*used.input, used.value) : std::string(in_table),
+                "from " + origin(used.from));
+    }
+    for (const auto& used : s.inputs) {
+      auto rows = input_table(used);
+      if (rows.empty()) continue;
+      std::vector<Page::Head> head;
+      for (const auto& name : rows.front()) head.push_back({name, true});
+      rows.erase(rows.begin());
+      page_.heading(used.input->name);
+      page_.columns(head, rows);
+    }
   }
 
   void results(const StepSheet& s) {
@@ -135,7 +147,7 @@ class TextSheet {
     for (std::size_t i = 0; i < s.outcome.results.size(); ++i) {
       const ResultValue& r = s.outcome.results[i];
       const Spread spread = spread_of(s, i);
-      page_.row(std::string(r.info->name), shown(r, spread), std::string(r.info->help) + chief(spread));
+      page_.row(std::string(r.info->name), shown(r, spread), std::string(r.info->help) + chief(r, spread));
     }
     for (const auto& chance : s.chances) page_.row("chance", shown_chance(chance.probability), "of: " + chance.name);
   }

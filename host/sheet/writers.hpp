@@ -25,7 +25,9 @@ std::string write_json(const Worksheet& sheet);
 std::string shown(const Input& input, const Value& value);
 std::string shown(const Figure& figure);
 
-// "21.3 ± 2.9 mg/L": with the decimals of the result, or more where the uncertainty would vanish.
+// Whether the uncertainty can be seen in the decimals of the result, or one more.
+bool is_worth_showing(const ResultValue& result, const Spread& spread);
+// "21.3 ± 2.9 mg/L": with the decimals of the result, or one more where the uncertainty would vanish.
 std::string shown(const ResultValue& result, const Spread& spread);
 // The standard uncertainty of an addition: "19 g".
 std::string shown_spread(const Addition& addition, double standard);

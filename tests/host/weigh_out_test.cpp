@@ -1,0 +1,113 @@
+// The weigh-out list, what must be kept apart, and typical uncertainties.
+#include "host/bench/weigh_out.hpp"
+
+#include <gtest/gtest.h>
+
+#include "host/bench/typical.hpp"
+#include "host/plugin/lot.hpp"
+#include "host/sheet/writers.hpp"
+#include "tests/host/house.hpp"
+
+namespace {
+
+using namespace vatwright;
+using namespace vatwright::test;
+
+const fs::path data_dir = build_dir / "share/vatwright";
+
+constexpr char acid_and_sulfite[] =
+    "recipe: test\nlots:\n  A: {volume: 10 hL, pH: 3.5, titratable acidity: 5 g/L as tartaric acid, free SO2: 10 mg/L, "
+    "total SO2: 50 mg/L, ethanol: 12 % vol, stage: wine}\n"
+    "  B: {volume: 20 hL, pH: 3.3, free SO2: 10 mg/L, total SO2: 50 mg/L, stage: wine}\nsteps:\n"
+    "  - acid.addition: {lot: A, target pH: 3.4}\n"
+    "  - sulfite.addition: {lot: A, target free SO2: 25 mg/L}\n"
+    "  - sulfite.addition: {lot: B, target free SO2: 25 mg/L}\n";
+
+TEST(WeighOut, ListsEveryAdditionAndTheTotals) {
+  TestHouse house;
+  const auto sheet = house.run(acid_and_sulfite);
+  const auto& list = sheet.weigh_out;
+  ASSERT_EQ(list.lines.size(), 3U);
+  ASSERT_EQ(list.totals.size(), 2U);
+  EXPECT_EQ(list.totals[0].all.substance, "tartaric acid");
+  EXPECT_EQ(list.totals[1].additions, 2U);
+  const auto mass = [&](std::size_t step) { return sheet.steps[step].outcome.additions[0].mass->value(); };
+  EXPECT_DOUBLE_EQ(list.totals[1].all.mass->value(), mass(1) + mass(2));
+}
+
+TEST(WeighOut, AcidAndSulfiteAreKeptApart) {
+  TestHouse house;
+  const auto sheet = house.run(acid_and_sulfite);
+  ASSERT_EQ(sheet.weigh_out.apart.size(), 1U);
+  EXPECT_EQ(sheet.weigh_out.apart[0].one, "tartaric acid");
+  EXPECT_EQ(sheet.weigh_out.apart[0].other, "potassium metabisulfite");
+  EXPECT_NE(write_text(sheet, {}).find("KEEP APART"), std::string::npos);
+  EXPECT_NE(write_html(sheet).find("Keep apart"), std::string::npos);
+  EXPECT_NE(write_json(sheet).find("\"keep apart\": ["), std::string::npos);
+}
+
+TEST(WeighOut, OneAdditionHasNoListOfItsOwn) {
+  TestHouse house;
+  const auto sheet = house.run(recipe_with("", "  - sulfite.addition: {target free SO2: 25 mg/L}\n"));
+  EXPECT_EQ(sheet.weigh_out.lines.size(), 1U);
+  EXPECT_EQ(write_text(sheet, {}).find("WEIGH-OUT"), std::string::npos);
+}
+
+TEST(Apart, EverySubstanceIsInTheCatalogue) {
+  const Catalogue catalogue(data_dir / "substances.yaml");
+  const Apart apart(data_dir / "apart.yaml");
+  ASSERT_GE(apart.rules().size(), 5U);
+  for (const auto& rule : apart.rules()) {
+    for (const auto* side : {&rule.one, &rule.other})
+      for (const auto& id : *side) EXPECT_NE(catalogue.find(id), nullptr) << rule.name << ": " << id;
+    EXPECT_FALSE(rule.source.empty()) << rule.name;
+  }
+}
+
+TEST(Apart, PairsThatMustNotMeet) {
+  const Apart apart(data_dir / "apart.yaml");
+  EXPECT_EQ(apart.among({"citric acid", "sodium metabisulfite"}).size(), 1U);
+  EXPECT_EQ(apart.among({"potassium metabisulfite", "hydrogen peroxide solution"}).size(), 1U);
+  EXPECT_EQ(apart.among({"calcium carbonate", "tartaric acid"}).size(), 1U);
+  EXPECT_TRUE(apart.among({"sucrose", "tartaric acid"}).empty());
+}
+
+// --- uncertainty: typical
+
+constexpr char typical_lot[] =
+    "recipe: test\nuncertainty: typical\nlots: {A: {pH: 3.4, free SO2: 20 mg/L, total SO2: 80 ± 3 mg/L}}\n"
+    "steps: [sulfite.molecular]\n";
+
+// R = 9 mg/L of free sulfur dioxide (OIV-MA-AS323-04A, from memory) is 9 / 2.8 = 3.21 mg/L standard
+// (ISO 5725-6, from memory).
+TEST(Typical, ReadingsWithoutTheirOwnTakeThePublishedOne) {
+  TestHouse house;
+  const auto sheet = house.run(typical_lot);
+  EXPECT_EQ(sheet.uncertainty.readings, 3U);
+  for (const auto& used : sheet.steps[0].inputs) {
+    if (used.input == &lot::free_so2) {
+      EXPECT_NEAR(used.value.uncertainty * 1e3, 9 / 2.8, 1e-9);
+      EXPECT_EQ(used.value.written, "20 mg/L (± 3.2 mg/L, typical)");
+    }
+    if (used.input == &lot::total_so2) {
+      EXPECT_NEAR(used.value.uncertainty * 1e3, 3, 1e-9);
+    }
+  }
+}
+
+TEST(Typical, IsAskedForInItsOwnWord) {
+  EXPECT_NE(complaint("recipe: test\nuncertainty: usual\nlots: {A: {pH: 3.4}}\nsteps: [sulfite.molecular]\n")
+                .find("expected 'typical', read 'usual'"),
+            std::string::npos);
+}
+
+TEST(Typical, EveryRowIsOfALotKeyAndAboveZero) {
+  const Typical typical(data_dir / "typical.yaml");
+  Value value;
+  value.number = 12e-2;
+  value.written = "12 % vol";
+  typical.tell(lot::ethanol, value);
+  EXPECT_NEAR(value.uncertainty, 0.0019 / 2.8, 1e-9);
+}
+
+}  // namespace

@@ -53,7 +53,7 @@ std::string difference(const SecondOpinion& opinion);
 // An input of several lots or lines as a table of words, first its head; empty for one line or another
 // input.
 std::vector<std::vector<std::string>> input_table(const UsedInput& used);
-inline constexpr std::string_view in_table = "see the table of it";
+inline constexpr std::string_view in_table = "see below";
 
 // Where an input came from: "this lot", "the default", "step 1".
 std::string origin(const std::string& from);

@@ -124,8 +124,18 @@ std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
       "a reduction raises pH and lowers acidity; acid.addition does the opposite");
 }
 
+// As much calcium carbonate as finds tartaric acid for its crystals: what is brought beyond it stays in
+// the lot, hundreds of mg/L, and no wine comes back from that. Potassium that stays does little harm.
+std::optional<MassConcentration> crystals_last(const Question& q) {
+  if (q.plan.carbonate->crystals != chemistry::Crystals::calcium_tartrate || q.plan.falling_out == none_falls)
+    return std::nullopt;
+  constexpr double nearly_all = 0.99;  // room for a rounded dose
+  const AmountConcentration calcium = nearly_all * q.wine.composition[Acid::tartaric] / q.plan.falling_out;
+  return q.plan.carbonate->dose(chemistry::equivalents(2.0 * calcium));
+}
+
 // All that can be taken: up to the highest pH that a lot may have, or the whole lot treated.
-MassConcentration reach(const Question& q) {
+MassConcentration acid_lasts(const Question& q) {
   constexpr double margin = 0.01;  // room for a rounded dose
   const Ph highest = (lot::ph.valid->high - margin) * ph_unit;
   const auto missing = [&](double dosed) {
@@ -135,11 +145,19 @@ MassConcentration reach(const Question& q) {
       chemistry::kernel::bracketed_root(missing, 0, q.plan.most(q.wine.titratable).value()));
 }
 
+MassConcentration reach(const Question& q) {
+  const auto most = acid_lasts(q);
+  return std::min(most, crystals_last(q).value_or(most));
+}
+
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, MassConcentration most) {
   const State there = q.after(most);
   throw InputError(
-      fmt::format("{} cannot be reached: more acid would have to go than there is to take",
-                  target.text(target.wanted())),
+      fmt::format("{} cannot be reached: {}", target.text(target.wanted()),
+                  most < acid_lasts(q)
+                      ? "there is too little tartaric acid for the crystals, and the calcium beyond it "
+                        "would stay in the lot"
+                      : "more acid would have to go than there is to take"),
       fmt::format("the nearest that can be is {}{}", target.text(target.reached(there)),
                   q.plan.part(most) == coherent<Fraction>(1) && q.double_salt() ? ", with the whole lot treated" : ""));
 }
@@ -212,7 +230,8 @@ void course_notes(const Question& q, Outcome& out) {
   if (q.plan.carbonate->cation == Ion::potassium)
     out.note(
         "the figures are for when the potassium brought in has fallen out as bitartrate, in the share 'falling out'; "
-        "without cold it takes weeks, and until then the acidity stands higher (see the table)");
+        "without cold it takes weeks, and until then the acidity stands higher (see the table). The rule of thumb "
+        "counts on less of it; the larger the share, the smaller the dose, and what is short can be added later");
   else if (q.double_salt())
     out.note("calcium that is left falls out as tartrate slowly, for weeks: measure calcium before bottling");
   else

@@ -140,10 +140,15 @@ std::string allowed_text(const Question& q, const Law& law) {
   const State there = q.after(q.most);
   std::string hint = fmt::format("the nearest that can be is {}, with {}", target.text(target.reached(there)),
                                  print(q.most.value(), "g/L", 1));
+  if (q.most < most_added)
+    hint += fmt::format(
+        "; beyond it the solution holds more salt and acid than the model is good for. {} at pH {} is much already: "
+        "measure both again",
+        print(q.wine.titratable.value(), titratable_after.unit, 1), print_number(q.wine.ph.value(), 2));
   if (law.forbids(q.most)) hint += "; " + allowed_text(q, law);
-  throw InputError(
-      fmt::format("{} cannot be reached with {}", target.text(target.wanted()), chemistry::row(q.agent.acid).name),
-      hint);
+  throw InputError(fmt::format("{} cannot be {} with {}", target.text(target.wanted()),
+                               q.most < most_added ? "reckoned" : "reached", chemistry::row(q.agent.acid).name),
+                   hint);
 }
 
 // What happens when potassium takes some of the tartaric acid along.

@@ -2,8 +2,6 @@
 // not nothing.
 #include "host/sheet/phrases.hpp"
 
-#include "units/units.hpp"
-
 #include <gtest/gtest.h>
 
 namespace {

@@ -114,14 +114,8 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   return law;
 }
 
-// As printed, and never more than it is: what is named as allowed is allowed.
-MassConcentration down(MassConcentration value) {
-  constexpr MassConcentration step = 0.01 * gram_per_litre;
-  return std::floor(value / step + 1e-9) * step;
-}
-
 std::string allowed_text(const Question& q, const Law& law) {
-  const auto most = down(law.allowed(q.most));
+  const auto most = chemistry::down_to_step<MassConcentration>(law.allowed(q.most), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{})) return "the limits allow no addition to this lot";
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),

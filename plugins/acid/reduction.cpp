@@ -103,13 +103,9 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   return law;
 }
 
-MassConcentration down(MassConcentration value) {
-  constexpr MassConcentration step = 0.01 * gram_per_litre;
-  return std::floor(value / step + 1e-9) * step;
-}
-
 std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
-  const auto most = down(law.allowed(q.plan.most(q.wine.titratable)));
+  const auto most =
+      chemistry::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{})) return "the limits allow nothing to be taken from this lot";
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),

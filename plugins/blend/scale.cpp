@@ -70,10 +70,11 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
 void refuse(const Inputs& in, const Law& law, MassConcentration tried, Outcome& out) {
   write_results(in, {}, out);
   for (const auto& counted : law) {
-    const Volume allowed = counted.most() * in[sample] / in[stock];
+    const auto most = chemistry::down_to_step<MassConcentration>(counted.most(), 0.1 * milligram_per_litre);
+    const auto allowed = chemistry::down_to_step<Volume>(most * in[sample] / in[stock], 0.01 * millilitre);
     counted.hold(tried,
                  fmt::format("nothing is weighed. The limit allows {}: {} of this stock in the glass",
-                             print(counted.most().value(), "g/hL", 2), print(allowed.value(), "mL", 2)),
+                             print(most.value(), "g/hL", 2), print(allowed.value(), "mL", 2)),
                  out);
   }
 }

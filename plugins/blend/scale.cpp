@@ -79,6 +79,16 @@ void refuse(const Inputs& in, const Law& law, MassConcentration tried, Outcome& 
   }
 }
 
+// Water that the slurry brings, counted as its whole volume.
+bool water_allows(const Inputs& in, MassConcentration tried, Outcome& out) {
+  const auto law = in[water_limit];
+  if (!law) return true;
+  out.hold(water_limit, *law, tried / slurry_strength(in), 2,
+           fmt::format("nothing is weighed. A 'slurry' of {} or more keeps the rule for this dose",
+                       print(std::ceil((tried / law->value).value()), "g/L", 0)));
+  return out.checks.back().holds;
+}
+
 void rounding_check(MassConcentration wanted, MassConcentration given, Outcome& out) {
   const bool fine = std::abs((given - wanted).value()) <= coarse * wanted.value();
   out.checks.push_back({.name = "dose of the trial, with the rounded mass",
@@ -120,6 +130,10 @@ Outcome run(const Inputs& in) {
   const Law law = law_of(in);
   if (passes(law, tried)) {
     refuse(in, law, tried, out);
+    return out;
+  }
+  if (!water_allows(in, tried, out)) {
+    write_results(in, {}, out);
     return out;
   }
   const Mass exact = tried * in[lot::volume];

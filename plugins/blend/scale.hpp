@@ -66,8 +66,10 @@ inline constexpr Limit<MassConcentration> copper_sulfate{{.name = "copper sulfat
 // Where a rule set counts the copper itself, whatever salt brings it.
 inline constexpr Limit<MassConcentration> copper_added{
     {.name = "copper added", .help = "most copper that an addition brings", .unit = "mg/L"}};
-inline constexpr const LimitInfo* limits[] = {&pvpp,     &carbon,         &chitosan,    &hulls,
-                                              &lysozyme, &copper_sulfate, &copper_added};
+inline constexpr Limit<Fraction> water_limit{
+    {.name = "treatment water", .help = "most water brought by treatments, share of the wine", .unit = "%"}};
+inline constexpr const LimitInfo* limits[] = {&water_limit, &pvpp,     &carbon,         &chitosan,
+                                              &hulls,       &lysozyme, &copper_sulfate, &copper_added};
 
 Outcome run(const Inputs& in);
 

@@ -43,8 +43,8 @@ TEST(BlendScale, TooLittleForTheBalance) {
 TEST(BlendScale, CopperIsCountedAsCopper) {
   const auto at = [](const std::string& aliquot) {
     return run_step("stage: wine, volume: 48 hL",
-                    "blend.scale: {substance: copper sulfate pentahydrate, stock: 1 g/L, aliquot: " + aliquot +
-                        " mL, sample: 100 mL}",
+                    "blend.scale: {substance: copper sulfate pentahydrate, stock: 1 g/L, slurry: 10 g/L, aliquot: " +
+                        aliquot + " mL, sample: 100 mL}",
                     "US");
   };
   const auto over = at("2.40");
@@ -56,6 +56,23 @@ TEST(BlendScale, CopperIsCountedAsCopper) {
   ASSERT_EQ(under.outcome.additions.size(), 1U);
   EXPECT_TRUE(check(under, "copper added")->holds);
   EXPECT_TRUE(noted(under, "measure it"));
+}
+
+// 27 CFR 24.246 (2015): water of all treatments at most 1 % of the wine. 80 g/hL at 50 g/L bring 1.6 %, at
+// 80 g/L just 1 %.
+TEST(BlendScale, WaterOfTheSlurryCounts) {
+  const auto with = [](const std::string& slurry) {
+    return run_step("stage: wine, volume: 48 hL",
+                    "blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 1.6 mL, sample: 100 mL" + slurry + "}",
+                    "US");
+  };
+  const auto thin = with("");
+  EXPECT_TRUE(thin.outcome.additions.empty());
+  ASSERT_NE(check(thin, "treatment water"), nullptr);
+  EXPECT_TRUE(has(check(thin, "treatment water")->remedy, "80 g/L or more")) << check(thin, "treatment water")->remedy;
+  const auto thick = with(", slurry: 80.1 g/L");
+  EXPECT_EQ(thick.outcome.additions.size(), 1U);
+  EXPECT_TRUE(check(thick, "treatment water")->holds);
 }
 
 struct Limited {

@@ -187,16 +187,38 @@ void cation_note(const Question& q, MassConcentration dosed, Outcome& out) {
 
 // Crystals need one tartaric acid for each cation; in a double salt malic acid, as far as there is of it,
 // stands in for one half.
-void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
-  const auto& tartaric = chemistry::row(Acid::tartaric);
+MassConcentration tartaric_needed(const Question& q, MassConcentration dosed) {
   const Acidity base = q.double_salt() ? *q.plan.in_part : q.plan.carbonate->base(dosed);
   const AmountConcentration cations = chemistry::charges(base) * q.plan.falling_out /
                                       static_cast<double>(chemistry::row(q.plan.carbonate->cation).charge);
   const AmountConcentration malic = q.double_salt()
                                         ? std::min<AmountConcentration>(cations / 2.0, q.wine.composition[Acid::malic])
                                         : AmountConcentration{};
-  const MassConcentration needed = (cations - malic) * tartaric.molar_mass;
-  const MassConcentration present = q.wine.composition[Acid::tartaric] * tartaric.molar_mass;
+  return (cations - malic) * chemistry::row(Acid::tartaric).molar_mass;
+}
+
+MassConcentration tartaric_present(const Question& q) {
+  return q.wine.composition[Acid::tartaric] * chemistry::row(Acid::tartaric).molar_mass;
+}
+
+// What may stay of calcium in the lot, about as much as a wine has of its own (common practice, no source).
+constexpr MassConcentration little_calcium = 50.0 * milligram_per_litre;
+
+// A part that lacks tartaric acid keeps calcium, hundreds of mg/L, and brings it into the whole lot.
+void refuse_calcium_left(const Question& q, MassConcentration dosed) {
+  if (!q.double_salt() || !(dosed > MassConcentration{})) return;
+  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
+  const MassConcentration calcium = (needed - present) / chemistry::row(Acid::tartaric).molar_mass *
+                                    chemistry::row(Ion::calcium).molar_mass * q.plan.part(dosed);
+  if (calcium < little_calcium) return;
+  throw InputError(fmt::format("the crystals of the treated part need {} of tartaric acid, and the lot has {}: the "
+                               "calcium beyond it would stay in the lot",
+                               print(needed.value(), "g/L", 2), print(present.value(), "g/L", 2)),
+                   "leave more acid in the part with 'acidity left', or take potassium bicarbonate");
+}
+
+void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
+  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
   const bool holds = needed < present;
   out.checks.push_back({.name = q.double_salt() ? "tartaric acid for the crystals, in the treated part"
                                                 : "tartaric acid for the crystals",
@@ -315,6 +337,7 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   const MassConcentration dosed = weighed / in[lot::volume];
   round_part(in, q, dosed);
   check_calcium(in, q, dosed);
+  refuse_calcium_left(q, dosed);
   const State state = q.after(dosed);
   write_figures(in, q, dosed, state, out);
   closing_check(target, meant, state, out);

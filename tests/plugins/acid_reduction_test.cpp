@@ -145,6 +145,12 @@ TEST(AcidReduction, CalciumGoesNoFartherThanTartaricAcid) {
   const auto fine = run_step(lot, reduce(chalk + "7.1 g/L as tartaric acid"));
   EXPECT_TRUE(check(fine, "tartaric acid for the crystals")->holds);
   EXPECT_EQ(fine.outcome.additions.size(), 1u);
+  // The part of a double salt, all of its 2 g/L used up, would keep some 480 mg/L for the lot.
+  const auto part = refusal(
+      "volume: 1000 L, pH: 3.0, titratable acidity: 12 g/L as tartaric acid, stage: must, "
+      "tartaric acid: 2 g/L, malic acid: 9 g/L",
+      reduce("substance: double-salt treatment, target titratable acidity: 9 g/L as tartaric acid"));
+  EXPECT_TRUE(has(part, "need 5.00 g/L of tartaric acid, and the lot has 2.00 g/L")) << part;
   // Potassium stays without harm: its acidity falls less, and the check says so.
   EXPECT_EQ(
       run_step(lot, reduce("substance: potassium bicarbonate, target titratable acidity: 7.1 g/L as tartaric acid"))

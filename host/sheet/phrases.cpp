@@ -7,9 +7,27 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace vatwright {
+namespace {
+
+// A zero of these scales is not nothing, or they are shares already: a percentage of a pH, a
+// temperature, a density or a strength would mislead.
+bool is_amount(std::string_view unit) {
+  constexpr std::array<std::string_view, 13> scales{"pH",  "°C",  "°F",    "K",     "kg/m³",  "g/mL", "SG",
+                                                    "°Oe", "°Bé", "°Brix", "% vol", "% mass", "%"};
+  return std::ranges::find(scales, unit) == scales.end();
+}
+
+// Of a difference: "0.06 pH units", "1.2 °C", "3 percentage points".
+std::string_view unit_of_step(std::string_view unit) {
+  if (unit == "pH") return "pH units";
+  return unit == "%" ? "percentage points" : unit;
+}
+
+}  // namespace
 
 std::string CheckCount::words() const {
   if (all == 0) return "there was nothing to check";
@@ -77,6 +95,12 @@ std::string total_words(const WeighOutTotal& total) {
 
 std::string difference(const SecondOpinion& o) {
   if (!o.matters) return {};
+  if (!is_amount(o.here.unit)) {
+    const Unit unit = parse_unit(o.here.unit);
+    const double off = unit.number(o.there.number) - unit.number(o.here.number);
+    return fmt::format(". It is {} {} {}: know why before work", print_number(std::abs(off), o.here.decimals),
+                       unit_of_step(o.here.unit), off > 0 ? "higher" : "lower");
+  }
   if (o.here.number == 0) return ". The two differ: know why before work";
   const double off = 100 * (o.there.number / o.here.number - 1);
   return fmt::format(". It is {:.0f} % {}: know why before work", std::abs(off), off > 0 ? "more" : "less");

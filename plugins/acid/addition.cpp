@@ -114,14 +114,8 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   return law;
 }
 
-// As printed, and never more than it is: what is named as allowed is allowed.
-MassConcentration down(MassConcentration value) {
-  constexpr MassConcentration step = 0.01 * gram_per_litre;
-  return std::floor(value / step + 1e-9) * step;
-}
-
 std::string allowed_text(const Question& q, const Law& law) {
-  const auto most = down(law.allowed(q.most));
+  const auto most = chemistry::down_to_step<MassConcentration>(law.allowed(q.most), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{})) return "the limits allow no addition to this lot";
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
@@ -140,10 +134,15 @@ std::string allowed_text(const Question& q, const Law& law) {
   const State there = q.after(q.most);
   std::string hint = fmt::format("the nearest that can be is {}, with {}", target.text(target.reached(there)),
                                  print(q.most.value(), "g/L", 1));
+  if (q.most < most_added)
+    hint += fmt::format(
+        "; beyond it the solution holds more salt and acid than the model is good for. {} at pH {} is much already: "
+        "measure both again",
+        print(q.wine.titratable.value(), titratable_after.unit, 1), print_number(q.wine.ph.value(), 2));
   if (law.forbids(q.most)) hint += "; " + allowed_text(q, law);
-  throw InputError(
-      fmt::format("{} cannot be reached with {}", target.text(target.wanted()), chemistry::row(q.agent.acid).name),
-      hint);
+  throw InputError(fmt::format("{} cannot be {} with {}", target.text(target.wanted()),
+                               q.most < most_added ? "reckoned" : "reached", chemistry::row(q.agent.acid).name),
+                   hint);
 }
 
 // What happens when potassium takes some of the tartaric acid along.

@@ -29,6 +29,9 @@ void write_sheet(const Inputs& in, const Wine& wine, const State& state, AmountC
                          (formed * *volume).value() * litres_per_mole));
   out.note(
       "lactic bacteria use up citric acid and sugar too, and make a little acetic acid: the volatile acidity rises");
+  out.note(
+      "not in a lot that holds sorbic acid: lactic bacteria turn it into a smell of geranium leaves that stays; and "
+      "sulfur dioxide holds them back");
   out.note("part of the tartrate may fall out as the pH moves; measure pH, acidity, malic and lactic acid again");
   const Acidity there = wine.titratable - chemistry::equivalents(formed);
   out.opinions.push_back({.name = "titratable acidity by the rule that half of the malic acidity goes",

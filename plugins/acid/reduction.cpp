@@ -103,13 +103,9 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   return law;
 }
 
-MassConcentration down(MassConcentration value) {
-  constexpr MassConcentration step = 0.01 * gram_per_litre;
-  return std::floor(value / step + 1e-9) * step;
-}
-
 std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
-  const auto most = down(law.allowed(q.plan.most(q.wine.titratable)));
+  const auto most =
+      chemistry::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{})) return "the limits allow nothing to be taken from this lot";
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
@@ -124,8 +120,18 @@ std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
       "a reduction raises pH and lowers acidity; acid.addition does the opposite");
 }
 
+// As much calcium carbonate as finds tartaric acid for its crystals: what is brought beyond it stays in
+// the lot, hundreds of mg/L, and no wine comes back from that. Potassium that stays does little harm.
+std::optional<MassConcentration> crystals_last(const Question& q) {
+  if (q.plan.carbonate->crystals != chemistry::Crystals::calcium_tartrate || q.plan.falling_out == none_falls)
+    return std::nullopt;
+  constexpr double nearly_all = 0.99;  // room for a rounded dose
+  const AmountConcentration calcium = nearly_all * q.wine.composition[Acid::tartaric] / q.plan.falling_out;
+  return q.plan.carbonate->dose(chemistry::equivalents(2.0 * calcium));
+}
+
 // All that can be taken: up to the highest pH that a lot may have, or the whole lot treated.
-MassConcentration reach(const Question& q) {
+MassConcentration acid_lasts(const Question& q) {
   constexpr double margin = 0.01;  // room for a rounded dose
   const Ph highest = (lot::ph.valid->high - margin) * ph_unit;
   const auto missing = [&](double dosed) {
@@ -135,11 +141,19 @@ MassConcentration reach(const Question& q) {
       chemistry::kernel::bracketed_root(missing, 0, q.plan.most(q.wine.titratable).value()));
 }
 
+MassConcentration reach(const Question& q) {
+  const auto most = acid_lasts(q);
+  return std::min(most, crystals_last(q).value_or(most));
+}
+
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, MassConcentration most) {
   const State there = q.after(most);
   throw InputError(
-      fmt::format("{} cannot be reached: more acid would have to go than there is to take",
-                  target.text(target.wanted())),
+      fmt::format("{} cannot be reached: {}", target.text(target.wanted()),
+                  most < acid_lasts(q)
+                      ? "there is too little tartaric acid for the crystals, and the calcium beyond it "
+                        "would stay in the lot"
+                      : "more acid would have to go than there is to take"),
       fmt::format("the nearest that can be is {}{}", target.text(target.reached(there)),
                   q.plan.part(most) == coherent<Fraction>(1) && q.double_salt() ? ", with the whole lot treated" : ""));
 }
@@ -173,16 +187,38 @@ void cation_note(const Question& q, MassConcentration dosed, Outcome& out) {
 
 // Crystals need one tartaric acid for each cation; in a double salt malic acid, as far as there is of it,
 // stands in for one half.
-void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
-  const auto& tartaric = chemistry::row(Acid::tartaric);
+MassConcentration tartaric_needed(const Question& q, MassConcentration dosed) {
   const Acidity base = q.double_salt() ? *q.plan.in_part : q.plan.carbonate->base(dosed);
   const AmountConcentration cations = chemistry::charges(base) * q.plan.falling_out /
                                       static_cast<double>(chemistry::row(q.plan.carbonate->cation).charge);
   const AmountConcentration malic = q.double_salt()
                                         ? std::min<AmountConcentration>(cations / 2.0, q.wine.composition[Acid::malic])
                                         : AmountConcentration{};
-  const MassConcentration needed = (cations - malic) * tartaric.molar_mass;
-  const MassConcentration present = q.wine.composition[Acid::tartaric] * tartaric.molar_mass;
+  return (cations - malic) * chemistry::row(Acid::tartaric).molar_mass;
+}
+
+MassConcentration tartaric_present(const Question& q) {
+  return q.wine.composition[Acid::tartaric] * chemistry::row(Acid::tartaric).molar_mass;
+}
+
+// What may stay of calcium in the lot, about as much as a wine has of its own (common practice, no source).
+constexpr MassConcentration little_calcium = 50.0 * milligram_per_litre;
+
+// A part that lacks tartaric acid keeps calcium, hundreds of mg/L, and brings it into the whole lot.
+void refuse_calcium_left(const Question& q, MassConcentration dosed) {
+  if (!q.double_salt() || !(dosed > MassConcentration{})) return;
+  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
+  const MassConcentration calcium = (needed - present) / chemistry::row(Acid::tartaric).molar_mass *
+                                    chemistry::row(Ion::calcium).molar_mass * q.plan.part(dosed);
+  if (calcium < little_calcium) return;
+  throw InputError(fmt::format("the crystals of the treated part need {} of tartaric acid, and the lot has {}: the "
+                               "calcium beyond it would stay in the lot",
+                               print(needed.value(), "g/L", 2), print(present.value(), "g/L", 2)),
+                   "leave more acid in the part with 'acidity left', or take potassium bicarbonate");
+}
+
+void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
+  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
   const bool holds = needed < present;
   out.checks.push_back({.name = q.double_salt() ? "tartaric acid for the crystals, in the treated part"
                                                 : "tartaric acid for the crystals",
@@ -212,7 +248,8 @@ void course_notes(const Question& q, Outcome& out) {
   if (q.plan.carbonate->cation == Ion::potassium)
     out.note(
         "the figures are for when the potassium brought in has fallen out as bitartrate, in the share 'falling out'; "
-        "without cold it takes weeks, and until then the acidity stands higher (see the table)");
+        "without cold it takes weeks, and until then the acidity stands higher (see the table). The rule of thumb "
+        "counts on less of it; the larger the share, the smaller the dose, and what is short can be added later");
   else if (q.double_salt())
     out.note("calcium that is left falls out as tartrate slowly, for weeks: measure calcium before bottling");
   else
@@ -300,6 +337,7 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   const MassConcentration dosed = weighed / in[lot::volume];
   round_part(in, q, dosed);
   check_calcium(in, q, dosed);
+  refuse_calcium_left(q, dosed);
   const State state = q.after(dosed);
   write_figures(in, q, dosed, state, out);
   closing_check(target, meant, state, out);

@@ -9,8 +9,6 @@
 namespace vatwright::acid {
 namespace {
 
-// Of a wine whose ethanol nobody gave (common practice, no source).
-constexpr Strength usual_ethanol = 12.0 * percent_vol;
 // At which pH and acidity are measured in the laboratory, whatever the tank has.
 constexpr double laboratory_celsius = 20;
 
@@ -55,7 +53,7 @@ void write_notes(const Inputs& in, const chemistry::LabAnalysis& analysis, const
 
 Wine read_wine(const Inputs& in, Outcome& out) {
   const bool must = is_must(in);
-  const Strength ethanol = in.get(lot::ethanol).value_or(must ? Strength{} : usual_ethanol);
+  const Strength ethanol = in.get(lot::ethanol).value_or(must ? Strength{} : chemistry::usual_wine_strength);
   const chemistry::Medium medium(ethanol, celsius(laboratory_celsius));
   const auto analysis = read_analysis(in, must);
   const auto found = chemistry::infer(analysis, medium);

@@ -1,5 +1,6 @@
 #include "plugins/blend/predict.hpp"
 
+#include "plugins/chemistry/lab_analysis.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 
 #include <fmt/format.h>
@@ -11,9 +12,6 @@
 
 namespace vatwright::blend {
 namespace {
-
-// Ethanol of a wine that does not state it, for its acids alone (common practice, no source).
-constexpr Strength usual_wine = 12.0 * percent_vol;
 
 constexpr std::array<const Input*, 14> linear{&lot::sugar,         &lot::volatile_acidity,
                                               &lot::tartaric_acid, &lot::malic_acid,
@@ -36,7 +34,7 @@ std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const
 // A wine when it says so, or when it has ethanol to speak of.
 bool is_must(const Row& lot) {
   if (lot.has(lot::stage)) return lot[lot::stage] == "must";
-  return lot.get(lot::ethanol).value_or(usual_wine) < 1.0 * percent_vol;
+  return lot.get(lot::ethanol).value_or(chemistry::usual_wine_strength) < 1.0 * percent_vol;
 }
 
 class Mixer {
@@ -206,7 +204,7 @@ chemistry::Part part_of(const Row& lot, Volume volume) {
   chemistry::Part part{.volume = volume,
                        .ethanol = lot.get(lot::ethanol),
                        .density = lot.get(lot::density),
-                       .taken_ethanol = must ? Strength{} : usual_wine};
+                       .taken_ethanol = must ? Strength{} : chemistry::usual_wine_strength};
   if (lot.has(lot::ph) && lot.has(lot::titratable_acidity))
     part.acids = {.ph = lot[lot::ph],
                   .titratable = lot[lot::titratable_acidity],

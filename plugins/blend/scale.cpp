@@ -5,8 +5,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <vector>
 
 namespace vatwright::blend::scale {
 namespace {
@@ -15,24 +17,44 @@ constexpr double slack = 1e-9;  // arithmetic, not wine
 // Rounding that moves the dose by more than this is too coarse to weigh by.
 constexpr double coarse = 0.05;
 
-using Law = std::optional<Bound<MassConcentration>>;
+constexpr std::string_view copper = "copper sulfate pentahydrate";
 
-constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 6> limit_of{
+// A figure of the rule set, and how much of what it counts is in one mass of the substance.
+struct Counted {
+  const Limit<MassConcentration>* limit;
+  Bound<MassConcentration> bound;
+  double share;
+
+  MassConcentration most() const { return bound.value / share; }
+  bool passed(MassConcentration dose) const { return bound.row.sense == Sense::at_most && dose > most() * (1 + slack); }
+  void hold(MassConcentration dose, const std::string& remedy, Outcome& out) const {
+    const MassConcentration counted =
+        passed(dose) ? dose * share : std::min<MassConcentration>(dose * share, bound.value);
+    out.hold(*limit, bound, counted, 2, remedy);
+  }
+};
+using Law = std::vector<Counted>;
+
+constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 7> limit_of{
     {{"PVPP", &pvpp},
      {"activated carbon", &carbon},
      {"chitosan", &chitosan},
      {"yeast hulls", &hulls},
      {"lysozyme", &lysozyme},
-     {"copper sulfate pentahydrate", &copper_sulfate}}};
+     {copper, &copper_sulfate},
+     {copper, &copper_added}}};
 
-const Limit<MassConcentration>* find_limit(std::string_view id) {
+Law law_of(const Inputs& in) {
+  Law law;
   for (const auto& [name, limit] : limit_of)
-    if (name == id) return limit;
-  return nullptr;
+    if (name == in[substance].id)
+      if (const auto bound = in[*limit])
+        law.push_back({limit, *bound, limit == &copper_added ? in[substance].active_share : 1.0});
+  return law;
 }
 
-bool passes(const Law& law, MassConcentration value) {
-  return law && law->row.sense == Sense::at_most && value > law->value * (1 + slack);
+bool passes(const Law& law, MassConcentration dose) {
+  return std::any_of(law.begin(), law.end(), [&](const Counted& c) { return c.passed(dose); });
 }
 
 MassConcentration slurry_strength(const Inputs& in) { return in.get(slurry).value_or(in[stock]); }
@@ -45,13 +67,26 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
 }
 
 // What was tried passes a limit: nothing is weighed, and the check says what would be allowed.
-void refuse(const Inputs& in, const Limit<MassConcentration>& limit, const Law& law, MassConcentration tried,
-            Outcome& out) {
+void refuse(const Inputs& in, const Law& law, MassConcentration tried, Outcome& out) {
   write_results(in, {}, out);
-  const Volume allowed = law->value * in[sample] / in[stock];
-  out.hold(limit, *law, tried, 2,
-           fmt::format("nothing is weighed. The limit allows {}: {} of this stock in the glass",
-                       print(law->value.value(), "g/hL", 2), print(allowed.value(), "mL", 2)));
+  for (const auto& counted : law) {
+    const auto most = chemistry::down_to_step<MassConcentration>(counted.most(), 0.1 * milligram_per_litre);
+    const auto allowed = chemistry::down_to_step<Volume>(most * in[sample] / in[stock], 0.01 * millilitre);
+    counted.hold(tried,
+                 fmt::format("nothing is weighed. The limit allows {}: {} of this stock in the glass",
+                             print(most.value(), "g/hL", 2), print(allowed.value(), "mL", 2)),
+                 out);
+  }
+}
+
+// Water that the slurry brings, counted as its whole volume.
+bool water_allows(const Inputs& in, MassConcentration tried, Outcome& out) {
+  const auto law = in[water_limit];
+  if (!law) return true;
+  out.hold(water_limit, *law, tried / slurry_strength(in), 2,
+           fmt::format("nothing is weighed. A 'slurry' of {} or more keeps the rule for this dose",
+                       print(std::ceil((tried / law->value).value()), "g/L", 0)));
+  return out.checks.back().holds;
 }
 
 void rounding_check(MassConcentration wanted, MassConcentration given, Outcome& out) {
@@ -77,6 +112,9 @@ void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
   if (diluted > much)
     out.note(fmt::format("the stock diluted the glass by {}: try again with a stronger one before you trust the taste",
                          print(diluted, "%", 1)));
+  if (in[substance].id == copper)
+    out.note(fmt::format("brings {} of copper; what is left of it in the wine has a limit of its own: measure it",
+                         print((weighed / in[lot::volume] * in[substance].active_share).value(), "mg/L", 2)));
   out.note("use the same product, water and mixing as at the bench, and look at the tank before you move it on");
 }
 
@@ -89,10 +127,13 @@ Outcome run(const Inputs& in) {
     write_results(in, *weighed, out);
     return out;
   }
-  const auto* limit = find_limit(in[substance].id);
-  const Law law = limit == nullptr ? Law() : in[*limit];
+  const Law law = law_of(in);
   if (passes(law, tried)) {
-    refuse(in, *limit, law, tried, out);
+    refuse(in, law, tried, out);
+    return out;
+  }
+  if (!water_allows(in, tried, out)) {
+    write_results(in, {}, out);
     return out;
   }
   const Mass exact = tried * in[lot::volume];
@@ -103,7 +144,7 @@ Outcome run(const Inputs& in) {
   write_results(in, weighed, out);
   const MassConcentration given = weighed / in[lot::volume];
   rounding_check(tried, given, out);
-  if (law) out.hold(*limit, *law, given, 2, "weigh less");
+  for (const auto& counted : law) counted.hold(given, "weigh less", out);
   if (weighed > Mass{}) {
     out.additions.push_back(
         {.substance = in[substance].id, .mass = weighed, .dose = figure(given, dose.unit, dose.decimals)});

@@ -63,7 +63,13 @@ inline constexpr Limit<MassConcentration> chitosan{{.name = "chitosan", .help = 
 inline constexpr Limit<MassConcentration> hulls{{.name = "yeast hulls", .help = most_of, .unit = "g/hL"}};
 inline constexpr Limit<MassConcentration> lysozyme{{.name = "lysozyme", .help = most_of, .unit = "g/hL"}};
 inline constexpr Limit<MassConcentration> copper_sulfate{{.name = "copper sulfate", .help = most_of, .unit = "g/hL"}};
-inline constexpr const LimitInfo* limits[] = {&pvpp, &carbon, &chitosan, &hulls, &lysozyme, &copper_sulfate};
+// Where a rule set counts the copper itself, whatever salt brings it.
+inline constexpr Limit<MassConcentration> copper_added{
+    {.name = "copper added", .help = "most copper that an addition brings", .unit = "mg/L"}};
+inline constexpr Limit<Fraction> water_limit{
+    {.name = "treatment water", .help = "most water brought by treatments, share of the wine", .unit = "%"}};
+inline constexpr const LimitInfo* limits[] = {&water_limit, &pvpp,     &carbon,         &chitosan,
+                                              &hulls,       &lysozyme, &copper_sulfate, &copper_added};
 
 Outcome run(const Inputs& in);
 

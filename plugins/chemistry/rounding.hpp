@@ -1,6 +1,7 @@
 // From an exact amount to one that a balance or a measuring cylinder shows, never past a limit.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 
 namespace vatwright::chemistry {
@@ -18,6 +19,14 @@ Quantity rounded(Quantity exact, Rounding rounding, Quantity (*shown_as)(Quantit
   Quantity leap = shown - exact;
   while (exact > leap && shown_as(exact - leap) >= shown) leap *= 2.0;
   return exact > leap ? shown_as(exact - leap) : Quantity{};
+}
+
+// As it is printed to steps of `step`, and never more than it is: what is named as allowed is allowed.
+template <class Quantity>
+Quantity down_to_step(Quantity exact, Quantity step) {
+  constexpr double hair = 1e-9;
+  const double steps = exact / step;
+  return std::floor(steps + hair) * step;
 }
 
 }  // namespace vatwright::chemistry

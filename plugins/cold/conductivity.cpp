@@ -84,6 +84,15 @@ void check_temperature(const Inputs& in, const chemistry::SaturationFormula& for
       is_maujean ? "read both at 30 °C" : "read both at 20 °C");
 }
 
+// Crystals dissolve only in a wine that is not saturated at the temperature of the readings.
+void refuse_contradiction(const Inputs& in, Conductivity rise, Temperature found) {
+  if (!(rise > Conductivity{}) || found < in[test_temperature] || near(found, in[test_temperature])) return;
+  throw InputError(
+      fmt::format("the formula gives a saturation temperature of {}, yet the wine dissolved bitartrate at {}",
+                  degrees(found), degrees(in[test_temperature])),
+      "Maujean's formula was seen with readings at 30 °C: take both there");
+}
+
 void judge_saturation(const Inputs& in, Conductivity rise, Outcome& out) {
   const auto& formula = formula_for(in);
   check_temperature(in, formula, out);
@@ -93,6 +102,7 @@ void judge_saturation(const Inputs& in, Conductivity rise, Outcome& out) {
                      "the wine is supersaturated at this temperature, or the two readings are swapped; warm it until "
                      "all is dissolved and read again");
   const Temperature found = chemistry::saturation_temperature(rise, formula);
+  refuse_contradiction(in, rise, found);
   out.result(saturation_temperature, found);
   out.checks.push_back(saturation_check("bitartrate stable, saturation temperature", found, criterion_of(in),
                                         "chill and seed, or protect the wine (cold.treatment), and test again"));

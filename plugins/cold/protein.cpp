@@ -11,7 +11,6 @@
 namespace vatwright::cold::protein {
 namespace {
 
-constexpr std::string_view bentonite = "bentonite";
 constexpr double hair = 1e-9;
 
 struct Trial {

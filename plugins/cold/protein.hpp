@@ -64,6 +64,8 @@ inline constexpr Need inputs[] = {needs(lot::volume),        needs(series),     
                                   takes(most_rise, "2 NTU"), takes(slurry, "50 g/L"), takes(lees, "10 %"),
                                   takes(lot::colour),        takes(lot::stage),       takes(lot::sugar),
                                   takes(lot::wine_class)};
+inline constexpr std::string_view bentonite = "bentonite";
+inline constexpr std::string_view reagents[] = {bentonite};
 inline constexpr const ResultInfo* results[] = {&dose, &slurry_volume, &lees_volume};
 inline constexpr const LimitInfo* limits[] = {&water_limit};
 inline constexpr Source sources[] = {
@@ -84,6 +86,7 @@ inline constexpr Calculation calculation{.name = "protein",
                                          .inputs = inputs,
                                          .results = results,
                                          .limits = limits,
+                                         .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

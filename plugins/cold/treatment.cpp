@@ -107,22 +107,26 @@ void closing_check(MassConcentration got, MassConcentration asked, Outcome& out)
 
 // --- what stands in the way
 
-// False when the protein is known to be unstable.
+// False when the protein is known to be unstable. A wine that was not tested gets its dose, but not a
+// check that holds.
 bool protein_allows(const Inputs& in, const Kind& kind, Outcome& out) {
   if (!kind.needs_clear) return true;
-  const bool holds = in[protein_stable] != no;
+  std::string remedy;
+  if (in[protein_stable] == no)
+    remedy =
+        "nothing was dosed: the treatment would cloud this wine. Fine it first (cold.protein) and run the heat test "
+        "again";
+  if (in[protein_stable] == untested)
+    remedy = fmt::format(
+        "it was not tested: {} clouds a wine whose protein is unstable. Run the heat test (cold.protein) before you "
+        "dose, and say 'protein stable: yes'",
+        kind.id);
+  const bool holds = remedy.empty();
   out.checks.push_back({.name = "protein stable before treatment",
                         .holds = holds,
                         .source = "cautions of the substance",
-                        .remedy = holds ? ""
-                                        : "nothing was dosed: the treatment would cloud this wine. Fine it first "
-                                          "(cold.protein) and run the heat test again"});
-  if (in[protein_stable] == untested)
-    out.note(
-        fmt::format("'protein stable' was not given: {} clouds a wine whose protein is unstable. Run the heat "
-                    "test (cold.protein) before you dose",
-                    kind.id));
-  return holds;
+                        .remedy = std::move(remedy)});
+  return in[protein_stable] != no;
 }
 
 std::string refusal(const Bound<MassConcentration>& law) {

@@ -1,5 +1,6 @@
 #include "plugins/nutrient/nitrogen.hpp"
 
+#include "plugins/chemistry/rounding.hpp"
 #include "plugins/nutrient/dose.hpp"
 #include "plugins/nutrient/measured.hpp"
 #include "units/print.hpp"
@@ -85,7 +86,7 @@ void check_need(const Question& q, MassConcentration reached, std::string_view r
 }
 
 void refuse(const Inputs& in, const Question& q, const std::vector<LawOf>& all, MassConcentration exact, Outcome& out) {
-  const auto most = room(all, q);
+  const auto most = chemistry::down_to_step<MassConcentration>(room(all, q), 0.01 * gram_per_litre);
   const std::string remedy = fmt::format(
       "nothing was dosed. The limits allow {} more, which gives {}: lower the target or choose a strain with less "
       "need, or make up the rest with a yeast autolysate",

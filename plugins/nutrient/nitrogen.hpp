@@ -155,7 +155,8 @@ inline constexpr OneOf one_of[] = {ways};
 inline constexpr const ResultInfo* results[] = {&found, &needed, &dose, &after};
 inline constexpr const Input* changes[] = {&lot::assimilable_nitrogen};
 inline constexpr const LimitInfo* limits[] = {&phosphate_limit, &sulfate_limit, &salts_limit, &thiamine_limit};
-inline constexpr std::string_view reagents[] = {"formaldehyde solution", "sodium hydroxide solution"};
+inline constexpr std::string_view reagents[] = {"formaldehyde solution", "sodium hydroxide solution",
+                                                thiamine_limit.name};
 inline constexpr Source sources[] = {
     formulas,
     formol_source,

@@ -39,6 +39,7 @@ inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &
 inline constexpr auto changes = with_diluted(
     std::array<const Input*, 9>{&lot::volume, &lot::ethanol, &lot::sugar, &lot::density, &lot::soluble_solids, &lot::ph,
                                 &lot::conductivity, &lot::turbidity, &lot::absorbance});
+inline constexpr std::string_view reagents[] = {grape_spirit};
 inline constexpr Source sources[] = {mass_balance, oiml, crossing};
 inline constexpr std::string_view example[] = {"volume=1000 L", "ethanol=12 % vol", "spirit=96 % vol",
                                                "target ethanol=18 % vol"};
@@ -50,6 +51,7 @@ inline constexpr Calculation calculation{.name = "fortification",
                                          .inputs = inputs,
                                          .results = results,
                                          .changes = changes,
+                                         .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

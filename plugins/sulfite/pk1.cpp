@@ -1,5 +1,6 @@
 #include "plugins/sulfite/pk1.hpp"
 
+#include "plugins/chemistry/lab_analysis.hpp"
 #include "plugins/chemistry/sulfite.hpp"
 #include "plugins/sulfite/keys.hpp"
 #include "units/print.hpp"
@@ -18,7 +19,6 @@ struct Conditions {
   Temperature temperature;
 };
 
-constexpr Strength usual_wine = 12.0 * percent_vol;
 constexpr Temperature usual_temperature = celsius(20);
 // Where molecular sulfur dioxide is smelt (Understanding Wine Chemistry, chapter 17).
 constexpr MassConcentration nose = 2.0 * milligram_per_litre;
@@ -29,9 +29,11 @@ Conditions conditions(const Inputs& in, Outcome& out) {
   const auto temperature = in.get(lot::temperature);
   if (!ethanol)
     out.note(must ? "ethanol was not given: the OIV model takes 0 % vol, for must"
-                  : "ethanol was not given: the OIV model takes 12 % vol, for wine");
+                  : fmt::format("ethanol was not given: the OIV model takes {}, for wine",
+                                print(chemistry::usual_wine_strength.value(), "% vol", 0)));
   if (!temperature) out.note("temperature was not given: the OIV model takes 20 °C");
-  return {ethanol.value_or(must ? Strength{} : usual_wine), temperature.value_or(usual_temperature)};
+  return {ethanol.value_or(must ? Strength{} : chemistry::usual_wine_strength),
+          temperature.value_or(usual_temperature)};
 }
 
 NamedPk1 given(const Inputs& in) { return {in[pk1], "as given", "as given"}; }

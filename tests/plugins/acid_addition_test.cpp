@@ -158,5 +158,13 @@ TEST(AcidAddition, SavesSulfite) {
   EXPECT_LT(added(ph), added(3.42) - 8);
 }
 
+// What the model cannot reckon is not called chemically out of reach: the figures that end it are named.
+TEST(AcidAddition, SaysWhereTheModelEnds) {
+  const auto said = refusal("volume: 1000 L, pH: 3.6, titratable acidity: 14 g/L as tartaric acid, stage: wine",
+                            "acid.addition: {target pH: 3.4}");
+  EXPECT_TRUE(has(said, "pH 3.40 cannot be reckoned with tartaric acid")) << said;
+  EXPECT_TRUE(has(said, "14.0 g/L as tartaric acid at pH 3.60 is much already")) << said;
+}
+
 }  // namespace
 }  // namespace vatwright::test

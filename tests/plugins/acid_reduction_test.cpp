@@ -132,6 +132,32 @@ TEST(AcidReduction, CrystalsNeedTartaricAcid) {
   EXPECT_NEAR(number(*check(step, "tartaric acid for the crystals")->limit), 0.8, 1e-9);
 }
 
+// Calcium with no tartaric acid to fall out with stays: 3.33 g/L of carbonate would leave some 800 mg/L
+// in this must (stoichiometry, derived). One calcium, one tartaric acid: 2 g/L take 1.33 g/L of carbonate.
+TEST(AcidReduction, CalciumGoesNoFartherThanTartaricAcid) {
+  const std::string lot =
+      "volume: 1000 L, pH: 3.3, titratable acidity: 9 g/L as tartaric acid, stage: must, tartaric acid: 2 g/L, malic "
+      "acid: 6 g/L";
+  const std::string chalk = "substance: calcium carbonate, target titratable acidity: ";
+  const auto said = refusal(lot, reduce(chalk + "4 g/L as tartaric acid"));
+  EXPECT_TRUE(has(said, "too little tartaric acid for the crystals")) << said;
+  EXPECT_TRUE(has(said, "the nearest that can be is 7.0")) << said;
+  const auto fine = run_step(lot, reduce(chalk + "7.1 g/L as tartaric acid"));
+  EXPECT_TRUE(check(fine, "tartaric acid for the crystals")->holds);
+  EXPECT_EQ(fine.outcome.additions.size(), 1u);
+  // The part of a double salt, all of its 2 g/L used up, would keep some 480 mg/L for the lot.
+  const auto part = refusal(
+      "volume: 1000 L, pH: 3.0, titratable acidity: 12 g/L as tartaric acid, stage: must, "
+      "tartaric acid: 2 g/L, malic acid: 9 g/L",
+      reduce("substance: double-salt treatment, target titratable acidity: 9 g/L as tartaric acid"));
+  EXPECT_TRUE(has(part, "need 5.00 g/L of tartaric acid, and the lot has 2.00 g/L")) << part;
+  // Potassium stays without harm: its acidity falls less, and the check says so.
+  EXPECT_EQ(
+      run_step(lot, reduce("substance: potassium bicarbonate, target titratable acidity: 7.1 g/L as tartaric acid"))
+          .outcome.additions.size(),
+      1u);
+}
+
 // EU: 1 g/L as tartaric acid from a wine (from memory), none from a must; OIV code: 1 g/L of tartaric
 // acid is left; 27 CFR 24.246: 5 g/L of fixed acidity is left.
 TEST(AcidReduction, TheLawStandsInTheWay) {

@@ -69,6 +69,7 @@ TEST(AcidMalolactic, Stoichiometry) {
   EXPECT_EQ(step.reagents.at(0)->facts.id, "carbon dioxide");
   // 0.985 kg in 10 hL is 22.4 mol: 538 L at 20 °C (24.05 L/mol, textbook).
   EXPECT_TRUE(noted(step, "gives off about 538 L"));
+  EXPECT_TRUE(noted(step, "geranium")) << "sorbic acid and lactic bacteria spoil a wine";
 }
 
 TEST(AcidMalolactic, APartOfIt) {

@@ -38,6 +38,43 @@ TEST(BlendScale, TooLittleForTheBalance) {
   EXPECT_FALSE(check(step, "dose of the trial")->holds) << "0.015 g, shown as 0.01 or 0.02 g";
 }
 
+// 27 CFR 24.246 (2015) counts copper: 6 mg/L are 23.57 mg/L of CuSO4·5H2O, whose share of copper is
+// 63.546 / 249.685.
+TEST(BlendScale, CopperIsCountedAsCopper) {
+  const auto at = [](const std::string& aliquot) {
+    return run_step("stage: wine, volume: 48 hL",
+                    "blend.scale: {substance: copper sulfate pentahydrate, stock: 1 g/L, slurry: 10 g/L, aliquot: " +
+                        aliquot + " mL, sample: 100 mL}",
+                    "US");
+  };
+  const auto over = at("2.40");
+  EXPECT_TRUE(over.outcome.additions.empty());
+  ASSERT_NE(check(over, "copper added"), nullptr);
+  EXPECT_FALSE(check(over, "copper added")->holds);
+  EXPECT_TRUE(has(check(over, "copper added")->remedy, "2.35 g/hL")) << check(over, "copper added")->remedy;
+  const auto under = at("2.30");
+  ASSERT_EQ(under.outcome.additions.size(), 1U);
+  EXPECT_TRUE(check(under, "copper added")->holds);
+  EXPECT_TRUE(noted(under, "measure it"));
+}
+
+// 27 CFR 24.246 (2015): water of all treatments at most 1 % of the wine. 80 g/hL at 50 g/L bring 1.6 %, at
+// 80 g/L just 1 %.
+TEST(BlendScale, WaterOfTheSlurryCounts) {
+  const auto with = [](const std::string& slurry) {
+    return run_step("stage: wine, volume: 48 hL",
+                    "blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 1.6 mL, sample: 100 mL" + slurry + "}",
+                    "US");
+  };
+  const auto thin = with("");
+  EXPECT_TRUE(thin.outcome.additions.empty());
+  ASSERT_NE(check(thin, "treatment water"), nullptr);
+  EXPECT_TRUE(has(check(thin, "treatment water")->remedy, "80 g/L or more")) << check(thin, "treatment water")->remedy;
+  const auto thick = with(", slurry: 80.1 g/L");
+  EXPECT_EQ(thick.outcome.additions.size(), 1U);
+  EXPECT_TRUE(check(thick, "treatment water")->holds);
+}
+
 struct Limited {
   const char *rules, *substance;
   double allowed;  // g/hL

@@ -58,7 +58,8 @@ TEST(ColdTreatment, ProteinFirst) {
     EXPECT_FALSE(check(unstable, "protein stable")->holds) << what;
     const auto untested = treat(what + ", wanted dose: 80 mg/L");
     EXPECT_EQ(untested.outcome.additions.size(), 1u) << what;
-    EXPECT_TRUE(noted(untested, "before you dose")) << what;
+    EXPECT_FALSE(check(untested, "protein stable")->holds) << what << ": what was not tested does not hold";
+    EXPECT_TRUE(has(check(untested, "protein stable")->remedy, "before you dose")) << what;
   }
 }
 

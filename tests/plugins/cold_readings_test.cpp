@@ -54,6 +54,18 @@ TEST(ColdConductivity, SaturationTemperature) {
   EXPECT_TRUE(noted(warm("colour: white", "1800", "1800", "20"), "20.0 °C or above"));
 }
 
+// A wine that dissolves bitartrate at 20 °C is not saturated at 20 °C, and so not at 27 °C either: 150 µS/cm
+// at 20 °C in Maujean's formula for 30 °C says 27.3 °C (thermodynamics; derived).
+TEST(ColdConductivity, RefusesASaturationAboveTheReadings) {
+  const auto said = refusal("colour: pink",
+                            "cold.conductivity: {method: saturation temperature, initial: 1900 µS/cm, final: 2050 "
+                            "µS/cm, test temperature: 20 °C}");
+  EXPECT_TRUE(has(said, "27.3 °C")) << said;
+  EXPECT_TRUE(has(said, "readings at 30 °C")) << said;
+  EXPECT_NO_THROW(warm("colour: pink", "1900", "1920", "30"));
+  EXPECT_NO_THROW(warm("colour: pink", "1900", "1910", "29.1"));
+}
+
 // Potassium chloride 0.02 mol/L at 20 °C: 2500 µS/cm, Handbook of Enology, volume 2, table 1.12.
 TEST(ColdConductivity, CellIsCorrected) {
   const std::string readings = "initial: 1800 µS/cm, final: 2700 µS/cm, test temperature: 30 °C";

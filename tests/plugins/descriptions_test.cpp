@@ -40,6 +40,22 @@ TEST(Descriptions, AreInOrder) {
   for (const Manifest* plugin : house().registry.all()) EXPECT_EQ(fault_in(*plugin), "");
 }
 
+// `vatwright show` tells the cautions of what a substance input offers and of the reagents: what a
+// calculation can add is among them.
+TEST(Descriptions, WhatTheExampleAddsIsDeclared) {
+  each_calculation([](const std::string& id, const Calculation& calculation) {
+    const auto sheet = run_example(id, calculation);
+    for (const auto& addition : sheet.steps.back().outcome.additions) {
+      bool declared = std::ranges::find(calculation.reagents, addition.substance) != calculation.reagents.end();
+      for (const auto& need : calculation.inputs)
+        if (need.input->kind == Kind::substance)
+          declared =
+              declared || std::ranges::find(need.input->choices, addition.substance) != need.input->choices.end();
+      EXPECT_TRUE(declared) << addition.substance;
+    }
+  });
+}
+
 TEST(Descriptions, InputUnitsAreOfTheInputsDimension) {
   each_calculation([](const std::string&, const Calculation& calculation) {
     for (const auto& need : calculation.inputs) {

@@ -133,6 +133,9 @@ TEST(NutrientNitrogen, SaltsThatWereAddedBeforeCount) {
   EXPECT_FALSE(past.holds());
   EXPECT_TRUE(past.steps[0].outcome.additions.empty());
   EXPECT_TRUE(has(check(past.steps[0], "ammonium salts limit")->remedy, "allow 0.20 g/L more"));
+  // 0.197 g/L are left: said as 0.20 g/L they would be too many.
+  const auto odd = run(low, {"nutrient.nitrogen: {added so far: 80.3 g/hL, substance: ammonium sulfate}"}, "EU");
+  EXPECT_TRUE(has(check(odd.steps[0], "ammonium salts limit")->remedy, "allow 0.19 g/L more"));
 }
 
 // At the limit itself rounding goes down: whatever the lot, the portions keep it.

@@ -170,7 +170,9 @@ int answer(int argc, char** argv) {
   auto* compute = verb("compute", "one calculation without a file", &Commands::compute);
   compute->add_option("CALCULATION", options.name, "such as sulfite.molecular")->required();
   compute->add_option("NAME=VALUE", options.arguments, "lot keys and inputs, as in a recipe")->take_all();
-  compute->add_option("--rules", options.rules, "a rule set to check against (repeatable)")->type_name("NAME");
+  compute->add_option("--rules", options.rules, "a rule set to check against (repeatable)")
+      ->type_name("NAME")
+      ->allow_extra_args(false);
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();

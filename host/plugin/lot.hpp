@@ -4,6 +4,7 @@
 #pragma once
 
 #include "host/plugin/keys.hpp"
+#include "units/constants.hpp"
 
 #include <array>
 
@@ -56,6 +57,26 @@ inline constexpr Key<Acidity> titratable_acidity{{.name = "titratable acidity",
                                                   .valid = Range{0, 40},
                                                   .usual = Range{3, 16},
                                                   .source = guard}};
+inline constexpr std::string_view to_7 = "7.0", to_8 = "8.2";
+inline constexpr std::string_view endpoints[] = {to_7, to_8};
+inline constexpr Choice endpoint{
+    {.name = "endpoint",
+     .help = "pH to which the titratable acidity was titrated: 7.0 (OIV) or 8.2; the two are different quantities",
+     .choices = endpoints,
+     .source = {.title = "OIV-MA-AS313-01, total acidity", .place = "to pH 7, carbon dioxide not counted"}}};
+constexpr Ph ph_of_endpoint(std::string_view word) { return (word == to_8 ? 8.2 : 7.0) * ph_unit; }
+inline constexpr Key<Acidity> acid_added{{.name = "acid added",
+                                          .help = "acidity added to this must or wine so far; the law counts it",
+                                          .unit = "g/L as tartaric acid",
+                                          .valid = Range{0, 20},
+                                          .usual = Range{0, 4},
+                                          .source = guard}};
+inline constexpr Key<Acidity> acid_removed{{.name = "acid removed",
+                                            .help = "acidity taken away by carbonates so far; the law counts it",
+                                            .unit = "g/L as tartaric acid",
+                                            .valid = Range{0, 20},
+                                            .usual = Range{0, 2},
+                                            .source = guard}};
 inline constexpr Key<Acidity> volatile_acidity{{.name = "volatile acidity",
                                                 .help = "free of sulfur dioxide and carbon dioxide",
                                                 .unit = "g/L as acetic acid",
@@ -170,36 +191,14 @@ inline constexpr Choice zone{
      .choices = zones,
      .source = {.title = "Regulation (EU) No 1308/2013", .place = "Annex VII, appendix 1", .standing = "from memory"}}};
 
-inline constexpr std::array<const Input*, 31> keys{&volume,
-                                                   &temperature,
-                                                   &density,
-                                                   &soluble_solids,
-                                                   &sugar,
-                                                   &ethanol,
-                                                   &ph,
-                                                   &titratable_acidity,
-                                                   &volatile_acidity,
-                                                   &tartaric_acid,
-                                                   &malic_acid,
-                                                   &lactic_acid,
-                                                   &citric_acid,
-                                                   &succinic_acid,
-                                                   &potassium,
-                                                   &calcium,
-                                                   &sodium,
-                                                   &free_so2,
-                                                   &total_so2,
-                                                   &acetaldehyde,
-                                                   &assimilable_nitrogen,
-                                                   &turbidity,
-                                                   &conductivity,
-                                                   &absorbance,
-                                                   &varieties,
-                                                   &vintage,
-                                                   &origin,
-                                                   &wine_class,
-                                                   &colour,
-                                                   &stage,
-                                                   &zone};
+inline constexpr std::array<const Input*, 34> keys{&volume,        &temperature,  &density,      &soluble_solids,
+                                                   &sugar,         &ethanol,      &ph,           &titratable_acidity,
+                                                   &endpoint,      &acid_added,   &acid_removed, &volatile_acidity,
+                                                   &tartaric_acid, &malic_acid,   &lactic_acid,  &citric_acid,
+                                                   &succinic_acid, &potassium,    &calcium,      &sodium,
+                                                   &free_so2,      &total_so2,    &acetaldehyde, &assimilable_nitrogen,
+                                                   &turbidity,     &conductivity, &absorbance,   &varieties,
+                                                   &vintage,       &origin,       &wine_class,   &colour,
+                                                   &stage,         &zone};
 
 }  // namespace vatwright::lot

@@ -92,12 +92,19 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   if (dosed == MassConcentration{}) return;
   change_state(state, out);
   shift(in, *q.agent.lot_key, dosed, out);
+  out.change(lot::acid_added,
+             in.get(lot::acid_added).value_or(Acidity{}) + chemistry::equivalents(q.agent.acid, dosed));
 }
+
+Acidity added_so_far(const Inputs& in) { return in.get(lot::acid_added).value_or(Acidity{}); }
 
 Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   Law law;
-  law.add(in, added_limit, [&, before = in[added_before]](MassConcentration d) -> Acidity {
+  law.add(in, added_limit, [&, before = added_so_far(in)](MassConcentration d) -> Acidity {
     return before + chemistry::equivalents(q.agent.acid, d);
+  });
+  law.add(in, removed_first, [removed = in.get(lot::acid_removed).value_or(Acidity{})](MassConcentration d) -> Acidity {
+    return d > MassConcentration{} ? removed : Acidity{};
   });
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
   law.add(in, fixed_most, [&q, volatile_part](MassConcentration d) -> Acidity {

@@ -17,28 +17,21 @@ inline constexpr Key<MassFraction> strength{{.name = "strength",
                                              .valid = Range{10, 100},
                                              .usual = Range{50, 95},
                                              .source = slip_guard}};
-inline constexpr Key<Acidity> added_before{{.name = "added before",
-                                            .help = "acidity added to this must or wine earlier; the law counts it",
-                                            .unit = "g/L as tartaric acid",
-                                            .valid = Range{0, 20},
-                                            .usual = Range{0, 4},
-                                            .source = oiv_acidification}};
-
 inline constexpr Result<MassConcentration> dose{{.name = "dose",
                                                  .help = "pure acid per volume of the lot, with the rounded amount",
                                                  .unit = "g/L",
                                                  .decimals = 3,
                                                  .decided = true}};
 
-inline constexpr auto inputs =
-    join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph), takes(substance, tartaric),
-                    takes(strength), takes(added_before, "0 g/L as tartaric acid")},
-         wine_inputs, law_inputs);
+inline constexpr auto inputs = join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
+                                               takes(substance, tartaric), takes(strength)},
+                                    wine_inputs, law_inputs);
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
-                                           &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid};
-inline constexpr const LimitInfo* limits[] = {&added_limit, &fixed_most, &citric_limit};
+                                           &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
+                                           &lot::acid_added};
+inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &fixed_most, &citric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

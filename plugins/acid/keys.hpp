@@ -23,15 +23,10 @@ inline constexpr Source oiv_acidification{.title = "OIV International Code of Oe
 inline constexpr Source oiv_deacidification{.title = "OIV International Code of Oenological Practices",
                                             .place = "chemical de-acidification, wines"};
 
-inline constexpr std::string_view to_7 = "7.0";
-inline constexpr std::string_view to_8 = "8.2";
-inline constexpr std::string_view endpoints[] = {to_7, to_8};
-inline constexpr Choice endpoint{
-    {.name = "endpoint",
-     .help = "pH to which the titratable acidity was titrated: 7.0 (OIV) or 8.2; the two are different quantities",
-     .choices = endpoints,
-     .source = oiv_total_acidity}};
-constexpr Ph ph_of_endpoint(std::string_view word) { return (word == to_8 ? 8.2 : 7.0) * ph_unit; }
+using lot::endpoint;
+using lot::ph_of_endpoint;
+using lot::to_7;
+using lot::to_8;
 
 inline constexpr Key<Acidity> target_titratable{{.name = "target titratable acidity",
                                                  .help = "titratable acidity wanted, to the same end point",
@@ -57,6 +52,12 @@ inline constexpr Limit<Acidity> added_limit{
     {.name = "added acidity", .help = "most acid that may be added", .unit = "g/L as tartaric acid"}};
 inline constexpr Limit<Acidity> removed_limit{
     {.name = "removed acidity", .help = "most acid that may be taken away", .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Acidity> removed_first{{.name = "acid removed before acidification",
+                                               .help = "most acid that may have been taken away before acid is added",
+                                               .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Acidity> added_first{{.name = "acid added before deacidification",
+                                             .help = "most acid that may have been added before acid is taken away",
+                                             .unit = "g/L as tartaric acid"}};
 inline constexpr Limit<Acidity> total_limit{
     {.name = "total acidity of wine", .help = "least acidity of a wine", .unit = "g/L as tartaric acid"}};
 inline constexpr Limit<Acidity> fixed_most{{.name = "fixed acidity after acidification",
@@ -87,7 +88,8 @@ inline constexpr std::array wine_inputs{needs(lot::ph),
                                         takes(lot::calcium),
                                         takes(lot::sodium),
                                         takes(lot::free_so2)};
-inline constexpr std::array law_inputs{takes(lot::colour), takes(lot::wine_class), takes(lot::sugar), takes(lot::zone)};
+inline constexpr std::array law_inputs{takes(lot::colour), takes(lot::wine_class), takes(lot::sugar),
+                                       takes(lot::zone),   takes(lot::acid_added), takes(lot::acid_removed)};
 
 template <std::size_t... N>
 constexpr auto join(const std::array<Need, N>&... parts) {

@@ -82,13 +82,20 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   moved(lot::malic_acid, Acid::malic);
   moved(lot::potassium, Ion::potassium);
   moved(lot::calcium, Ion::calcium);
+  const Acidity removed = q.wine.titratable - titratable(q.wine, after);
+  out.change(lot::acid_removed, in.get(lot::acid_removed).value_or(Acidity{}) + std::max(removed, Acidity{}));
 }
+
+Acidity removed_so_far(const Inputs& in) { return in.get(lot::acid_removed).value_or(Acidity{}); }
 
 Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   Law law;
   const auto left = [&q](MassConcentration d) -> Acidity { return titratable(q.wine, q.plan.after(d)); };
-  law.add(in, removed_limit, [&q, left, before = in[removed_before]](MassConcentration d) -> Acidity {
+  law.add(in, removed_limit, [&q, left, before = removed_so_far(in)](MassConcentration d) -> Acidity {
     return before + q.wine.titratable - left(d);
+  });
+  law.add(in, added_first, [added = in.get(lot::acid_added).value_or(Acidity{})](MassConcentration d) -> Acidity {
+    return d > MassConcentration{} ? added : Acidity{};
   });
   law.add(in, total_limit, left);
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});

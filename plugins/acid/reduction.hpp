@@ -26,14 +26,6 @@ inline constexpr Key<Acidity> acidity_left{
      .valid = Range{0, 20},
      .usual = Range{0, 3},
      .source = {.title = "double-salt practice", .standing = "from memory"}}};
-inline constexpr Key<Acidity> removed_before{
-    {.name = "removed before",
-     .help = "acidity taken from this must or wine earlier by carbonates; the law counts it",
-     .unit = "g/L as tartaric acid",
-     .valid = Range{0, 20},
-     .usual = Range{0, 2},
-     .source = oiv_deacidification}};
-
 inline constexpr Result<MassConcentration> dose{{.name = "dose",
                                                  .help = "substance per volume of the lot, with the rounded amount",
                                                  .unit = "g/L",
@@ -45,15 +37,17 @@ inline constexpr Result<Volume> treated_volume{{.name = "treated volume",
                                                 .decimals = 1,
                                                 .decided = true}};
 
-inline constexpr auto inputs = join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
-                                               takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"),
-                                               takes(acidity_left), takes(removed_before, "0 g/L as tartaric acid")},
-                                    wine_inputs, law_inputs);
+inline constexpr auto inputs =
+    join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
+                    takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"), takes(acidity_left)},
+         wine_inputs, law_inputs);
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after, &treated_volume};
-inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
-                                           &lot::malic_acid, &lot::potassium,          &lot::calcium};
-inline constexpr const LimitInfo* limits[] = {&removed_limit, &total_limit, &fixed_least, &tartaric_limit};
+inline constexpr const Input* changes[] = {&lot::ph,          &lot::titratable_acidity, &lot::tartaric_acid,
+                                           &lot::malic_acid,  &lot::potassium,          &lot::calcium,
+                                           &lot::acid_removed};
+inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first, &total_limit, &fixed_least,
+                                              &tartaric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

@@ -42,6 +42,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   out.result(titratable_acidity, found);
   out.change(lot::titratable_acidity, found);
+  out.change(lot::endpoint, in[endpoint]);
   if (in.figures_only()) return out;
   out.reagents = {"sodium hydroxide solution"};
   every_basis(found, out);
@@ -49,7 +50,6 @@ Outcome run(const Inputs& in) {
       "titrated to pH {}: acidities to pH 7.0 and to pH 8.2 are different quantities (above pH 7 phenols and amino "
       "acids titrate too), and no fixed factor turns one into the other",
       in[endpoint]));
-  if (in[endpoint] == to_8) out.note("say 'endpoint: 8.2' in the steps that use this acidity");
   out.note("the sample must be free of carbon dioxide, which would be titrated along");
   return out;
 }

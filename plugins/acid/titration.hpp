@@ -37,7 +37,7 @@ inline constexpr Result<Acidity> titratable_acidity{
 inline constexpr Need inputs[] = {needs(titrant), needs(titrant_concentration), needs(sample), needs(endpoint),
                                   takes(blank, "0 mL")};
 inline constexpr const ResultInfo* results[] = {&titratable_acidity};
-inline constexpr const Input* changes[] = {&lot::titratable_acidity};
+inline constexpr const Input* changes[] = {&lot::titratable_acidity, &lot::endpoint};
 inline constexpr std::string_view reagents[] = {"sodium hydroxide solution"};
 inline constexpr Source sources[] = {
     oiv_total_acidity,

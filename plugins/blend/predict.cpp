@@ -45,6 +45,9 @@ class Mixer {
     mix_liquid();
     for (const Input* key : linear)
       if (all_have(*key)) set(*key, mean(*key) * shrunk_to_);
+    // A lot that says nothing of it was given none.
+    for (const auto* key : {&lot::acid_added, &lot::acid_removed})
+      if (any_has(*key)) set(*key, mean(*key));
     if (all_have(lot::temperature)) set(lot::temperature, mean(lot::temperature));
     mix_soluble_solids();
     mix_absorbance();
@@ -82,7 +85,8 @@ class Mixer {
 
   double mean(const Input& key) const {
     double sum = 0;
-    for (std::size_t i = 0; i < portions_.size(); ++i) sum += share(i) * portions_[i].lot->find(key)->number;
+    for (std::size_t i = 0; i < portions_.size(); ++i)
+      if (const Value* value = portions_[i].lot->find(key)) sum += share(i) * value->number;
     return sum;
   }
   void set(const Input& key, double number) { out_.lot.analysis[std::string(key.name)].number = number; }
@@ -111,6 +115,7 @@ class Mixer {
     if (mixed.ph) {
       out_.lot.set(lot::ph, *mixed.ph);
       out_.lot.set(lot::titratable_acidity, *mixed.titratable);
+      out_.lot.set(lot::endpoint, lot::to_7);
       return;
     }
     if (acidity) set(lot::titratable_acidity, mean(lot::titratable_acidity) * shrunk_to_);
@@ -208,6 +213,7 @@ chemistry::Part part_of(const Row& lot, Volume volume) {
   if (lot.has(lot::ph) && lot.has(lot::titratable_acidity))
     part.acids = {.ph = lot[lot::ph],
                   .titratable = lot[lot::titratable_acidity],
+                  .endpoint = lot::ph_of_endpoint(lot.get(lot::endpoint)),
                   .must = must,
                   .tartaric = lot.get(lot::tartaric_acid),
                   .malic = lot.get(lot::malic_acid),

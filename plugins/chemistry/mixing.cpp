@@ -62,7 +62,7 @@ void mix_acids(std::span<const Part> parts, std::span<const std::optional<Compos
   }
   const Medium medium(*acid_strength(parts, out), strength_temperature);
   out.ph = equilibrium(all, medium).ph;
-  out.titratable = titratable_acidity(all, parts.front().acids->endpoint, medium);
+  out.titratable = titratable_acidity(all, oiv_endpoint, medium);
   out.dissolved = all;
 }
 

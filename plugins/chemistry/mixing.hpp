@@ -19,7 +19,7 @@ struct Part {
   Volume volume;  // above zero; of a prediction by shares, the share of a unit volume
   std::optional<Strength> ethanol{};
   std::optional<Density> density{};
-  std::optional<LabAnalysis> acids{};  // where pH and titratable acidity, to one end point, are known
+  std::optional<LabAnalysis> acids{};  // where pH and titratable acidity, to its own end point, are known
   Strength taken_ethanol{};            // for the acids alone, where ethanol was not measured
 };
 
@@ -29,7 +29,7 @@ struct Blend {
   std::optional<Strength> ethanol{};
   std::optional<Density> density{};
   std::optional<Ph> ph{};
-  std::optional<Acidity> titratable{};
+  std::optional<Acidity> titratable{};     // to pH 7, whatever the parts were titrated to
   std::optional<Composition> dissolved{};  // where pH and titratable acidity of each part are known
 };
 

@@ -35,7 +35,7 @@ inline constexpr Need inputs[] = {needs(lot::calcium),
                                   takes(lot::sodium),
                                   takes(lot::colour),
                                   takes(lot::stage),
-                                  takes(endpoint, endpoint_7),
+                                  takes(lot::endpoint, lot::to_7),
                                   takes(most_calcium)};
 inline constexpr const ResultInfo* results[] = {&saturation_ratio};
 inline constexpr Source sources[] = {

@@ -12,7 +12,7 @@ constexpr Temperature room = celsius(20);
 
 }  // namespace
 
-Ph endpoint_of(const Inputs& in) { return in.get(endpoint) == endpoint_82 ? 8.2 * ph_unit : chemistry::oiv_endpoint; }
+Ph endpoint_of(const Inputs& in) { return lot::ph_of_endpoint(in.get(lot::endpoint)); }
 
 chemistry::Medium bench_medium(const Inputs& in) {
   return chemistry::Medium(in.get(lot::ethanol).value_or(Strength{}), room);

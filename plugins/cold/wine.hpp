@@ -6,14 +6,6 @@
 
 namespace vatwright::cold {
 
-inline constexpr std::string_view endpoint_7 = "7.0";
-inline constexpr std::string_view endpoint_82 = "8.2";
-inline constexpr std::string_view endpoints[] = {endpoint_7, endpoint_82};
-inline constexpr Choice endpoint{{.name = "endpoint",
-                                  .help = "pH to which the titratable acidity was titrated",
-                                  .choices = endpoints,
-                                  .source = {.title = "OIV-MA-AS313-01, total acidity", .place = "pH 7"}}};
-
 Ph endpoint_of(const Inputs& in);
 
 // pH and titratable acidity are read at room temperature.

@@ -115,8 +115,30 @@ TEST(AcidAddition, TheLawStandsInTheWay) {
   EXPECT_TRUE(has(check(over, "added acidity limit, EU")->remedy, "the limits allow at most 3.99 g/L"));
   EXPECT_TRUE(run(pink, {step + "9.13 g/L as tartaric acid}"}, "OIV").holds());
   EXPECT_FALSE(run(pink, {step + "9.2 g/L as tartaric acid}"}, "OIV").holds());
-  EXPECT_FALSE(run(pink, {step + "7.2 g/L as tartaric acid, added before: 2 g/L as tartaric acid}"}, "EU").holds());
-  EXPECT_TRUE(run(pink, {step + "7.0 g/L as tartaric acid, added before: 2 g/L as tartaric acid}"}, "EU").holds());
+  EXPECT_FALSE(run(pink, {step + "7.2 g/L as tartaric acid, acid added: 2 g/L as tartaric acid}"}, "EU").holds());
+  EXPECT_TRUE(run(pink, {step + "7.0 g/L as tartaric acid, acid added: 2 g/L as tartaric acid}"}, "EU").holds());
+}
+
+// Acid and deacidification of one wine exclude each other (OIV Code; regulation (EU) 1308/2013, from memory):
+// the lot keeps what was done to it, whichever comes first.
+TEST(AcidAddition, NothingIsAddedToWhatWasDeacidified) {
+  const std::string add = "acid.addition: {target pH: 3.30}";
+  const std::string reduce = "acid.reduction: {target titratable acidity: 4.7 g/L as tartaric acid}";
+  const auto up_after_down = run(pink, {reduce, add}, "OIV");
+  ASSERT_FALSE(up_after_down.steps[0].outcome.additions.empty());
+  EXPECT_TRUE(up_after_down.steps[1].outcome.additions.empty());
+  EXPECT_FALSE(check(up_after_down.steps[1], "acid removed before acidification limit")->holds);
+  const auto down_after_up = run(pink, {add, reduce}, "EU");
+  ASSERT_FALSE(down_after_up.steps[0].outcome.additions.empty());
+  EXPECT_TRUE(down_after_up.steps[1].outcome.additions.empty());
+  EXPECT_FALSE(check(down_after_up.steps[1], "acid added before deacidification limit")->holds);
+  // No rule set, no such law; two additions in a row are one for the limit.
+  EXPECT_FALSE(run(pink, {reduce, add}).steps[1].outcome.additions.empty());
+  const auto twice = run(pink,
+                         {"acid.addition: {target titratable acidity: 7.1 g/L as tartaric acid}",
+                          "acid.addition: {target titratable acidity: 9.2 g/L as tartaric acid}"},
+                         "EU");
+  EXPECT_FALSE(check(twice.steps[1], "added acidity limit")->holds);
 }
 
 // 27 CFR 24.182 (from memory): 9.0 g/L of fixed acidity after the addition.

@@ -168,7 +168,7 @@ TEST(AcidReduction, TheLawStandsInTheWay) {
   ASSERT_NE(check(over, "removed acidity limit, EU"), nullptr);
   EXPECT_TRUE(has(check(over, "removed acidity limit, EU")->remedy, "and 7.1")) << check(over, "removed")->remedy;
   EXPECT_FALSE(
-      run(sharp, {reduce(step + "7.6 g/L as tartaric acid, removed before: 0.6 g/L as tartaric acid")}, "EU").holds());
+      run(sharp, {reduce(step + "7.6 g/L as tartaric acid, acid removed: 0.6 g/L as tartaric acid")}, "EU").holds());
   EXPECT_TRUE(run(sharp, {reduce(step + "5.6 g/L as tartaric acid")}, "OIV").holds());
   EXPECT_FALSE(run(sharp, {reduce(step + "5.4 g/L as tartaric acid")}, "OIV").holds());
   EXPECT_TRUE(run(sharp, {reduce(step + "5.2 g/L as tartaric acid")}, "US").holds());

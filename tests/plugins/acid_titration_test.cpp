@@ -37,7 +37,9 @@ TEST(AcidTitration, EveryBasis) {
       ++found;
     }
   EXPECT_EQ(found, factors.size());
-  EXPECT_TRUE(noted(step, "endpoint: 8.2"));
+  EXPECT_EQ(
+      run("pH: 3.4", {titrate("titrant: 7.2 mL, sample: 10 mL, endpoint: 8.2")}).lots[0].after.at("endpoint").word,
+      "8.2");
 }
 
 TEST(AcidTitration, TheBlankAndSlips) {

@@ -19,7 +19,8 @@ constexpr Result<Fraction> bottles{{.name = "bottles", .help = "full bottles", .
 // Volumes come as quantities: a mass in their place would not compile.
 Outcome fill(const Inputs& in) {
   const Volume bottled = in[lot::volume] * (1.0 - in[loss].value());
-  const double count = std::floor(Fraction(bottled / in[bottle]).value());
+  // A last bottle is not lost to the rounding of doubles.
+  const double count = std::floor(Fraction(bottled / in[bottle]).value() * (1 + 1e-12));
   if (count < 1) throw InputError("the lot does not fill one bottle", "check the volume of the lot and of the bottle");
   Outcome out;
   out.result(bottles, Fraction(count));

@@ -45,5 +45,5 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS_PRIVATE_DIRS ${CMAKE_LIBRARY_OUTPUT_DIRECTORY})
-set(CPACK_DEBIAN_PACKAGE_SUGGESTS "g++, cmake, libboost1.81-dev")  # to build a plugin of one's own
+set(CPACK_DEBIAN_PACKAGE_SUGGESTS "g++, cmake, make, libboost1.81-dev")  # to build a plugin of one's own
 include(CPack)

@@ -10,6 +10,7 @@ namespace fs = std::filesystem;
 fs::path prefix() {
   std::error_code ec;
   const auto program = boost::dll::program_location(ec);
+  if (ec) throw PluginError("the program cannot tell where it stands (is /proc there?): " + ec.message());
   return fs::path(program.string()).parent_path().parent_path();
 }
 

@@ -1,7 +1,9 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/cli/complete.hpp"
 #include "host/cli/compute.hpp"
 #include "host/cli/house.hpp"
+#include "host/cli/manual.hpp"
 #include "host/cli/output.hpp"
 #include "host/cli/tables.hpp"
 #include "host/cli/verify.hpp"
@@ -14,6 +16,7 @@
 #include <algorithm>
 #include <iostream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace {
@@ -79,6 +82,13 @@ class Commands {
   int units() { return print(units_table(terminal_style())); }
   int substances() { return print(substances_table(house_, options_.name, terminal_style())); }
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
+
+  int manual(const CLI::App& app) {
+    const std::string page = manual_page(app, house_);
+    if (report_refusals()) return plugin_trouble;
+    put(page, options_.out);
+    return fine;
+  }
 
  private:
   int run_on_lots() {
@@ -151,6 +161,9 @@ int answer(int argc, char** argv) {
     verbs.push_back({app.add_subcommand(name, help), run});
     return verbs.back().app;
   };
+  const auto out_option = [&](CLI::App* sub) {
+    sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
+  };
   const auto sheet_options = [&](CLI::App* sub) {
     sub->add_option("--format", options.format, "text, html, json or csv")
         ->check(CLI::IsMember({"text", "html", "json", "csv"}));
@@ -159,7 +172,7 @@ int answer(int argc, char** argv) {
         ->type_name("N")
         ->check(CLI::Range(std::size_t{2}, most_draws));
     sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")->type_name("N");
-    sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
+    out_option(sub);
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
   run->add_option("RECIPE", options.file, "a recipe in YAML")->required();
@@ -171,7 +184,7 @@ int answer(int argc, char** argv) {
   compute->add_option("CALCULATION", options.name, "such as sulfite.molecular")->required();
   compute->add_option("NAME=VALUE", options.arguments, "lot keys and inputs, as in a recipe")->take_all();
   compute->add_option("--rules", options.rules, "a rule set to check against (repeatable)")
-      ->type_name("NAME")
+      ->type_name("RULES")
       ->allow_extra_args(false);
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
@@ -183,10 +196,17 @@ int answer(int argc, char** argv) {
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();
   verb("units", "the table of units", &Commands::units);
   auto* substances = verb("substances", "the table of substances, or one of them", &Commands::substances);
-  substances->add_option("NAME", options.name, "such as 'tartaric acid'");
+  substances->add_option("SUBSTANCE", options.name, "such as 'tartaric acid'");
   auto* rules = verb("rules", "the rule sets, or the figures of one", &Commands::rules);
-  rules->add_option("NAME", options.name, "such as EU");
+  rules->add_option("RULES", options.name, "such as EU");
+  auto* manual = app.add_subcommand("manual", "the manual page, for man(1)");
+  out_option(manual);
 
+  // The words of a command line that a shell wants completed are no command line themselves.
+  if (argc > 1 && std::string_view(argv[1]) == "complete") {
+    put(completions(app, {argv + 2, argv + argc}), {});
+    return fine;
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -194,6 +214,7 @@ int answer(int argc, char** argv) {
     return code == 0 ? fine : bad_input;
   }
   Commands commands(options);
+  if (manual->parsed()) return commands.manual(app);
   for (const auto& v : verbs)
     if (v.app->parsed()) return (commands.*v.run)();
   return bad_input;

@@ -21,27 +21,27 @@ const Input& key_of(const Document& doc, const Entry& entry) {
            "the nearest is '" + std::string(nearest(entry.key, known)) + "'");
 }
 
-struct Sense {
+struct Comparison {
   std::string_view word;
   bool (*holds)(double, double);
 };
-constexpr Sense senses[] = {{"below ", [](double a, double b) { return a < b; }},
-                            {"above ", [](double a, double b) { return a > b; }},
-                            {"at most ", [](double a, double b) { return a <= b; }},
-                            {"at least ", [](double a, double b) { return a >= b; }}};
+constexpr Comparison comparisons[] = {{"below ", [](double a, double b) { return a < b; }},
+                                      {"above ", [](double a, double b) { return a > b; }},
+                                      {"at most ", [](double a, double b) { return a <= b; }},
+                                      {"at least ", [](double a, double b) { return a >= b; }}};
 
-const Sense& sense_of(const Document& doc, const Node& node) {
-  for (const auto& sense : senses)
-    if (node.text.starts_with(sense.word)) return sense;
+const Comparison& comparison_of(const Document& doc, const Node& node) {
+  for (const auto& comparison : comparisons)
+    if (node.text.starts_with(comparison.word)) return comparison;
   doc.fail(node.mark, "expected 'below', 'above', 'at most' or 'at least' and a figure, read '" + node.text + "'");
 }
 
-double bound_of(const Document& doc, const Input& key, const Node& node, const Sense& sense) {
-  const auto figure = std::string_view(node.text).substr(sense.word.size());
+double bound_of(const Document& doc, const Input& key, const Node& node, const Comparison& comparison) {
+  const auto figure = std::string_view(node.text).substr(comparison.word.size());
   try {
     return expect(parse(figure), {key.dimension, key.counted, key.unit}, figure).value;
   } catch (const InputError& error) {
-    doc.fail(node, InputError(error.what(), error.hint(), error.offset() + sense.word.size()));
+    doc.fail(node, InputError(error.what(), error.hint(), error.offset() + comparison.word.size()));
   }
 }
 
@@ -60,9 +60,9 @@ Condition::Clause Condition::read(const Document& doc, const Entry& entry) {
   const Node& node = entry.value;
   Clause clause{&key};
   if (key.kind == Kind::quantity) {
-    const Sense& sense = sense_of(doc, node);
-    clause.compare = sense.holds;
-    clause.bound = bound_of(doc, key, node, sense);
+    const Comparison& comparison = comparison_of(doc, node);
+    clause.compare = comparison.holds;
+    clause.bound = bound_of(doc, key, node, comparison);
     clause.figure = node.text;
   } else if (node.kind == Node::Kind::text) {
     clause.any_of.push_back(word_of(doc, key, node));

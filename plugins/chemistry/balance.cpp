@@ -11,7 +11,7 @@ namespace vatwright::chemistry::kernel {
 namespace {
 
 constexpr double ln_10 = boost::math::constants::ln_ten<double>();
-constexpr double least_ph = 0, most_ph = 14, wine_low = 2.5, wine_high = 4.5;
+constexpr double least_ph = 0, most_ph = 14, wine_low = 2.5, wine_high = 4.5, about = 0.05;
 // Settled: far below what 1e-9 in pH asks for.
 constexpr double ionic_tolerance = 1e-12;  // mol/L
 constexpr int most_turns = 200, most_secants = 20;
@@ -65,8 +65,9 @@ Balance::Sums Balance::sums(double proton_activity, double gamma) const {
 
 // More ionic strength means more ions at a given pH, and the balancing ion never takes away more
 // than the acids bring (z² ≥ z): the map rises and is bounded, so that repeating it always arrives.
-// The first turns go faster, along the secant; should that fail, the plain ones arrive.
-Balance::State Balance::settle(double ph, double start, bool base_closes) const {
+// The first turns go faster, along the secant, whose slope hardly changes from one pH to the next; should
+// that fail, the plain ones arrive.
+Balance::State Balance::settle(double ph, double start, double& slope, bool base_closes) const {
   const double activity = power_of_ten(-ph);
   double strength = held_.value_or(start), last = 0, last_image = 0;
   for (int turn = 0; turn < most_turns; ++turn) {
@@ -79,7 +80,7 @@ Balance::State Balance::settle(double ph, double start, bool base_closes) const 
     double image = strong_ionic_strength_ + 0.5 * (acid.squares + hydroxide + protons);
     if (base_closes) image += 0.5 * std::abs(base(state));
     if (std::abs(image - strength) <= ionic_tolerance) return state;
-    const double slope = turn == 0 ? 0 : (image - last_image) / (strength - last);
+    if (turn > 0) slope = (image - last_image) / (strength - last);
     last = strength;
     last_image = image;
     const bool straight = turn < most_secants && slope > 0 && slope < most_slope;
@@ -88,17 +89,18 @@ Balance::State Balance::settle(double ph, double start, bool base_closes) const 
   throw InputError("the ionic strength does not settle: the liquid is no must or wine");
 }
 
-Balance::State Balance::solve() const {
-  double strength = strong_ionic_strength_;  // each turn starts where the last one ended
+Balance::State Balance::solve(std::optional<double> near) const {
+  double strength = strong_ionic_strength_, slope = 0;  // each turn starts where the last one ended
   // The logarithm of anions over cations is nearly straight in pH, their difference is not.
   const auto imbalance = [&](double ph) {
-    const State s = settle(ph, strength, false);
+    const State s = settle(ph, strength, slope, false);
     strength = s.ionic_strength;
     return std::log((s.anions + strong_anions_) / (s.protons + cations_));
   };
-  // Musts and wines first, then everything.
-  double bottom = wine_low, top = wine_high;
+  // Near where it is known to be, then musts and wines, then everything.
+  double bottom = near ? *near - about : wine_low, top = near ? *near + about : wine_high;
   double low = imbalance(bottom), high = imbalance(top);
+  if (near && (low > 0 || high < 0)) return solve();
   if (low > 0) {
     top = bottom, high = low;
     low = imbalance(bottom = least_ph);
@@ -112,9 +114,12 @@ Balance::State Balance::solve() const {
   std::uintmax_t turns = 100;
   const auto root = boost::math::tools::toms748_solve(imbalance, bottom, top, low, high,
                                                       boost::math::tools::eps_tolerance<double>(36), turns);
-  return settle((root.first + root.second) / 2, strength, false);
+  return settle((root.first + root.second) / 2, strength, slope, false);
 }
 
-Balance::State Balance::held_at(double ph) const { return settle(ph, strong_ionic_strength_, true); }
+Balance::State Balance::held_at(double ph) const {
+  double slope = 0;
+  return settle(ph, strong_ionic_strength_, slope, true);
+}
 
 }  // namespace vatwright::chemistry::kernel

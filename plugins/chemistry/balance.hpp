@@ -36,8 +36,9 @@ class Balance {
     double protons;         // mol/L
   };
 
-  // At the pH where the charges balance. Throws InputError when there is none from 0 to 14.
-  State solve() const;
+  // At the pH where the charges balance, found sooner when it lies `near` one that is known. Throws
+  // InputError when there is none from 0 to 14.
+  State solve(std::optional<double> near = {}) const;
 
   // Held at `ph` by strong base or acid, whose single charged ions count in the ionic strength.
   State held_at(double ph) const;
@@ -54,8 +55,9 @@ class Balance {
   };
 
   Sums sums(double proton_activity, double gamma) const;
-  // Repeats I -> ionic strength of the ions at I, from `start`, until it stands still.
-  State settle(double ph, double start, bool base_closes) const;
+  // Repeats I -> ionic strength of the ions at I, from `start`, until it stands still. `slope` of that map:
+  // 0 when it is not known; left for the next time.
+  State settle(double ph, double start, double& slope, bool base_closes) const;
 
   std::array<Part, acid_count> parts_;
   std::size_t size_ = 0;

@@ -65,9 +65,8 @@ Balance::Sums Balance::sums(double proton_activity, double gamma) const {
 
 // More ionic strength means more ions at a given pH, and the balancing ion never takes away more
 // than the acids bring (z² ≥ z): the map rises and is bounded, so that repeating it always arrives.
-// The first turns go faster, along the secant, whose slope hardly changes from one pH to the next; should
-// that fail, the plain ones arrive.
-Balance::State Balance::settle(double ph, double start, double& slope, bool base_closes) const {
+// The first turns go faster, along the secant; should that fail, the plain ones arrive.
+Balance::State Balance::settle(double ph, double start, bool base_closes) const {
   const double activity = power_of_ten(-ph);
   double strength = held_.value_or(start), last = 0, last_image = 0;
   for (int turn = 0; turn < most_turns; ++turn) {
@@ -80,7 +79,7 @@ Balance::State Balance::settle(double ph, double start, double& slope, bool base
     double image = strong_ionic_strength_ + 0.5 * (acid.squares + hydroxide + protons);
     if (base_closes) image += 0.5 * std::abs(base(state));
     if (std::abs(image - strength) <= ionic_tolerance) return state;
-    if (turn > 0) slope = (image - last_image) / (strength - last);
+    const double slope = turn == 0 ? 0 : (image - last_image) / (strength - last);
     last = strength;
     last_image = image;
     const bool straight = turn < most_secants && slope > 0 && slope < most_slope;
@@ -90,10 +89,10 @@ Balance::State Balance::settle(double ph, double start, double& slope, bool base
 }
 
 Balance::State Balance::solve(std::optional<double> near) const {
-  double strength = strong_ionic_strength_, slope = 0;  // each turn starts where the last one ended
+  double strength = strong_ionic_strength_;  // each turn starts where the last one ended
   // The logarithm of anions over cations is nearly straight in pH, their difference is not.
   const auto imbalance = [&](double ph) {
-    const State s = settle(ph, strength, slope, false);
+    const State s = settle(ph, strength, false);
     strength = s.ionic_strength;
     return std::log((s.anions + strong_anions_) / (s.protons + cations_));
   };
@@ -114,12 +113,9 @@ Balance::State Balance::solve(std::optional<double> near) const {
   std::uintmax_t turns = 100;
   const auto root = boost::math::tools::toms748_solve(imbalance, bottom, top, low, high,
                                                       boost::math::tools::eps_tolerance<double>(36), turns);
-  return settle((root.first + root.second) / 2, strength, slope, false);
+  return settle((root.first + root.second) / 2, strength, false);
 }
 
-Balance::State Balance::held_at(double ph) const {
-  double slope = 0;
-  return settle(ph, strong_ionic_strength_, slope, true);
-}
+Balance::State Balance::held_at(double ph) const { return settle(ph, strong_ionic_strength_, true); }
 
 }  // namespace vatwright::chemistry::kernel

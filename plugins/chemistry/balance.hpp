@@ -55,9 +55,8 @@ class Balance {
   };
 
   Sums sums(double proton_activity, double gamma) const;
-  // Repeats I -> ionic strength of the ions at I, from `start`, until it stands still. `slope` of that map:
-  // 0 when it is not known; left for the next time.
-  State settle(double ph, double start, double& slope, bool base_closes) const;
+  // Repeats I -> ionic strength of the ions at I, from `start`, until it stands still.
+  State settle(double ph, double start, bool base_closes) const;
 
   std::array<Part, acid_count> parts_;
   std::size_t size_ = 0;

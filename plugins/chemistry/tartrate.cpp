@@ -155,7 +155,8 @@ Deposit Bitartrate::deposit(const Composition& composition, Temperature temperat
     return std::sqrt(saturations(without(composition, removed * mole_per_litre), cold, allowed).value()) - 1;
   };
   const double at_none = excess(0);
-  if (at_none <= 0) return {{}, composition, equilibrium(composition, cold)};
+  // A liquid that stands at saturation, but for the arithmetic, lets nothing fall.
+  if (at_none <= 1e-9) return {{}, composition, equilibrium(composition, cold)};
   const double most = std::min(composition[Ion::potassium], composition[Acid::tartaric]) / mole_per_litre;
   const auto removed = kernel::bracketed_root(excess, 0, most, at_none, excess(most)) * mole_per_litre;
   Deposit out{removed, without(composition, removed), {}};

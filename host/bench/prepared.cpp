@@ -26,7 +26,7 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
     for (auto& [input, value] : step.defaults) tell_of_substances(*input, value, catalogue);
     // A lot that says nothing meets every row, so that a slip in any of them is found.
     for (const LimitInfo* limit : step.calculation->limits) {
-      rules.read(limit->name);
+      rules.read(*limit);
       rules.limit(*limit, [](std::string_view) { return nullptr; });
     }
   }

@@ -140,9 +140,9 @@ std::vector<CompositionRule> composition_for(const Document& doc, const std::str
   for (const auto& row : rows_of(doc, composition_topic)) {
     // Every row is read, so that a slip in one is found whatever the blend.
     auto rule = RowReader(doc, row).read(rules);
-    const Node* when = row.find("when");
-    if (applies(doc, when, blend) == Applies::no) continue;
-    rule.condition = words(when, blend);
+    const Condition when(doc, row.find("when"));
+    if (when.applies(blend) == Applies::no) continue;
+    rule.condition = when.words(blend);
     if (const auto meaning = text_of(row, "meaning"); !meaning.empty())
       rule.condition += (rule.condition.empty() ? "" : "; ") + meaning;
     out.push_back(std::move(rule));

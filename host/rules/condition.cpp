@@ -21,77 +21,94 @@ const Input& key_of(const Document& doc, const Entry& entry) {
            "the nearest is '" + std::string(nearest(entry.key, known)) + "'");
 }
 
-bool compare(const Document& doc, const Input& key, const Node& node, double number) {
-  struct Sense {
-    std::string_view word;
-    bool (*holds)(double, double);
-  };
-  static constexpr Sense senses[] = {{"below ", [](double a, double b) { return a < b; }},
-                                     {"above ", [](double a, double b) { return a > b; }},
-                                     {"at most ", [](double a, double b) { return a <= b; }},
-                                     {"at least ", [](double a, double b) { return a >= b; }}};
-  for (const auto& sense : senses) {
-    if (!node.text.starts_with(sense.word)) continue;
-    const auto figure = std::string_view(node.text).substr(sense.word.size());
-    try {
-      const Measured bound = expect(parse(figure), {key.dimension, key.counted, key.unit}, figure);
-      return sense.holds(number, bound.value);
-    } catch (const InputError& error) {
-      doc.fail(node, InputError(error.what(), error.hint(), error.offset() + sense.word.size()));
-    }
-  }
+struct Comparison {
+  std::string_view word;
+  bool (*holds)(double, double);
+};
+constexpr Comparison comparisons[] = {{"below ", [](double a, double b) { return a < b; }},
+                                      {"above ", [](double a, double b) { return a > b; }},
+                                      {"at most ", [](double a, double b) { return a <= b; }},
+                                      {"at least ", [](double a, double b) { return a >= b; }}};
+
+const Comparison& comparison_of(const Document& doc, const Node& node) {
+  for (const auto& comparison : comparisons)
+    if (node.text.starts_with(comparison.word)) return comparison;
   doc.fail(node.mark, "expected 'below', 'above', 'at most' or 'at least' and a figure, read '" + node.text + "'");
 }
 
-// A word that no lot can have would never apply, and its limit would be lost without a sound.
-bool is_word(const Document& doc, const Input& key, const Node& node, const std::string& word) {
-  if (std::find(key.choices.begin(), key.choices.end(), node.text) == key.choices.end()) {
-    const auto close = nearest(node.text, key.choices);
-    doc.fail(node.mark, std::string(key.name) + " is never " + in_quotes(node.text),
-             close.empty() ? "'vatwright show' lists the words of a lot" : "the nearest is " + in_quotes(close));
+double bound_of(const Document& doc, const Input& key, const Node& node, const Comparison& comparison) {
+  const auto figure = std::string_view(node.text).substr(comparison.word.size());
+  try {
+    return expect(parse(figure), {key.dimension, key.counted, key.unit}, figure).value;
+  } catch (const InputError& error) {
+    doc.fail(node, InputError(error.what(), error.hint(), error.offset() + comparison.word.size()));
   }
-  return node.text == word;
 }
 
-// `value` is nullptr when the lot does not say; the condition is read all the same.
-bool holds(const Document& doc, const Input& key, const Node& node, const Value* value) {
-  if (key.kind == Kind::quantity) return compare(doc, key, node, value == nullptr ? 0 : value->number);
-  const std::string word = value == nullptr ? std::string() : value->word;
-  if (node.kind == Node::Kind::text) return is_word(doc, key, node, word);
-  bool any = false;
-  for (const Node& item : node.items) any = is_word(doc, key, item, word) || any;
-  return any;
+// A word that no lot can have would never apply, and its limit would be lost without a sound.
+const std::string& word_of(const Document& doc, const Input& key, const Node& node) {
+  if (std::find(key.choices.begin(), key.choices.end(), node.text) != key.choices.end()) return node.text;
+  const auto close = nearest(node.text, key.choices);
+  doc.fail(node.mark, std::string(key.name) + " is never " + in_quotes(node.text),
+           close.empty() ? "'vatwright show' lists the words of a lot" : "the nearest is " + in_quotes(close));
 }
 
 }  // namespace
 
-Applies applies(const Document& doc, const Node* when, const LotView& lot) {
-  auto verdict = Applies::yes;
-  if (when == nullptr) return verdict;
+Condition::Clause Condition::read(const Document& doc, const Entry& entry) {
+  const Input& key = key_of(doc, entry);
+  const Node& node = entry.value;
+  Clause clause{&key};
+  if (key.kind == Kind::quantity) {
+    const Comparison& comparison = comparison_of(doc, node);
+    clause.compare = comparison.holds;
+    clause.bound = bound_of(doc, key, node, comparison);
+    clause.figure = node.text;
+  } else if (node.kind == Node::Kind::text) {
+    clause.any_of.push_back(word_of(doc, key, node));
+    if (node.text.find(' ') != std::string::npos) clause.figure = node.text;  // "zone C III a"
+  } else {
+    for (const Node& item : node.items) clause.any_of.push_back(word_of(doc, key, item));
+  }
+  return clause;
+}
+
+bool Condition::Clause::holds(const Value& value) const {
+  if (compare != nullptr) return compare(value.number, bound);
+  return std::find(any_of.begin(), any_of.end(), value.word) != any_of.end();
+}
+
+Condition::Condition(const Document& doc, const Node* when) {
+  if (when == nullptr) return;
   if (when->kind != Node::Kind::map)
     doc.fail(when->mark, "expected what must hold", "such as {stage: wine, colour: [white, pink], sugar: below 5 g/L}");
-  for (const auto& entry : when->entries) {
-    const Input& key = key_of(doc, entry);
-    const Value* value = lot(key.name);
-    const bool does = holds(doc, key, entry.value, value);
-    if (value != nullptr && !does) verdict = Applies::no;
-    if (value == nullptr && verdict == Applies::yes) verdict = Applies::open;
+  for (const auto& entry : when->entries) clauses_.push_back(read(doc, entry));
+}
+
+Applies Condition::applies(const LotView& lot) const {
+  auto verdict = Applies::yes;
+  for (const auto& clause : clauses_) {
+    const Value* value = lot(clause.key->name);
+    if (value == nullptr)
+      verdict = Applies::open;
+    else if (!clause.holds(*value))
+      return Applies::no;
   }
   return verdict;
 }
 
-std::string words(const Node* when, const LotView& lot) {
-  if (when == nullptr) return {};
+std::string Condition::words(const LotView& lot) const {
   std::string out, open;
-  for (const auto& entry : when->entries) {
-    const Value* value = lot(entry.key);
-    const bool figure = entry.value.kind == Node::Kind::text && entry.value.text.find(' ') != std::string::npos;
-    if (value == nullptr)
-      open += (open.empty() ? "" : ", ") + entry.key;
-    else if (figure)
-      out += (out.empty() ? "" : ", ") + entry.key + " " + entry.value.text;
-    else
-      out += (out.empty() ? "" : ", ") + value->word;
+  for (const auto& clause : clauses_) {
+    const Value* value = lot(clause.key->name);
+    auto& list = value == nullptr ? open : out;
+    if (!list.empty()) list += ", ";
+    if (value != nullptr && clause.figure.empty()) {
+      list += value->word;
+      continue;
+    }
+    list += clause.key->name;
+    if (value != nullptr) list.append(" ").append(clause.figure);
   }
   if (!open.empty()) out += (out.empty() ? "" : "; ") + ("not stated: " + open + ", so the strictest row is taken");
   return out;

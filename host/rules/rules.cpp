@@ -64,36 +64,39 @@ std::vector<RuleSet::Row> RuleSet::rows(std::string_view topic) const {
   return out;
 }
 
-void RuleSet::read(std::string_view topic) {
-  if (read_.contains(topic)) return;
-  if (auto doc = sections_.find(topic)) read_.emplace(topic, std::move(*doc));
-}
-
-std::optional<LimitRow> RuleSet::limit(const LimitInfo& wanted, const LotView& lot) const {
-  const auto known = read_.find(wanted.name);
-  const auto found = known == read_.end() ? sections_.find(wanted.name) : std::nullopt;
-  if (known == read_.end() && !found) return std::nullopt;
-  const Document* const doc = found ? &*found : &known->second;
-  std::optional<LimitRow> strictest;
-  std::optional<Sense> sense;
+// Every row is read, so that a slip in one is found whatever the lot.
+std::vector<RuleSet::Ready> RuleSet::ready_rows(const LimitInfo& wanted) const {
+  std::vector<Ready> out;
+  const auto doc = sections_.find(wanted.name);
+  if (!doc) return out;
   for (const auto& node : rows_of(*doc, wanted.name)) {
-    const Node* when = node.find("when");
     LimitRow row = read_row(*doc, node).limit;
-    if (sense.value_or(row.sense) != row.sense)
+    if (!out.empty() && out.front().limit.sense != row.sense)
       doc->fail(node.mark, "'at most' and 'at least' under one topic", "give the two figures topics of their own");
-    sense = row.sense;
     const Node& figure = *node.find(row.sense == Sense::at_most ? "at most" : "at least");
     try {
       row.number = expect(parse(figure.text), {wanted.dimension, {}, wanted.unit}, figure.text).value;
     } catch (const InputError& error) {
       doc->fail(figure, error);
     }
-    // Every row is read, so that a slip in one is found whatever the lot.
-    if (applies(*doc, when, lot) == Applies::no) continue;
-    row.condition = words(when, lot);
-    if (!strictest || stricter(row, *strictest)) strictest = std::move(row);
+    out.push_back({std::move(row), Condition(*doc, node.find("when"))});
   }
-  return strictest;
+  return out;
+}
+
+void RuleSet::read(const LimitInfo& wanted) { read_.insert_or_assign(std::string(wanted.name), ready_rows(wanted)); }
+
+std::optional<LimitRow> RuleSet::limit(const LimitInfo& wanted, const LotView& lot) const {
+  const auto known = read_.find(wanted.name);
+  const auto fresh = known == read_.end() ? ready_rows(wanted) : std::vector<Ready>();
+  const Ready* strictest = nullptr;
+  for (const auto& row : known == read_.end() ? fresh : known->second)
+    if (row.when.applies(lot) != Applies::no && (strictest == nullptr || stricter(row.limit, strictest->limit)))
+      strictest = &row;
+  if (strictest == nullptr) return std::nullopt;
+  LimitRow out = strictest->limit;
+  out.condition = strictest->when.words(lot);
+  return out;
 }
 
 std::vector<CompositionRow> RuleSet::composition() const {

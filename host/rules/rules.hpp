@@ -3,6 +3,7 @@
 #pragma once
 
 #include "host/rules/composition.hpp"
+#include "host/rules/condition.hpp"
 #include "host/rules/terms.hpp"
 #include "host/yaml/sections.hpp"
 
@@ -33,8 +34,9 @@ class RuleSet {
     std::string standing;  // "seen", "from memory", ...
     std::string meaning;
   };
-  // Reads the rows of a topic once and for all, so that `limit` finds them quickly on any thread.
-  void read(std::string_view topic);
+  // Reads the rows of a limit once and for all, so that `limit` finds them quickly on any thread. Throws
+  // BadInput where one is not in order.
+  void read(const LimitInfo& wanted);
   // All rows of a topic, in the file's order.
   std::vector<Row> rows(std::string_view topic) const;
   // The strictest row that applies, or might apply, to the lot.
@@ -47,18 +49,24 @@ class RuleSet {
   std::vector<CompositionRule> composition(const LotView& lot) const;
 
  private:
+  // A row of a limit, ready to be asked.
+  struct Ready {
+    LimitRow limit;
+    Condition when;
+  };
   Row read_row(const Document& doc, const Node& node) const;
+  std::vector<Ready> ready_rows(const LimitInfo& wanted) const;
   Sections sections_;
   std::string name_, title_, note_, sha256_;
-  std::map<std::string, Document, std::less<>> read_;
+  std::map<std::string, std::vector<Ready>, std::less<>> read_;
 };
 
 class Rules {
  public:
   void add(RuleSet set) { sets_.push_back(std::move(set)); }
   const std::vector<RuleSet>& sets() const { return sets_; }
-  void read(std::string_view topic) {
-    for (auto& set : sets_) set.read(topic);
+  void read(const LimitInfo& wanted) {
+    for (auto& set : sets_) set.read(wanted);
   }
   // Several sets together: the strictest figure wins.
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;

@@ -67,17 +67,17 @@ TermLine read_line(const Document& doc, const Node& row, const std::string& rule
   if (row.kind != Node::Kind::map)
     doc.fail(row.mark, "expected a sweetness term", "such as {term: dry, sugar at most: 4 g/L, source: ...}");
   refuse_unknown_keys(doc, row, row_keys);
-  const Node* when = row.find("when");
+  const Condition when(doc, row.find("when"));
   TermLine line;
   line.row.word = text_of(row, "term");
   if (line.row.word.empty()) doc.fail(row.mark, "a row without its word", "write 'term: dry'");
   read_bounds(doc, row, line.row);
   line.row.rules = rules;
   line.row.source = cited(doc, row);
-  line.applies = applies(doc, when, lot);
-  line.row.condition = words(when, lot);
+  line.applies = when.applies(lot);
+  line.row.condition = when.words(lot);
   line.figures = figures_of(row);
-  line.when = as_written(when);
+  line.when = as_written(row.find("when"));
   line.meaning = text_of(row, "meaning");
   return line;
 }

@@ -217,10 +217,11 @@ void add(const Inputs& in, const Question& q, const Target& target, const Law& l
   const MassConcentration dosed = dosed_by(weighed);
   const State state = q.after(dosed);
   write_figures(in, q, dosed, state, out);
+  if (dosed > MassConcentration{}) write_addition(in, weighed, out);
+  if (in.figures_only()) return;
   closing_check(target, q.after(exact), state, out);
   law.hold(dosed, out);
   if (!(dosed > MassConcentration{})) return;
-  write_addition(in, weighed, out);
   rules_of_thumb(q, dosed, state, out);
   write_notes(q, dosed, out);
 }
@@ -229,6 +230,7 @@ void refuse(const Inputs& in, const Question& q, const Target& target, const Law
             Outcome& out) {
   const State now = q.after({});
   write_figures(in, q, {}, now, out);
+  if (in.figures_only()) return;
   law.refuse(exact, "nothing was dosed: " + allowed_text(q, law), out);
   missed_check(target, now, "nothing was dosed, because the addition would pass a limit", out);
 }

@@ -347,12 +347,13 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   refuse_calcium_left(q, dosed);
   const State state = q.after(dosed);
   write_figures(in, q, dosed, state, out);
+  if (dosed > MassConcentration{}) write_addition(in, weighed, out);
+  if (in.figures_only()) return;
   closing_check(target, meant, state, out);
   law.hold(dosed, out);
   if (!(dosed > MassConcentration{})) return;
   crystals_check(q, dosed, out);
   if (q.double_salt()) treated_part_check(in, q, dosed, out);
-  write_addition(in, weighed, out);
   cation_note(q, dosed, out);
   other_ways(in, q, out);
   course_notes(q, out);
@@ -364,6 +365,7 @@ void refuse(const Inputs& in, const Question& q, const Target& target, const Law
             Outcome& out) {
   const State now = q.after({});
   write_figures(in, q, {}, now, out);
+  if (in.figures_only()) return;
   law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
   missed_check(target, now, "nothing was dosed, because the treatment would pass a limit", out);
 }

@@ -11,7 +11,7 @@ namespace vatwright::chemistry::kernel {
 namespace {
 
 constexpr double ln_10 = boost::math::constants::ln_ten<double>();
-constexpr double least_ph = 0, most_ph = 14, wine_low = 2.5, wine_high = 4.5;
+constexpr double least_ph = 0, most_ph = 14, wine_low = 2.5, wine_high = 4.5, about = 0.05;
 // Settled: far below what 1e-9 in pH asks for.
 constexpr double ionic_tolerance = 1e-12;  // mol/L
 constexpr int most_turns = 200, most_secants = 20;
@@ -88,7 +88,7 @@ Balance::State Balance::settle(double ph, double start, bool base_closes) const 
   throw InputError("the ionic strength does not settle: the liquid is no must or wine");
 }
 
-Balance::State Balance::solve() const {
+Balance::State Balance::solve(std::optional<double> near) const {
   double strength = strong_ionic_strength_;  // each turn starts where the last one ended
   // The logarithm of anions over cations is nearly straight in pH, their difference is not.
   const auto imbalance = [&](double ph) {
@@ -96,9 +96,10 @@ Balance::State Balance::solve() const {
     strength = s.ionic_strength;
     return std::log((s.anions + strong_anions_) / (s.protons + cations_));
   };
-  // Musts and wines first, then everything.
-  double bottom = wine_low, top = wine_high;
+  // Near where it is known to be, then musts and wines, then everything.
+  double bottom = near ? *near - about : wine_low, top = near ? *near + about : wine_high;
   double low = imbalance(bottom), high = imbalance(top);
+  if (near && (low > 0 || high < 0)) return solve();
   if (low > 0) {
     top = bottom, high = low;
     low = imbalance(bottom = least_ph);

@@ -36,8 +36,9 @@ class Balance {
     double protons;         // mol/L
   };
 
-  // At the pH where the charges balance. Throws InputError when there is none from 0 to 14.
-  State solve() const;
+  // At the pH where the charges balance, found sooner when it lies `near` one that is known. Throws
+  // InputError when there is none from 0 to 14.
+  State solve(std::optional<double> near = {}) const;
 
   // Held at `ph` by strong base or acid, whose single charged ions count in the ionic strength.
   State held_at(double ph) const;

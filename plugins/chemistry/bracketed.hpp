@@ -11,16 +11,20 @@ namespace vatwright::chemistry::kernel {
 
 // Where `f`, of one sign at `low` and of the other at `high`, is zero: to 1e-12 of x. A root that
 // rounding has pushed just past a bound is that bound.
+// `at_low` and `at_high` are f there, which the caller may know already.
 template <class Function>
-double bracketed_root(Function f, double low, double high) {
-  const double at_low = f(low);
-  const double at_high = f(high);
+double bracketed_root(Function f, double low, double high, double at_low, double at_high) {
   if (at_low == 0 || at_high == 0 || (at_low > 0) == (at_high > 0))
     return std::abs(at_low) < std::abs(at_high) ? low : high;
   std::uintmax_t steps = 60;
   const auto close = [](double a, double b) { return b - a < 1e-12; };
   const auto [a, b] = boost::math::tools::toms748_solve(f, low, high, at_low, at_high, close, steps);
   return (a + b) / 2;
+}
+
+template <class Function>
+double bracketed_root(Function f, double low, double high) {
+  return bracketed_root(f, low, high, f(low), f(high));
 }
 
 }  // namespace vatwright::chemistry::kernel

@@ -28,6 +28,10 @@ Equilibrium equilibrium(const Composition& composition, const Medium& medium) {
   return checked(kernel::Balance(composition, medium).solve());
 }
 
+Equilibrium equilibrium(const Composition& composition, const Medium& medium, Ph near) {
+  return checked(kernel::Balance(composition, medium).solve(near.value()));
+}
+
 Acidity base_to(const Composition& composition, Ph target, const Medium& medium) {
   if (!(target.value() >= 0 && target.value() <= 14))
     throw InputError("a titration goes to a pH from 0 to 14, not to " + print_number(target.value(), 2));

@@ -22,6 +22,8 @@ struct Equilibrium {
 
 // The pH that the composition has, from 0 to 14.
 Equilibrium equilibrium(const Composition& composition, const Medium& medium);
+// The same, found sooner when its pH is near this one.
+Equilibrium equilibrium(const Composition& composition, const Medium& medium, Ph near);
 
 // Strong base that brings it to a pH from 0 to 14 (negative: strong acid), per volume of the sample,
 // the titrant's own volume left out. What Composition::add_base() takes.

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace vatwright::chemistry {
 namespace {
@@ -83,9 +84,18 @@ const Line& line(Course course) {
   return lines[static_cast<std::size_t>(course)];
 }
 
-Fraction saturation_in(const Composition& c, const Medium& medium, SolubilityProduct product) {
-  return ion_product(c, Ion::potassium, equilibrium(c, medium), medium) / product;
-}
+// Of liquids that differ little: each pH is looked for near the last one.
+class Saturations {
+ public:
+  Fraction operator()(const Composition& c, const Medium& medium, SolubilityProduct product) {
+    const Equilibrium at = near_ ? equilibrium(c, medium, *near_) : equilibrium(c, medium);
+    near_ = at.ph;
+    return ion_product(c, Ion::potassium, at, medium) / product;
+  }
+
+ private:
+  std::optional<Ph> near_;
+};
 
 Composition without(Composition c, AmountConcentration bitartrate) {
   const auto left = [&](AmountConcentration there) { return std::max(there - bitartrate, AmountConcentration{}); };
@@ -119,31 +129,36 @@ SolubilityProduct Bitartrate::product(Temperature temperature) const {
 }
 
 Fraction Bitartrate::saturation(const Composition& composition, Temperature temperature) const {
-  return saturation_in(composition, medium(temperature), product(temperature));
+  return Saturations()(composition, medium(temperature), product(temperature));
 }
 
 Temperature Bitartrate::saturation_temperature(const Composition& composition) const {
-  // The end with the smaller product also stands for a liquid without potassium or tartaric acid.
-  if (saturation(composition, least_saturation_temperature) <= coherent<Fraction>(1))
-    return least_saturation_temperature;
   // Nearly a straight line over 1/T, whose root is good to 1e-7 K.
+  Saturations saturations;
   const auto over = [&](double reciprocal) {
-    return std::log(saturation(composition, coherent<Temperature>(1 / reciprocal)).value());
+    const auto t = coherent<Temperature>(1 / reciprocal);
+    return std::log(saturations(composition, medium(t), product(t)).value());
   };
-  return coherent<Temperature>(1 / kernel::bracketed_root(over, 1 / most_saturation_temperature.value(),
-                                                          1 / least_saturation_temperature.value()));
+  const double warm = 1 / most_saturation_temperature.value(), cold = 1 / least_saturation_temperature.value();
+  // The end with the smaller product also stands for a liquid without potassium or tartaric acid.
+  const double at_cold = over(cold);
+  if (at_cold <= 0) return least_saturation_temperature;
+  return coherent<Temperature>(1 / kernel::bracketed_root(over, warm, cold, over(warm), at_cold));
 }
 
 Deposit Bitartrate::deposit(const Composition& composition, Temperature temperature) const {
   const Medium cold = medium(temperature);
   const SolubilityProduct allowed = product(temperature);
   // The root of the saturation is nearly straight in what was removed.
+  Saturations saturations;
   const auto excess = [&](double removed) {
-    return std::sqrt(saturation_in(without(composition, removed * mole_per_litre), cold, allowed).value()) - 1;
+    return std::sqrt(saturations(without(composition, removed * mole_per_litre), cold, allowed).value()) - 1;
   };
-  if (excess(0) <= 0) return {{}, composition, equilibrium(composition, cold)};
+  const double at_none = excess(0);
+  // A liquid that stands at saturation, but for the arithmetic, lets nothing fall.
+  if (at_none <= 1e-9) return {{}, composition, equilibrium(composition, cold)};
   const double most = std::min(composition[Ion::potassium], composition[Acid::tartaric]) / mole_per_litre;
-  const auto removed = kernel::bracketed_root(excess, 0, most) * mole_per_litre;
+  const auto removed = kernel::bracketed_root(excess, 0, most, at_none, excess(most)) * mole_per_litre;
   Deposit out{removed, without(composition, removed), {}};
   out.at = equilibrium(out.left, cold);
   return out;

@@ -121,10 +121,12 @@ void by_hand(const Prediction& p, const Bitartrate& model, Outcome& out) {
 void second_opinions(const Inputs& in, const Prediction& p, const Bitartrate& model, Outcome& out) {
   const Bitartrate other(in[lot::ethanol], Course::ten_degrees);
   const auto there = other.saturation(p.now, p.cold);
+  // A lot that was racked off its crystals stands at 1, but for the arithmetic.
+  const auto above = [](Fraction ratio) { return ratio > coherent<Fraction>(1 + 1e-6); };
   out.opinions.push_back({.name = "saturation ratio, with the solubility of 10 °C alone for its fall in the cold",
                           .here = figure(p.saturation, "1", 2),
                           .there = figure(there, "1", 2),
-                          .matters = (there > coherent<Fraction>(1)) != (p.saturation > coherent<Fraction>(1)),
+                          .matters = above(there) != above(p.saturation),
                           .source = "about 0.4 % in water at 10 °C, general data collection, one digit"});
   if (p.deposit.removed > AmountConcentration{}) by_hand(p, model, out);
 }

@@ -219,8 +219,9 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
     bring_cations(in, dose, out);
     out.change(lot::free_so2, dosed.free);
     out.change(lot::total_so2, dosed.total);
-    out.note("mix well, and measure free and total SO2 again after 24 to 48 h");
   }
+  if (in.figures_only()) return;
+  if (added > MassConcentration{}) out.note("mix well, and measure free and total SO2 again after 24 to 48 h");
   closing_check(q, dosed, exact - added, out);
   check_limits(in, dosed.free, dosed.total, out);
   compare_molecular(in, dosed.free, q.pk1, out);

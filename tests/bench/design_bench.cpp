@@ -4,6 +4,8 @@
 
 #include <benchmark/benchmark.h>
 
+#include <cstdlib>
+#include <fstream>
 #include <memory>
 #include <random>
 #include <string>
@@ -80,6 +82,18 @@ void design_of_two_hundred_smallest_share(benchmark::State& state) {
   design(state, given.problem);
 }
 BENCHMARK(design_of_two_hundred_smallest_share)->Unit(benchmark::kMillisecond);
+
+// One linear program of it, as the search makes it of an even blend; written to a file for glpsol where
+// the environment names one.
+void design_program(benchmark::State& state) {
+  const TwoHundred given;
+  const Lots lots(given.problem);
+  const Estimate even(lots, Mixture(lots.size(), 1.0 / static_cast<double>(lots.size())));
+  const auto program = formulate(given.problem, even, std::vector<double>(sides(given.problem).size(), 0.0)).model;
+  if (const char* file = std::getenv("VATWRIGHT_BENCH_MODEL")) std::ofstream(file) << program::written(program);
+  for (auto _ : state) benchmark::DoNotOptimize(program::solve(program));
+}
+BENCHMARK(design_program)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace vatwright::blend::design

@@ -31,7 +31,7 @@ LotView view_of(const Lot& lot) {
 
 Applies applies_to(const std::string& when, const Lot& lot) {
   const auto doc = Document::read("when", when);
-  return applies(doc, &doc.root(), view_of(lot));
+  return Condition(doc, &doc.root()).applies(view_of(lot));
 }
 
 TEST(ConditionTest, Words) {
@@ -50,7 +50,7 @@ TEST(ConditionTest, AllMustHoldAndOneThatFailsDecides) {
 
 TEST(ConditionTest, NoConditionAlwaysHolds) {
   const auto doc = Document::read("when", "x");
-  EXPECT_EQ(applies(doc, nullptr, view_of({})), Applies::yes);
+  EXPECT_EQ(Condition(doc, nullptr).applies(view_of({})), Applies::yes);
 }
 
 struct Edge {

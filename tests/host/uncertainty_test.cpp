@@ -45,12 +45,16 @@ double spread(const StepSheet& step, std::string_view name) {
 // interval of 95 % is -3.92 to 3.92 (from memory).
 constexpr char four_normals[] = "a: 0 ± 1, b: 0 ± 1, c: 0 ± 1, d: 0 ± 1";
 
+// Outside check of uncertainty: 1 value within 1e-9, from memory.
+// Source: JCGM 101:2008, 9.2.2.
 TEST(Jcgm101, AdditiveModelFirstOrder) {
   const auto step = run(sum(four_normals)).steps.at(0);
   EXPECT_NEAR(spread(step, "y"), 2.0, 1e-9);
   EXPECT_FALSE(step.result_spreads[0].interval);
 }
 
+// Outside check of uncertainty: 3 values within 0.6 and 1.5 %, of 200 000 draws, from memory.
+// Source: JCGM 101:2008, 9.2.2.
 TEST(Jcgm101, AdditiveModelDrawn) {
   const auto sheet = run(sum(four_normals), {200'000, 7});
   const auto& step = sheet.steps.at(0);
@@ -73,6 +77,8 @@ constexpr char end_gauge[] =
     "  - budget.gauge: {a: 50000623 ± 25, b: 215 ± 9.7, c: 0 ± 0.58e-6, d: -0.1 ± 0.41, e: 11.5e-6 ± 1.2e-6, "
     "f: 0 ± 0.029}\n";
 
+// Outside check of uncertainty: 2 values within 0.1 nm, 0.01 of the share, from memory.
+// Source: JCGM 100:2008, H.1.
 TEST(Jcgm100, EndGaugeFirstOrder) {
   const auto step = run(end_gauge).steps.at(0);
   EXPECT_NEAR(step.outcome.results[0].number, 50000838, 0.5);
@@ -82,6 +88,8 @@ TEST(Jcgm100, EndGaugeFirstOrder) {
 }
 
 // Drawing sees what the first order leaves out.
+// Outside check of uncertainty: 1 value within 0.25 nm, of 200 000 draws, from memory.
+// Source: JCGM 100:2008, H.1.
 TEST(Jcgm100, EndGaugeDrawnHasTheSecondOrder) {
   const auto step = run(end_gauge, {200'000, 3}).steps.at(0);
   EXPECT_NEAR(spread(step, "y"), 33.8, 0.25);
@@ -94,6 +102,9 @@ constexpr char chain[] =
     "    total SO2: 62 ± 4 mg/L\n    sugar: 1 g/L\n    stage: wine\nsteps:\n"
     "  - sulfite.molecular\n  - sulfite.addition: {target molecular SO2: 0.6 mg/L}\n  - sulfite.molecular\n";
 
+// Outside check of uncertainty, sulfite.molecular, sulfite.addition: 6 values within 0.2 %; the dose 1 %,
+// another program.
+// Source: python3-uncertainties.
 TEST(UncertaintiesPackage, SulfiteChain) {
   std::istringstream said(published::output_of(
       "/usr/bin/python3 " + published::shell_word((source_dir / "tests/host/sulfite_chain.py").string())));

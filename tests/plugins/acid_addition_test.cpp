@@ -142,6 +142,8 @@ TEST(AcidAddition, NothingIsAddedToWhatWasDeacidified) {
 }
 
 // 27 CFR 24.182 (from memory): 9.0 g/L of fixed acidity after the addition.
+// Outside check of acid.addition: 1 value within 2 %, from either side, from memory.
+// Source: 27 CFR 24.182.
 TEST(AcidAddition, FixedAcidityInTheUnitedStates) {
   const std::string step = "acid.addition: {target titratable acidity: ", lot = pink + ", sugar: 2 g/L";
   EXPECT_FALSE(run(lot, {step + "9.2 g/L as tartaric acid}"}, "US").holds());

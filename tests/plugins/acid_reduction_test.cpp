@@ -14,6 +14,8 @@ std::string reduce(const std::string& rest) { return "acid.reduction: {" + rest 
 
 // Grams a litre for 1 g/L of acidity as tartaric acid, from the reactions (derived): neutralisation
 // alone, and with all that was brought fallen out.
+// Outside check of acid.reduction: 6 values within 0.5 and 1 %, derived.
+// Source: stoichiometry of the carbonates.
 TEST(AcidReduction, StoichiometryOfEachCarbonate) {
   const struct {
     std::string substance;

@@ -12,6 +12,8 @@ std::string titrate(const std::string& rest) {
 
 // OIV-MA-AS313-01 (from memory): 10 mL of sample and n mL of 0.1 mol/L are 10 n meq/L, 0.75 n g/L as
 // tartaric acid, 0.49 n as sulfuric acid.
+// Outside check of acid.titration: 3 values within 0.004 g/L, from memory.
+// Source: OIV-MA-AS313-01.
 TEST(AcidTitration, TheFactorsOfTheMethod) {
   const auto sheet = run("pH: 3.4", {titrate("titrant: 7.2 mL, sample: 10 mL, endpoint: 7.0")});
   const auto& step = sheet.steps.at(0);
@@ -24,6 +26,8 @@ TEST(AcidTitration, TheFactorsOfTheMethod) {
 
 // Grams a litre of each acid that 1 g/L as tartaric acid stands for: ratios of equivalent masses
 // (derived from atomic weights).
+// Outside check of acid.titration: 6 values within 1e-4, derived.
+// Source: atomic weights.
 TEST(AcidTitration, EveryBasis) {
   const auto step = run_step("pH: 3.4", titrate("titrant: 7.2 mL, sample: 10 mL, endpoint: 8.2"));
   const std::map<std::string, double> factors{{"tartaric acid", 1},    {"malic acid", 0.8934},
@@ -59,6 +63,8 @@ const std::string red =
 
 // 3.0 g/L of malic acid: 2.0154 g/L of lactic acid, 0.9846 g/L of carbon dioxide, 1.6790 g/L less acidity as tartaric
 // acid (derived from molar masses).
+// Outside check of acid.malolactic: 3 values within 0.0002 g/L; acidity 0.03, derived.
+// Source: atomic weights.
 TEST(AcidMalolactic, Stoichiometry) {
   const auto sheet = run(red, {"acid.malolactic"});
   const auto& step = sheet.steps.at(0);

@@ -54,6 +54,8 @@ TEST(Alcoholometry, ApparentReadingAndBack) {
       }
 }
 
+// Outside check of sugar.alcohol: 18 values within 0.0051 % vol, derived.
+// Source: OIML R 22 and R 44, worked out apart from this program.
 TEST(Alcoholometry, GlassHydrometerAwayFrom20) {
   constexpr struct {
     double shown, t, real;

@@ -61,6 +61,8 @@ TEST(BlendRules, WhatCannotBeCheckedIsNoted) {
 // To 1000 L of the named variety or vintage at most 176.470588 L of another at 85 %, 333.333333 L at
 // 75 % (by hand: 1000 (1 - s) / s). EU: Regulation 2019/33, Articles 49 and 50 (from memory); US: 27 CFR
 // 4.23(b), 75 % of the variety, and 4.27(a), 95 % of the year with a viticultural area.
+// Outside check of blend.mix: 4 values within 3e-5, from either side, derived.
+// Source: (EU) 2019/33, Articles 49 and 50, and 27 CFR 4.23 and 4.27.
 TEST(BlendRules, TheShareThatALabelAsksFor) {
   struct Case {
     const char *rules, *foreign, *label;

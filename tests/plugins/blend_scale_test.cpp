@@ -1,5 +1,6 @@
 // blend.scale and blend.volume: from the bench to the tank, and from the tank to bottles.
 #include "tests/plugins/run.hpp"
+#include "tests/published/other_program.hpp"
 
 #include <gtest/gtest.h>
 
@@ -21,6 +22,20 @@ TEST(BlendScale, FromTheGlassToTheTank) {
   ASSERT_EQ(step.outcome.additions.size(), 1U);
   EXPECT_EQ(step.outcome.additions[0].substance, "bentonite");
   EXPECT_FALSE(step.added.at(0)->cautions.empty());
+}
+
+// Outside check of blend.scale: 3 values within 1e-9, another program.
+// Source: GNU units.
+TEST(BlendScale, AsGnuUnitsReckonsIt) {
+  const auto units = [](const std::string& have, const std::string& want) {
+    return std::stod(published::output_of("units -t -o %.12g " + published::shell_word(have) + " " + want));
+  };
+  const std::string dose = "1.6 ml * 50 g/liter / (100 ml)";
+  const auto step =
+      run_step("volume: 48 hL", "blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 1.6 mL, sample: 100 mL}");
+  EXPECT_NEAR(result(step, "dose"), units(dose, "g/hectoliter"), 1e-9);
+  EXPECT_NEAR(result(step, "mass"), units(dose + " * 48 hectoliter", "kg"), 1e-9);
+  EXPECT_NEAR(result(step, "stock volume"), units(dose + " * 48 hectoliter / (50 g/liter)", "liter"), 1e-9);
 }
 
 // 16.2 g/hL on 12.37 hL are 200.394 g, which the balance shows as 200 g: 16.168 g/hL.
@@ -123,12 +138,16 @@ TEST(BlendScale, Refuses) {
 
 // 12 % vol: 984.391 kg/m³ at 10 °C and 982.355 at 20 °C (OIML R 22 computed by another program, derived):
 // 1000 L at 10 °C become 1000 × 984.391 / 982.355 = 1002.0726 L.
+// Outside check of blend.volume: 1 value within 2e-5 hL in 10, derived.
+// Source: OIML R 22, its formula in another program.
 TEST(BlendVolume, WineAtTwentyDegrees) {
   const auto step = run_step("volume: 1000 L, temperature: 10 °C, ethanol: 12 % vol", "blend.volume: {}");
   EXPECT_NEAR(result(step, "volume"), 10.020726, 2e-5);
 }
 
 // 20 °Brix: 1083.56 kg/m³ at 10 °C and 1080.977 at 20 °C (ICUMSA SPS-4 by another program, derived).
+// Outside check of blend.volume: 1 value within 1e-4 hL in 10, derived.
+// Source: ICUMSA SPS-4, worked out apart from this program.
 TEST(BlendVolume, MustAtTwentyDegrees) {
   const auto step =
       run_step("stage: must, volume: 1000 L, temperature: 10 °C, soluble solids: 20 °Brix", "blend.volume: {}");

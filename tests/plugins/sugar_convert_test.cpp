@@ -40,6 +40,8 @@ TEST(SugarConvert, ADensityMayBeWrittenOnAnyScale) {
 }
 
 // OIV-MA-AS2-02, table 1: at 16 °C a reading of 20 % is 0.28 too high.
+// Outside check of sugar.convert: 1 value within 1e-6 % mass, seen.
+// Source: OIV-MA-AS2-02, table 1.
 TEST(SugarConvert, ARefractometerIsCorrected) {
   const auto step =
       run_step("soluble solids: 20 °Brix, temperature: 16 °C", "sugar.convert: {instrument: refractometer}");
@@ -51,6 +53,8 @@ TEST(SugarConvert, ARefractometerIsCorrected) {
 }
 
 // NBS Circular 440, hydrometer at 20 °Brix (from memory): +0.34 at 25 °C, -0.51 at 10 °C.
+// Outside check of sugar.convert: 2 values within 0.02 °Brix, from memory.
+// Source: NBS Circular 440, hydrometer.
 TEST(SugarConvert, AHydrometerIsCorrected) {
   for (const auto& [t, added] : {std::pair{"25", 0.34}, {"10", -0.51}}) {
     const auto step = run_step("soluble solids: 20 °Brix, temperature: " + std::string(t) + " °C",
@@ -107,6 +111,8 @@ TEST(SugarConvert, LeavesWhatWasMeasured) {
 
 // OIML R 22 (rows worked out by another program): 12 % vol is 9.6410 % mass, 982.355 kg/m³ at 20 °C and
 // 980.934 at 25 °C; 94.709 g/L.
+// Outside check of sugar.alcohol: 9 values within 0.006 % vol, 0.05 g/L, derived.
+// Source: OIML R 22, its formula in another program.
 TEST(SugarAlcohol, ADistillate) {
   for (const auto& [density, t] : {std::pair{"982.355", "20"}, {"980.934", "25"}, {"984.391", "10"}}) {
     const auto step = run_step("stage: wine", "sugar.alcohol: {distillate density: " + std::string(density) +
@@ -119,6 +125,8 @@ TEST(SugarAlcohol, ADistillate) {
 
 // A glass alcoholometer of 20 °C that shows 12 % vol (derived with OIML R 22 and R 44, apart from this
 // program).
+// Outside check of sugar.alcohol: 6 values within 0.011 % vol, derived.
+// Source: OIML R 22 and R 44, worked out apart from this program.
 TEST(SugarAlcohol, AnApparentReading) {
   for (const auto& [t, strength] :
        {std::pair{"10", 13.74}, {"15", 12.95}, {"18", 12.40}, {"22", 11.58}, {"25", 10.93}, {"30", 9.75}}) {

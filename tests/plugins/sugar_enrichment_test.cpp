@@ -11,6 +11,8 @@ std::string must(const std::string& more = {}) { return "volume: 1000 L, sugar: 
 // 1000 L from 10.5 to 12 % vol at 16.83 g/L, sucrose counted as the glucose and fructose that it
 // becomes, 0.62 L/kg: 27.221 kg and 1016.88 L (derived by hand from the balance, apart from this
 // program, whose volume of a kilogram follows from SPS-4).
+// Outside check of sugar.enrichment: 2 values within 0.06 kg, 0.06 L, derived.
+// Source: a balance of masses by hand.
 TEST(SugarEnrichment, BalanceOfMasses) {
   const auto step = run_step(must(), "sugar.enrichment: {target potential alcohol: 12 % vol}");
   EXPECT_NEAR(result(step, "mass"), 27.221, 0.06);
@@ -25,6 +27,8 @@ TEST(SugarEnrichment, BalanceOfMasses) {
 
 // La Vigne no 245 (2012), page 7: 10 hL of white must, 2 % vol more at 17 g/L: 34 kg of sucrose. That
 // rule stands beside the exact amount.
+// Outside check of sugar.enrichment: 1 value within 1e-9 kg, seen.
+// Source: La Vigne no. 245 (2012), page 7.
 TEST(SugarEnrichment, TheTradesRuleStandsBeside) {
   const auto step = run_step("volume: 10 hL, sugar: 170 g/L",
                              "sugar.enrichment: {target potential alcohol: 12 % vol, yield: 17 g/L}");
@@ -199,6 +203,8 @@ TEST(SugarDecided, AHeldAmountGivesTheSameAnswerAndOthersFollow) {
 // --- fortification
 
 // Derived from the balance of masses with OIML R 22, apart from this program.
+// Outside check of sugar.fortification: 12 values within 0.5 % (three digits are measured out), derived.
+// Source: OIML R 22, a balance worked out apart from this program.
 TEST(SugarFortification, ByMassAndByCrossing) {
   constexpr struct {
     const char *volume, *now, *target, *spirit;

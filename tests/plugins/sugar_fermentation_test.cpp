@@ -10,6 +10,8 @@ std::string step_of(const std::string& now, const std::string& more = {}) {
 
 // A must of 22.0 °Brix, 16.83 g/L for 1 % vol: densities by Tabarié's relation, OIML R 22 and SPS-4,
 // worked out apart from this program for 22 g/L of extract, where the must here has 22.9.
+// Outside check of sugar.fermentation: 10 values within 1.5 g/L, 0.1 % vol, derived.
+// Source: OIML R 22, SPS-4 and Tabarié, worked out apart from this program.
 TEST(SugarFermentation, SugarLeftAndAlcohol) {
   constexpr struct {
     const char* density;
@@ -122,6 +124,8 @@ TEST(SugarFermentation, RefusesWhatCannotBe) {
 // --- extract
 
 // Tabarié's relation with OIML R 22 and SPS-4, worked out apart from this program.
+// Outside check of sugar.extract: 6 values within 0.03 g/L, derived.
+// Source: OIML R 22, SPS-4 and Tabarié, worked out apart from this program.
 TEST(SugarExtract, TotalDryExtract) {
   constexpr struct {
     const char *density, *ethanol;

@@ -27,6 +27,9 @@ Composition of(std::initializer_list<std::pair<Acid, double>> acids_mol_per_litr
 // (Buck et al., Pure Appl. Chem. 74 (2002) 2169), and acetate buffers beside them (Bates,
 // Determination of pH). All from memory. Half of the cations are sodium in life; the model does
 // not tell them apart.
+// Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 6 values within 0.015 pH, from
+// memory.
+// Source: pH standards of NIST and IUPAC (Buck et al. 2002; Bates).
 TEST(StandardBuffers, WithinFifteenThousandths) {
   const struct {
     const char* name;
@@ -44,12 +47,18 @@ TEST(StandardBuffers, WithinFifteenThousandths) {
 }
 
 // Textbook: 0.1 mol/L acetic acid in water has pH 2.87 to 2.88 (from memory).
+// Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 1 value within 0.01 pH, from
+// memory.
+// Source: textbooks of chemistry.
 TEST(Textbook, AceticAcid) { EXPECT_NEAR(equilibrium(of({{A::acetic, 0.1}}, 0), water).ph.value(), 2.875, 0.01); }
 
 // Citrate buffers of McIlvaine, J. Biol. Chem. 49 (1921) 183 (from memory): so many millilitres of 0.2
 // mol/L disodium hydrogen phosphate and of 0.1 mol/L citric acid in 20 mL, measured with the hydrogen
 // electrode at room temperature. The model, which leaves sodium bound to the anions out, stands above
 // them by 0.03 at an ionic strength of 0.02 mol/L and by 0.16 at 0.27.
+// Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 7 values within 0.12 pH, 0.18
+// at pH 5, from memory.
+// Source: McIlvaine, J. Biol. Chem. 49 (1921) 183.
 TEST(Textbook, CitrateBuffers) {
   constexpr struct {
     double ph, phosphate, citric;
@@ -63,6 +72,9 @@ TEST(Textbook, CitrateBuffers) {
 }
 
 // Pure water, and strong acid and base in it (textbook).
+// Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 2 values within 0.001 and 0.02
+// pH, from memory.
+// Source: textbooks of chemistry.
 TEST(Textbook, NoAcidAtAll) {
   EXPECT_NEAR(equilibrium(Composition{}, water).ph.value(), 7.0, 1e-3);
   Composition c;
@@ -85,6 +97,9 @@ constexpr Prenesti prenesti[] = {
 
 // In water nothing is fitted to the table; at 12 % vol the slopes of the ethanol set come from it, so
 // that those rows only show that they were taken over right.
+// Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 12 values within 0.04 of a
+// logarithm, seen.
+// Source: Prenesti et al., Sci. World J. 2012, 249041, table 4.
 TEST(Prenesti2012, ProtonationConstants) {
   for (const auto& row : prenesti) {
     const Medium medium(row.strength * percent_vol);
@@ -105,6 +120,8 @@ TEST(Prenesti2012, ProtonationConstants) {
 // where the model stands 13 to 28 % above the measured lines in water and 19 to 42 % at 11 % vol. No
 // common pH from 2.8 to 5.4 and no common degree of neutralisation brings all four acids nearer;
 // acid_treatment_test.cpp says what the slopes agree with.
+// Outside check of acid.curve: 32 values within a bracket, 10 to 45 % above, seen.
+// Source: Handbook of Enology, volume 2, table 1.4.
 TEST(HandbookOfEnology, BufferCapacityOfOneAcid) {
   struct Fit {
     double strength;

@@ -23,6 +23,8 @@ double as_sulfuric(Acidity acidity) { return acidity.value() / counted_per_kilog
 
 // Ribéreau-Gayon et al., Handbook of Enology vol. 2, chapter 1: 1 g/L of potassium bicarbonate takes
 // 0.49 g/L of acidity away, as sulfuric acid, and 1 g/L of calcium carbonate 0.98.
+// Outside check of acid.reduction: 2 values within 0.005 g/L, seen.
+// Source: Handbook of Enology, volume 2, chapter 1.
 TEST(HandbookOfEnologyCarbonates, AcidityTakenAway) {
   const Medium wine(12.0 * percent_vol, celsius(20));
   const Composition before = grams(4, 3, 0.9);
@@ -40,6 +42,8 @@ TEST(HandbookOfEnologyCarbonates, AcidityTakenAway) {
 
 // The same, table 1.10 and its text: 1.5 g/L of tartaric acid in a second pressing of buffer capacity
 // 48 meq/L per pH took the pH down by 0.14. Acids of such a wine are taken to be tartaric and malic.
+// Outside check of acid.addition: 1 value within 0.05 pH, seen.
+// Source: Handbook of Enology, volume 2, table 1.10.
 TEST(HandbookOfEnologyAdditions, PhOfAnAcidifiedWine) {
   const Medium wine(11.0 * percent_vol, celsius(20));
   for (double malic = 2; malic < 9; malic += 0.5) {
@@ -58,6 +62,8 @@ TEST(HandbookOfEnologyAdditions, PhOfAnAcidifiedWine) {
 // and nothing of the second function, which the model and the constants have: this is why the model
 // stands above these fits at every common pH and degree of neutralisation that was tried. One function
 // alone, lactic acid at its half neutralisation, agrees with them.
+// Outside check of acid.curve: 9 values within 6 and 9 %, seen.
+// Source: Handbook of Enology, volume 2, table 1.4.
 TEST(HandbookOfEnologyBufferCapacity, OneAcidFunction) {
   const Medium water;
   for (const double x : {20.0, 30.0, 40.0}) {
@@ -74,6 +80,9 @@ TEST(HandbookOfEnologyBufferCapacity, OneAcidFunction) {
 // Potassium hydrogen phthalate 0.05 mol/kg, pH 4.005 at 25 °C: primary standard of NIST and IUPAC
 // (Buck et al., Pure Appl. Chem. 74 (2002) 2169), from memory. Constants of phthalic acid at zero ionic
 // strength, 2.950 and 5.408 (CRC Handbook, from memory), stand in the place of succinic acid.
+// Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 1 value within 0.015 pH, from
+// memory.
+// Source: pH standards of NIST and IUPAC (Buck et al. 2002; Bates).
 TEST(StandardBuffers, PotassiumHydrogenPhthalate) {
   constexpr std::array<double, 2> phthalic{2.950, 5.408};
   EthanolSet set{"phthalic acid", "for a test only", {}};

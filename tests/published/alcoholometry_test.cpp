@@ -17,6 +17,9 @@ double density_at_20(Strength strength) {
   return ethanol_water_density(ethanol_by_mass(strength), strength_temperature).value();
 }
 
+// Outside check of sugar.alcohol, sugar.fortification, sugar.fermentation, blend.mix, blend.volume: 552
+// values within 6e-6 kg/m³, 6e-9 by volume, derived.
+// Source: OIML R 22, its formula in another program.
 TEST(OimlR22, RowsComputedByAnotherProgram) {
   std::ifstream file(VATWRIGHT_SOURCE_DIR "/tests/published/oiml_r22_rows.csv");
   std::string line;
@@ -37,6 +40,8 @@ TEST(OimlR22, RowsComputedByAnotherProgram) {
 
 // A slip in one digit moves a density by less than the tables can show, so the coefficients are
 // summed, each times its number in its row: in exact arithmetic, from the list they were copied from.
+// Outside check of sugar.alcohol: 7 values within the rounding of a double, derived.
+// Source: OIML R 22, sums over its list of coefficients.
 TEST(OimlR22, CoefficientsAreTheOnesThatWereCopied) {
   const auto sum = [](auto first, auto last) {
     long double total = 0;
@@ -56,6 +61,8 @@ TEST(OimlR22, CoefficientsAreTheOnesThatWereCopied) {
 
 // Density at 20 °C, kg/m³, by % vol, to two decimals: a list that goes round in the trade (common
 // practice, no source).
+// Outside check of sugar.alcohol: 19 values within 0.0051 kg/m³, common practice.
+// Source: a list of densities that goes round in the trade.
 TEST(OimlR22, ListOfDensitiesAt20) {
   constexpr std::pair<double, double> rows[] = {{10, 984.71}, {20, 973.56}, {30, 962.21}, {40, 948.05}, {50, 930.14},
                                                 {60, 909.11}, {70, 885.56}, {80, 859.27}, {90, 829.18}, {91, 825.83},
@@ -90,6 +97,8 @@ constexpr struct {
     {25, 20.44, 0.9685, 0.9708}, {30, 24.67, 0.9622, 0.9653},
 };
 
+// Outside check of sugar.alcohol: 30 values within 0.0075 % vol, 0.00007 of a gravity, seen.
+// Source: USP 29, alcoholometric table.
 TEST(Usp29, ByVolume) {
   for (const auto& row : usp_by_volume) {
     SCOPED_TRACE(row.strength);
@@ -100,6 +109,8 @@ TEST(Usp29, ByVolume) {
   }
 }
 
+// Outside check of sugar.alcohol: 5 values within 0.0051 % vol, seen.
+// Source: USP 29, alcoholometric table.
 TEST(Usp29, ByMass) {
   constexpr std::pair<double, double> rows[] = {{5, 6.24}, {10, 12.39}, {15, 18.47}, {20, 24.47}, {30, 36.18}};
   for (const auto& [mass, strength] : rows) EXPECT_NEAR(usp_strength(mass), strength, 0.0051) << mass;
@@ -112,6 +123,8 @@ double cipm_water(double t) {
   return 999.974950 * (1 - a * a * (t + 301.797) / (522528.9 * (t + 69.34881)));
 }
 
+// Outside check of sugar.alcohol: 41 values within 0.0075 kg/m³, from memory.
+// Source: Tanaka et al., Metrologia 38 (2001) 301.
 TEST(OimlR22, ZeroStrengthIsWater) {
   for (int t = 0; t <= 40; ++t) {
     const double ours = ethanol_water_density(0.0 * percent_mass, celsius(t)).value();
@@ -127,6 +140,8 @@ TEST(OimlR22, ZeroStrengthIsSupercooledWater) {
 
 // 7.894 g/L for 1 % vol in print, 94.7 g/L for 12 % vol and 103 for 13 (encyclopaedia and state
 // laboratory lists).
+// Outside check of sugar.alcohol: 3 values within 0.002 to 0.5 g/L, seen.
+// Source: an encyclopaedia and lists of state laboratories.
 TEST(Alcoholometry, GramsInALitre) {
   EXPECT_NEAR(ethanol_concentration(1.0 * percent_vol).value(), 7.894, 0.002);
   EXPECT_NEAR(ethanol_concentration(12.0 * percent_vol).value(), 94.7, 0.05);

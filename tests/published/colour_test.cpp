@@ -47,6 +47,8 @@ std::vector<std::vector<double>> rows_of(const std::string& file) {
 // ISO/CIE 11664-1: in steps of 1 nm each of the three functions sums to 116.6485, 116.6619 and 116.6740
 // from 360 to 830 nm (the CIE's own check sums); a sum in steps of 5 nm is a fifth of it, but for what
 // lies outside 380 to 780 nm and between the nodes.
+// Outside check of pink.colour: 3 values within 0.005, seen.
+// Source: ISO/CIE 11664-1, check sums of the observer.
 TEST(CieObserver, SumsAreAFifthOfTheCiesCheckSums) {
   ObserverRow sum{};
   for (const auto& row : cie_1964_d65) {
@@ -61,6 +63,8 @@ TEST(CieObserver, SumsAreAFifthOfTheCiesCheckSums) {
 
 // CIE 15: X, Y, Z of D65 for the 10° observer are 94.811, 100, 107.304 (from memory; sums in steps of
 // 1 nm over the CIE's tables give 94.8111 and 107.3047). Steps of 5 and 10 nm differ by so much.
+// Outside check of pink.colour: 3 values within 0.002 to 0.025, from memory.
+// Source: CIE 15.
 TEST(CieObserver, WhiteOfD65) {
   const auto clear = [](int) { return 0.0; };
   const auto by_5 = tristimulus(spectrum(5, clear));
@@ -84,6 +88,8 @@ TEST(CieLab, WaterIsWhite) {
 }
 
 // CIE 15: a grey filter has L* = 116 T^(1/3) - 16, and 903.3 T near black; a* = b* = 0.
+// Outside check of pink.colour: 7 values within 1e-6, derived.
+// Source: CIE 15.
 TEST(CieLab, GreyFilters) {
   constexpr std::pair<double, double> filters[] = {{0.5, 76.069261}, {0.18, 49.496108},        {0.1, 37.842430},
                                                    {0.01, 8.991442}, {0.0088564516, 8.000000}, {0.005, 4.516481},
@@ -116,6 +122,8 @@ constexpr Made made[] = {{pink, 1, 98.5322, 2.4572, 0.0371},    {pink, 2, 97.099
                          {white, 10, 99.5342, -1.3623, 4.8555}, {red, 1, 71.8773, 33.9581, 1.7902},
                          {red, 2, 54.1518, 50.4632, 8.4321},    {red, 10, 15.8801, 47.3283, 27.0128}};
 
+// Outside check of pink.colour: 29 values within 5.1e-5; chroma 1e-4, hue 0.001°, derived.
+// Source: sums over the CIE's tables in another program.
 TEST(CieLab, SpectraThroughSeveralPaths) {
   for (const auto& one : made) {
     const auto seen = lab(through(spectrum(5, one.absorbance), one.path * 0.001 * metre));
@@ -133,6 +141,8 @@ TEST(CieLab, SpectraThroughSeveralPaths) {
 
 // OIV-MA-AS2-07B: intensity A420 + A520 + A620 for 1 cm, shade A420 / A520; readings of 0.350, 0.420
 // and 0.090 in a cell of 0.2 cm are 1.750, 2.100 and 0.450.
+// Outside check of pink.colour: 3 values within 1e-6, derived.
+// Source: OIV-MA-AS2-07B, its definitions.
 TEST(Intensity, ReadInAShortCell) {
   const Spectrum read{{{420.0 * nanometre, coherent<Absorbance>(0.350)},
                        {520.0 * nanometre, coherent<Absorbance>(0.420)},
@@ -164,6 +174,8 @@ TEST(FourWavelengths, ComeNearTheWholeSpectrum) {
 
 // Sharma, Wu, Dalal 2005, Table 1: 34 pairs, printed to 4 decimals, many of them about the places where
 // the mean hue jumps.
+// Outside check of pink.colour: 34 values within 1e-4, seen.
+// Source: Sharma, Wu, Dalal 2005, table 1.
 TEST(Ciede2000, PublishedPairs) {
   const auto rows = rows_of("ciede2000_pairs.csv");
   ASSERT_EQ(rows.size(), 34u);
@@ -176,6 +188,8 @@ TEST(Ciede2000, PublishedPairs) {
 }
 
 // The npm package culori on random pairs, as colour_rows.mjs wrote them.
+// Outside check of pink.colour: 300 values within 2e-6, another program.
+// Source: culori (npm).
 TEST(Ciede2000, RandomPairsOfCulori) {
   const auto rows = rows_of("colour_rows.csv");
   ASSERT_EQ(rows.size(), 300u);
@@ -207,6 +221,8 @@ double draw(std::mt19937_64& random, double low, double high) {
 }
 
 // Its mean hue may run past 360°, which its term for blue does not mind by more than 1e-4.
+// Outside check of pink.colour: 200 values within 1e-4, another program.
+// Source: python3-colormath.
 TEST(Ciede2000, RandomPairsOfColormath) {
   std::mt19937_64 random(11);
   std::vector<std::vector<double>> pairs;
@@ -226,6 +242,8 @@ TEST(Ciede2000, RandomPairsOfColormath) {
 
 // The tables that colormath brings along, every 10 nm. Its D65 is an older printing, with two decimals,
 // that lies up to 0.12 % from the CIE's present one.
+// Outside check of pink.colour: 164 values within exact; D65 0.12 %, another program.
+// Source: python3-colormath.
 TEST(CieObserver, TablesOfColormath) {
   auto theirs = colormath("tables", "");
   for (std::size_t i = 0; i < cie_1964_d65.size(); i += 2) {
@@ -239,6 +257,8 @@ TEST(CieObserver, TablesOfColormath) {
 }
 
 // The whole way from a spectrum, by those tables: the older D65 moves a colour by less than 0.02.
+// Outside check of pink.colour: 300 values within 0.05 of X, Y, Z; 0.02 of L*, a*, b*, another program.
+// Source: python3-colormath.
 TEST(CieLab, RandomSpectraOfColormath) {
   std::mt19937_64 random(12);
   std::vector<std::vector<double>> transmitted;
@@ -271,6 +291,8 @@ TEST(CieLab, RandomSpectraOfColormath) {
 
 // sRGB of culori before it clips; its white differs from ours in the fifth digit, and a matrix of four
 // digits in the fourth.
+// Outside check of pink.colour: 900 values within 1 of 255, another program.
+// Source: culori (npm).
 TEST(Screen, RandomColoursOfCulori) {
   for (const auto& row : rows_of("colour_rows.csv")) {
     const auto shown = on_screen({row.at(0), row.at(1), row.at(2)});

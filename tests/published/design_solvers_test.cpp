@@ -120,6 +120,8 @@ std::deque<Design> designs() {
 
 double objective(const Found& found) { return found.solution.objective * found.formulation.scale; }
 
+// Outside check of blend.design: 50 values within 1e-6 of the objective, another program.
+// Source: scipy.optimize.milp (HiGHS).
 TEST(DesignSolvers, SearchAgreesWithScipy) {
   const auto all = designs();
   json told;
@@ -174,6 +176,8 @@ std::string by_glpsol(const std::string& text) {
   return objective.empty() ? "unread: " + said : objective;
 }
 
+// Outside check of blend.design: 50 values within 1e-6 of the objective, another program.
+// Source: glpsol of GLPK.
 TEST(DesignSolvers, WrittenProgramsAgreeWithGlpsol) {
   int found = 0, none = 0;
   for (const auto& design : designs()) {

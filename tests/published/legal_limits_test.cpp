@@ -104,6 +104,10 @@ Lot must() { return {.stage = "must", .colour = "white", .sugar = 200}; }
 // Commission Delegated Regulation (EU) 2019/934, Annex I, Part B, section A: 150 mg/L red, 200 mg/L
 // white and rosé; with at least 5 g/L of glucose and fructose 200 and 250. Section C: sparkling wine
 // 235 (from memory).
+// Outside check of sulfite.addition: 9 values within 0.1 %, seen.
+// Source: Delegated Regulation (EU) 2019/934, Annex I, Part B.
+// Outside check of sulfite.addition: 1 value within 0.1 %, from memory.
+// Source: Delegated Regulation (EU) 2019/934, Annex I, Part B, sparkling wine.
 TEST(LegalLimits, EuTotalSulfurDioxide) {
   const Figure figures[] = {
       {"total SO2", red(0), "150 mg/L", "2019/934"},
@@ -124,6 +128,8 @@ TEST(LegalLimits, EuTotalSulfurDioxide) {
 // Implementing Regulation (EU) 203/2012, carried on in (EU) 2021/1165, Annex V, Part D (from memory):
 // below 2 g/L of residual sugar 100 mg/L red, 150 mg/L white and rosé; other wines 30 mg/L below the
 // common limit.
+// Outside check of sulfite.addition: 8 values within 0.1 %, from memory.
+// Source: Implementing Regulation (EU) 2021/1165, Annex V, Part D.
 TEST(LegalLimits, EuOrganicTotalSulfurDioxide) {
   const Figure figures[] = {
       {"total SO2", red(1.9), "100 mg/L", "203/2012"},
@@ -141,6 +147,8 @@ TEST(LegalLimits, EuOrganicTotalSulfurDioxide) {
 
 // OIV-MA-C1-01 (2019): 150 mg/L red and 200 mg/L white and rosé up to 4 g/L of reducing substances,
 // 300 mg/L beyond; volatile acidity 20 meq/L; sodium in excess 80 mg/L; sulfates 1 g/L.
+// Outside check of sulfite.addition, acid.titration: 8 values within 0.1 %, seen.
+// Source: OIV-MA-C1-01 (2019).
 TEST(LegalLimits, OivCompendium) {
   const Figure figures[] = {
       {"total SO2", red(4), "150 mg/L", "OIV-MA-C1-01"},        {"total SO2", red(4.1), "300 mg/L", "OIV-MA-C1-01"},
@@ -154,6 +162,9 @@ TEST(LegalLimits, OivCompendium) {
 
 // OIV Code of Oenological Practices, Annex "Maximum acceptable limits", and II.3.1.1.1 for the acids;
 // residual tartaric acid from "Chemical de-acidification, wines".
+// Outside check of acid.addition, acid.reduction, cold.treatment, blend.scale, nutrient.nitrogen: 12 values
+// within 0.1 %, seen.
+// Source: OIV Code of Oenological Practices.
 TEST(LegalLimits, OivCodeOfPractices) {
   const Figure figures[] = {
       {"added acidity", must(), "54 meq/L", "OIV"},
@@ -176,6 +187,10 @@ TEST(LegalLimits, OivCodeOfPractices) {
 // (EU) 2021/2117: acidification 4 g/L as tartaric acid or 53.3 meq/L, deacidification 1 g/L or 13.3
 // meq/L (from memory). Annex VII, Part II: least total acidity 3.5 g/L or 46.6 meq/L. (EU) 2019/934, Annex I, Part C,
 // as read in SI 2011/2936 (UK), schedule 2, paragraph 3: volatile acidity 18 meq/L of white and rosé, 20 meq/L of red.
+// Outside check of acid.addition, acid.reduction, cold.treatment, blend.scale: 9 values within 0.1 %, seen.
+// Source: Regulations (EC) 643/2006 and (EU) 1308/2013; SI 2011/2936 (UK).
+// Outside check of acid.addition, acid.reduction: 2 values within 0.1 %, from memory.
+// Source: Regulation (EU) 1308/2013, Annex VIII, after (EU) 2021/2117.
 TEST(LegalLimits, EuAcidsAndAdditives) {
   const Figure figures[] = {
       {"volatile acidity", white(0), "18 meq/L", "2019/934"},
@@ -195,6 +210,8 @@ TEST(LegalLimits, EuAcidsAndAdditives) {
 
 // 27 CFR 4.22(b)(1) and 4.32(e) for sulfur dioxide; 27 CFR 24.246 (2015) for materials, here in the
 // pounds per 1000 gallons of its text; the file may hold the rounded grams per litre beside them.
+// Outside check of sulfite.addition, blend.scale, cold.treatment: 10 values within 0.1 %, seen.
+// Source: 27 CFR 4.22, 4.32 and 24.246 (2015).
 TEST(LegalLimits, UsSulfurDioxideAndMaterials) {
   const Figure figures[] = {
       {"total SO2", red(0), "350 mg/L", "27 CFR 4.22"},
@@ -213,6 +230,8 @@ TEST(LegalLimits, UsSulfurDioxideAndMaterials) {
 
 // 27 CFR 24.246 (2015), rows whose printed grams per litre are rounded by more than one part in a
 // thousand: the file holds the printed figure.
+// Outside check of nutrient.nitrogen, blend.scale, acid.addition: 7 values within 0.1 %, seen.
+// Source: 27 CFR 24.246 (2015).
 TEST(LegalLimits, UsMaterialsAsPrinted) {
   const Figure figures[] = {
       {"diammonium phosphate", must(), "0.96 g/L", "27 CFR 24.246"},

@@ -16,12 +16,16 @@ double milligrams(MassConcentration nitrogen) { return (nitrogen / milligram_per
 
 // Virginia Tech, Enology Extension, formol titration: 10 mL of must to 25 mL, 10 mL of that titrated
 // with 0.05 mol/L: N in mg/L = 175 for each mL. The page reckons with 14 for nitrogen.
+// Outside check of nutrient.nitrogen: 1 value within 0.05 %, seen.
+// Source: Virginia Tech, Enology Extension, formol titration.
 TEST(PublishedNitrogen, FormolFactor175) {
   const auto one = formol_nitrogen(1.0 * millilitre, 0.05 * mole_per_litre, 10.0 * (10.0 / 25.0) * millilitre);
   EXPECT_NEAR(milligrams(one), 175, 175 * 0.007 / 14 + 1e-9);
 }
 
 // 50 mL with 0.1 mol/L: 28 for each mL, from one mole for one and 14 for nitrogen (derived).
+// Outside check of nutrient.nitrogen: 1 value within 0.07 %, derived.
+// Source: stoichiometry of the formol titration.
 TEST(PublishedNitrogen, FormolFactor28) {
   EXPECT_NEAR(milligrams(formol_nitrogen(1.0 * millilitre, 0.1 * mole_per_litre, 50.0 * millilitre)), 28, 0.02);
 }
@@ -35,6 +39,8 @@ TEST(PublishedNitrogen, FormolFollowsTheTitrantsStrength) {
 }
 
 // Molar masses by periodictable, which shares nothing with units/atomic_weights.hpp.
+// Outside check of nutrient.nitrogen: 2 values within 2e-5, another program.
+// Source: periodictable (Python).
 TEST(PublishedNitrogen, SharesByAnotherTableOfWeights) {
   std::istringstream masses(published::output_of(
       published::shell_word(VATWRIGHT_SOURCE_DIR "/tests/published/molar_masses.py") + " N NH4 NH3"));
@@ -45,6 +51,8 @@ TEST(PublishedNitrogen, SharesByAnotherTableOfWeights) {
 }
 
 // The four rows of the table (Bisson and Butzke 2000, from memory).
+// Outside check of nutrient.nitrogen: 4 values within 1e-9 mg/L, from memory.
+// Source: Bisson and Butzke 2000.
 TEST(PublishedNitrogen, NeedBySolubleSolids) {
   const auto need = [](double brix) { return milligrams(chemistry::tabled_nitrogen_need(brix * percent_mass)); };
   EXPECT_NEAR(need(21), 200, 1e-9);

@@ -32,6 +32,9 @@ std::string brix_table_of_gnu_units() {
 
 double tolerance(int brix) { return brix <= 50 ? 0.1 : brix <= 70 ? 0.35 : 0.6; }
 
+// Outside check of sugar.convert, sugar.enrichment, sugar.extract: 96 values within 0.1 kg/m³ up to 50 °Brix,
+// 0.6 above, another program.
+// Source: GNU units, its table of NBS Circular 440.
 TEST(SucroseDensity, TableOfGnuUnits) {
   std::istringstream table(brix_table_of_gnu_units());
   int brix = 0;
@@ -47,6 +50,8 @@ TEST(SucroseDensity, TableOfGnuUnits) {
 
 // NBS Circular 440 (seen as quoted): pounds in a US gallon weighed in air with brass weights of
 // 8400 kg/m³, and pounds of sucrose in it.
+// Outside check of sugar.convert: 9 values within 0.001 and 0.0015 lb/gal, seen.
+// Source: NBS Circular 440, as quoted.
 TEST(SucroseDensity, PoundsInAGallon) {
   constexpr std::pair<double, double> rows[] = {{0, 8.322}, {1, 8.354}, {2, 8.387}, {3, 8.419}, {4, 8.452}, {5, 8.486}};
   for (const auto& [brix, pounds] : rows) {
@@ -60,6 +65,8 @@ TEST(SucroseDensity, PoundsInAGallon) {
 
 // Fit of the same table, published with a standard deviation of 0.0009 °Brix, for apparent gravities
 // up to 1.17874: another way to the inverse.
+// Outside check of sugar.convert: 178 values within 0.025 °Brix, seen.
+// Source: the NBS fit of Brix by gravity, in an encyclopaedia.
 TEST(SucroseDensity, NbsFit) {
   for (int i = 1; i <= 178; ++i) {
     const double s = 1 + i / 1000.0;
@@ -71,6 +78,8 @@ TEST(SucroseDensity, NbsFit) {
 
 // An apparent gravity of 1.040 is 9.99249 % after ICUMSA in print, which does not say over which
 // water: that of the table above gives 10.000, Kell's 9.985.
+// Outside check of sugar.convert: 1 value within 0.01 % mass, seen.
+// Source: ICUMSA, one gravity, as quoted.
 TEST(SucroseDensity, GravityOfOnePointNoughtFour) {
   for (const double water : {water_in_vacuo, kernel::water_density(20)}) {
     const auto density = coherent<Density>(1.040 * (water - air) + air);
@@ -79,6 +88,8 @@ TEST(SucroseDensity, GravityOfOnePointNoughtFour) {
 }
 
 // The cubic of the degree Plato (ASBC), fitted to the same kind of table, lies near it too.
+// Outside check of sugar.convert: 4 values within 0.02 °Plato, seen.
+// Source: the ASBC cubic of the degree Plato, in an encyclopaedia.
 TEST(SucroseDensity, Plato) {
   for (const double s : {1.01, 1.02, 1.04, 1.06}) {
     const auto density = coherent<Density>(in_vacuo(s * apparent_water));
@@ -87,6 +98,8 @@ TEST(SucroseDensity, Plato) {
   }
 }
 
+// Outside check of sugar.convert: 41 values within 0.01 kg/m³, from memory.
+// Source: Tanaka et al., Metrologia 38 (2001) 301.
 TEST(SucroseDensity, NoSucroseIsWater) {
   for (int t = 0; t <= 60; ++t)
     EXPECT_DOUBLE_EQ(sucrose_density(0.0 * percent_mass, celsius(t)).value(), kernel::water_density(t));
@@ -100,6 +113,8 @@ TEST(SucroseDensity, NoSucroseIsWater) {
 }
 
 // ICUMSA table of refraction at 20 °C and 589.3 nm (from memory).
+// Outside check of sugar.convert: 8 values within 0.03 % mass, from memory.
+// Source: ICUMSA, table of refraction.
 TEST(SucroseRefraction, IcumsaTable) {
   constexpr std::pair<double, double> rows[] = {{0, 1.33299},  {10, 1.34782}, {20, 1.36384}, {30, 1.38115},
                                                 {40, 1.39986}, {50, 1.42009}, {60, 1.44193}, {70, 1.46546}};
@@ -110,6 +125,8 @@ TEST(SucroseRefraction, IcumsaTable) {
 }
 
 // OIV-MA-AS2-02, table 1: a hand of its cells, and one between them.
+// Outside check of sugar.convert: 12 values within 1e-9 % mass, seen.
+// Source: OIV-MA-AS2-02, table 1.
 TEST(SucroseRefraction, OivTemperatureTable) {
   constexpr struct {
     double reading, t, added;
@@ -122,12 +139,16 @@ TEST(SucroseRefraction, OivTemperatureTable) {
 }
 
 // NBS Circular 440, hydrometer at 20 °Brix (from memory).
+// Outside check of sugar.convert: 3 values within 0.02 °Brix, from memory.
+// Source: NBS Circular 440, hydrometer.
 TEST(BrixHydrometer, NbsCorrections) {
   for (const auto& [t, added] : {std::pair{25.0, 0.34}, {30.0, 0.72}, {10.0, -0.51}})
     EXPECT_NEAR(brix_from_hydrometer(20.0 * percent_mass, celsius(t)) / percent_mass, 20 + added, 0.02) << t;
 }
 
 // OIV-MA-AS2-02, table 2, its row of 10 % (from memory): 82.2 g/L, 4.89 % vol.
+// Outside check of sugar.convert: 2 values within 0.25 g/L, 0.03 % vol, from memory.
+// Source: OIV-MA-AS2-02, table 2.
 TEST(Must, OivRowOfTenPercent) {
   const auto sugar = must_sugar(sucrose_density(10.0 * percent_mass, celsius(20)));
   EXPECT_NEAR(sugar.value(), 82.2, 0.25);
@@ -136,6 +157,8 @@ TEST(Must, OivRowOfTenPercent) {
 
 // Margalit, Winery Technology and Operations (from memory): 22.7 °Brix, 1.7 g in 100 mL for 1 % vol:
 // 13.3 ± 0.2 % vol.
+// Outside check of sugar.convert: 1 value within 0.2 % vol, from memory.
+// Source: Margalit, Winery Technology and Operations.
 TEST(Must, MargalitsExample) {
   const auto sugar = must_sugar(sucrose_density(22.7 * percent_mass, celsius(20)));
   EXPECT_NEAR(potential_alcohol(sugar, 17.0 * gram_per_litre / percent_vol) / percent_vol, 13.3, 0.2);
@@ -143,6 +166,8 @@ TEST(Must, MargalitsExample) {
 
 // 80 °Oe is 10.6 % vol in print (encyclopaedia). Neither the allowance nor the yield behind it is
 // said, so that it binds loosely; ours is the higher one.
+// Outside check of sugar.convert: 1 value within 0.5 % vol, seen.
+// Source: an encyclopaedia.
 TEST(Must, Oechsle) {
   const auto density = coherent<Density>(water_density_20 * 1.080);
   EXPECT_NEAR(potential_alcohol(must_sugar(density)) / percent_vol, 10.6, 0.5);
@@ -150,6 +175,8 @@ TEST(Must, Oechsle) {
 
 // C6H12O6 -> 2 C2H6O + 2 CO2: 51.1 % of the sugar (Gay-Lussac; Balling has 51.111), and 15.43 g/L
 // for 1 % vol; the legal factor is 91.7 % of that yield.
+// Outside check of sugar.convert, sugar.fermentation: 3 values within 0.0001 to 0.001, derived.
+// Source: stoichiometry of alcoholic fermentation.
 TEST(Must, StoichiometricCeiling) {
   const double least = (stoichiometric_yield_factor() * percent_vol).value();
   EXPECT_NEAR(7.8924 / least, 0.5111, 0.0005);

@@ -38,6 +38,8 @@ std::string limit(const std::string& topic, const std::string& zone, const std::
 // Regulation (EU) No 1308/2013, Annex VIII, Part I, as read in an IFV note on enrichment (which cites
 // Regulation (EC) No 479/2008): increase, volume and ceiling by zone; section B, point 7, for red in A
 // and B.
+// Outside check of sugar.enrichment: 24 values within exact, seen.
+// Source: Regulation (EU) 1308/2013, Annex VIII, as read in an IFV note.
 TEST(SugarLaw, EnrichmentByZone) {
   constexpr struct {
     const char *zone, *gain, *volume, *total, *red;
@@ -80,6 +82,10 @@ using Words = std::vector<std::string>;
 
 // OIV labelling standard, 3.1.6; Commission Delegated Regulation (EU) 2019/33, Annex III, Part B: dry as
 // seen, the rest from memory.
+// Outside check of sugar.fermentation: 6 values within exact, seen.
+// Source: OIV labelling standard, 3.1.6; (EU) 2019/33, Annex III, dry.
+// Outside check of sugar.fermentation: 16 values within exact, from memory.
+// Source: OIV labelling standard, 3.1.6; (EU) 2019/33, Annex III, the others.
 TEST(SugarLaw, WordsOfStillWine) {
   for (const char* rules : {"OIV", "EU"}) {
     EXPECT_EQ(figures(rules, "dry"),
@@ -94,6 +100,8 @@ TEST(SugarLaw, WordsOfStillWine) {
 }
 
 // Regulation (EC) No 607/2009, Annex XIV, carried on in (EU) 2019/33, Annex III, Part A.
+// Outside check of sugar.fermentation: 10 values within exact, seen.
+// Source: Regulation (EC) 607/2009, Annex XIV.
 TEST(SugarLaw, WordsOfSparklingWine) {
   EXPECT_EQ(figures("EU", "brut nature"), (Words{"sugar below 3 g/L"}));
   EXPECT_EQ(figures("EU", "extra brut"), (Words{"sugar at most 6 g/L"}));

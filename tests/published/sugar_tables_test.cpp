@@ -20,6 +20,8 @@ namespace {
 constexpr Temperature at_20 = celsius(20);
 
 // GNU units, `baume`, modulus 145: every degree from water to 70 °Bé.
+// Outside check of sugar.convert: 71 values within 1e-10, another program.
+// Source: GNU units.
 TEST(MustTables, BaumeOfGnuUnitsOnItsWholeSpan) {
   std::istringstream table(published::output_of(
       "for degrees in $(seq 0 70); do units -t -o %.12g \"baume($degrees)\" g/cm^3 || exit 1; done"));
@@ -31,6 +33,8 @@ TEST(MustTables, BaumeOfGnuUnitsOnItsWholeSpan) {
 }
 
 // NBS Circular 440 (seen as quoted): 259.8 US gallons in a metric ton, weighed in air, at 5 % mass.
+// Outside check of sugar.convert: 1 value within 0.06 US gal, seen.
+// Source: NBS Circular 440, as quoted.
 TEST(MustTables, GallonsInATonne) {
   constexpr Density air = 1.2 * kilogram_per_cubic_metre;
   const Density in_air = (sucrose_density(5.0 * percent_mass, at_20) - air) / (1 - 1.2 / 8400);
@@ -39,6 +43,8 @@ TEST(MustTables, GallonsInATonne) {
 
 // German practice: 1 kg of sugar makes 470 g of alcohol (BLE project 07 HS 012, page 116): 16.79 g/L
 // for 1 % vol, 0.3 % beside the legal factor.
+// Outside check of sugar.convert, sugar.enrichment: 5 values within 0.3 %, seen.
+// Source: BLE project 07 HS 012, page 116.
 TEST(MustTables, SugarToAlcoholByGermanPractice) {
   for (const double sugar : {50.0, 120.0, 170.0, 210.0, 260.0}) {
     const auto grams = ethanol_concentration(potential_alcohol(sugar * gram_per_litre));
@@ -64,6 +70,8 @@ SweetMust must_of(double brix, Volume volume) {
 // BLE project 07 HS 012, formula 3: kg of sugar for 100 L of must from a to b grams of alcohol in a
 // litre: 100 (b - a) / (470 - 0.6 b). It counts the sugar as it is weighed, and 0.6 L/kg where SPS-4 has
 // 0.62, which is 0.5 % of the mass.
+// Outside check of sugar.enrichment: 4 values within 0.6 %, seen.
+// Source: BLE project 07 HS 012, formula 3.
 TEST(Enrichment, BleFormula) {
   const MassConcentration grams_of_pure = ethanol_concentration(coherent<Strength>(1));
   const YieldFactor factor = grams_of_pure / 0.470 / coherent<Strength>(1);
@@ -80,6 +88,8 @@ TEST(Enrichment, BleFormula) {
 
 // Balance of masses with SPS-4, worked out apart from this program: kg of sucrose and litres after it,
 // from one degree Brix to another.
+// Outside check of sugar.enrichment: 6 values within 0.0002 °Brix, 1e-5 of the volume, derived.
+// Source: ICUMSA SPS-4, a balance worked out apart from this program.
 TEST(Enrichment, BrixBalance) {
   constexpr struct {
     double litres, from, to, kilograms, after;
@@ -93,6 +103,8 @@ TEST(Enrichment, BrixBalance) {
 
 // 27 CFR 24.181: 13.5 lb of sugar take up a US gallon, 0.618 L/kg. At 10 to 25 °Brix SPS-4 has 0.618 to
 // 0.623.
+// Outside check of sugar.enrichment: 1 value within 0.006 L/kg, at four musts, seen.
+// Source: 27 CFR 24.181.
 TEST(Enrichment, VolumeOfAKilogram) {
   const double law = us_gallon / litre / (13.5 * pound / kilogram);
   EXPECT_NEAR(law, 0.618, 0.0005);
@@ -104,12 +116,16 @@ TEST(Enrichment, VolumeOfAKilogram) {
 }
 
 // Sucrose takes up water and becomes 1.0526 of its mass of glucose and fructose (atomic weights).
+// Outside check of sugar.enrichment: 1 value within 1e-5, derived.
+// Source: atomic weights.
 TEST(Enrichment, Inversion) { EXPECT_NEAR(sucrose_sweetener().hexose.value(), 360.312 / 342.297, 1e-5); }
 
 // --- fermentation and extract
 
 // A must of 217.8 g/L of sugar and 22 g/L of extract, 16.83 g/L for 1 % vol: OIML R 22, SPS-4 and
 // Tabarié's relation, worked out apart from this program.
+// Outside check of sugar.fermentation: 18 values within 0.006 % vol, 0.06 kg/m³, derived.
+// Source: OIML R 22, SPS-4 and Tabarié, worked out apart from this program.
 TEST(Fermentation, CourseOfAMust) {
   constexpr struct {
     double left, strength, density;
@@ -126,6 +142,10 @@ TEST(Fermentation, CourseOfAMust) {
 
 // OIV-MA-AS2-03B, table of extracts: 1.001 is 2.6 g/L and 1.010 is 25.8 (from memory); the others
 // derived from SPS-4 apart from this program.
+// Outside check of sugar.extract: 2 values within 0.1 g/L, from memory.
+// Source: OIV-MA-AS2-03B, table of extracts.
+// Outside check of sugar.extract: 9 values within 0.02 g/L, 0.1 below 1.011, derived.
+// Source: ICUMSA SPS-4, worked out apart from this program.
 TEST(Extract, TableOfGravities) {
   constexpr std::pair<double, double> rows[] = {{1.001, 2.6},    {1.010, 25.8},   {1.002, 5.17},  {1.005, 12.94},
                                                 {1.008, 20.71},  {1.015, 38.86},  {1.020, 51.83}, {1.030, 77.82},
@@ -144,6 +164,8 @@ TEST(Extract, DensityAndBack) {
 
 // OIV-MA-AS2-01A: 0.0006 g/mL for 1 g/L of sulfur dioxide; 0.0000086 g/mL for 1 meq/L of volatile
 // acidity (from memory).
+// Outside check of sugar.extract: 2 values within 1e-9 kg/m³, from memory.
+// Source: OIV-MA-AS2-01A.
 TEST(Extract, WhatIsTakenOff) {
   const Density wine = coherent<Density>(992);
   EXPECT_NEAR(extract_density(wine, 1.0 * gram_per_litre, Acidity{}).value(), 991.4, 1e-9);
@@ -153,6 +175,8 @@ TEST(Extract, WhatIsTakenOff) {
 // --- fortification
 
 // Balance of masses with OIML R 22 (derived apart from this program): litres of spirit, litres after.
+// Outside check of sugar.fortification: 14 values within 0.006 L, 0.006 % vol, derived.
+// Source: OIML R 22, a balance worked out apart from this program.
 TEST(Fortification, MixedByMass) {
   constexpr struct {
     double litres, wine, spirit, added, after, strength;

@@ -51,6 +51,8 @@ void agrees(double ours, double theirs, const std::string& what) {
 
 bool starts(std::string_view text, std::string_view with) { return text.starts_with(with); }
 
+// Outside check of units: over 60 values within 1e-9, another program.
+// Source: GNU units.
 TEST(GnuUnits, EverySymbolHasTheSameFactorThere) {
   int compared = 0;
   for (const auto& symbol : symbols()) {
@@ -80,6 +82,8 @@ TEST(GnuUnits, LacksOnlyTheseSymbols) {
   for (const char* base : {"eq", "pH", "NTU", "AU"}) EXPECT_EQ(parse_unit(base).factor, 1) << base;
 }
 
+// Outside check of units: 28 values within 1e-9, another program.
+// Source: GNU units.
 TEST(GnuUnits, HasTheSameTemperatureScales) {
   int compared = 0;
   for (const auto& symbol : symbols()) {
@@ -93,6 +97,8 @@ TEST(GnuUnits, HasTheSameTemperatureScales) {
   EXPECT_EQ(compared, 4);
 }
 
+// Outside check of units: 6 values within 1e-9, another program.
+// Source: GNU units.
 TEST(GnuUnits, HasTheSameBaumeScale) {
   const Unit baume = parse_unit("°Bé");
   for (const char* degrees : {"0", "1", "5.5", "12", "14.5", "40"}) {
@@ -101,6 +107,8 @@ TEST(GnuUnits, HasTheSameBaumeScale) {
   }
 }
 
+// Outside check of units: 12 values within 1e-9, another program.
+// Source: GNU units.
 TEST(GnuUnits, AgreesOnCompoundUnits) {
   const std::pair<const char*, const char*> rows[] = {
       {"mg/L", "mg/liter"},

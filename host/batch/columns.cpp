@@ -124,8 +124,8 @@ RowLot read_row(const std::vector<LotColumn>& columns, const CsvRow& row, const 
       lot.name = cell;
     } else if (!cell.empty()) {
       try {
-        lot.values.emplace_back(column.key, column.key->kind == Kind::quantity ? quantity(column, cell, acid_basis)
-                                                                               : word(column, cell));
+        lot.values.emplace_back(
+            column.key, column.key->kind == Kind::quantity ? quantity(column, cell, acid_basis) : word(column, cell));
       } catch (const InputError& error) {
         throw InputError(fmt::format("{}: {}", column.key->name, error.what()), error.hint());
       }

@@ -76,8 +76,7 @@ class Comparison {
   void compare(const Json& sheet, const Json& computed, const std::string& place) {
     if (sheet.is_object() && computed.is_object()) return objects(sheet, computed, place);
     if (sheet.is_array() && computed.is_array() && sheet.size() == computed.size()) {
-      for (std::size_t i = 0; i < sheet.size(); ++i)
-        compare(sheet[i], computed[i], fmt::format("{} {}", place, i + 1));
+      for (std::size_t i = 0; i < sheet.size(); ++i) compare(sheet[i], computed[i], fmt::format("{} {}", place, i + 1));
       return;
     }
     ++verdict_.compared;
@@ -104,12 +103,14 @@ class Comparison {
 
 void look_at_recipe(const Sheet& sheet, Verdict& verdict) {
   if (sha256_of(sheet.text("text")) != sheet.text("sha256"))
-    verdict.differences.emplace_back("recipe: its text and its SHA-256 do not belong together; one of them was changed");
+    verdict.differences.emplace_back(
+        "recipe: its text and its SHA-256 do not belong together; one of them was changed");
   const std::filesystem::path file = sheet.text("file");
   std::error_code ec;
   if (sheet.text("form") == arguments_form || !std::filesystem::is_regular_file(file, ec)) return;
   if (read_file(file, ReadLimits{}.bytes) != sheet.text("text"))
-    verdict.differences.push_back(fmt::format("recipe: the file {} has changed since the sheet was written", file.string()));
+    verdict.differences.push_back(
+        fmt::format("recipe: the file {} has changed since the sheet was written", file.string()));
 }
 
 }  // namespace

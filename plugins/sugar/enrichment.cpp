@@ -1,6 +1,7 @@
 #include "plugins/sugar/enrichment.hpp"
 
 #include "plugins/chemistry/alcoholometry.hpp"
+#include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/chemistry/sweetening.hpp"
 #include "units/print.hpp"
@@ -14,6 +15,7 @@
 namespace vatwright::sugar::enrichment {
 namespace {
 
+using chemistry::Rounding;
 using chemistry::Sweetener;
 using chemistry::SweetMust;
 
@@ -76,15 +78,15 @@ Density concentrate_density(const Inputs& in) {
   return chemistry::sucrose_density(in[strength], chemistry::strength_temperature);
 }
 
-Mass rounded(const Inputs& in, const Question& q, Mass exact) {
-  return q.concentrated ? to_measure(exact / concentrate_density(in)) * concentrate_density(in) : to_balance(exact);
+Mass rounded(const Inputs& in, const Question& q, Mass exact, Rounding rounding) {
+  if (!q.concentrated) return chemistry::rounded<Mass>(exact, rounding, to_balance);
+  const Density density = concentrate_density(in);
+  return chemistry::rounded<Volume>(exact / density, rounding, to_measure) * density;
 }
 
-// The largest that a balance or a meter shows and that is no more than `exact`.
+// Never more than `exact`; an amount that arithmetic leaves a hair below a step stands on it.
 Mass rounded_down(const Inputs& in, const Question& q, Mass exact) {
-  Mass near = rounded(in, q, exact);
-  for (double back = 1e-4; near > exact * (1 + slack) && back < 1; back *= 2) near = rounded(in, q, exact * (1 - back));
-  return near > exact * (1 + slack) ? Mass{} : near;
+  return rounded(in, q, exact * (1 + slack), Rounding::down);
 }
 
 void write_results(const Question& q, Mass added, const SweetMust& then, Outcome& out) {
@@ -254,7 +256,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.wanted, q.factor);
-  Mass weighed = rounded(in, q, exact);
+  Mass weighed = rounded(in, q, exact, Rounding::nearest);
   // Rounding alone must not carry the must over a limit that the exact amount keeps.
   if (forbids(law, q, q.after(weighed))) weighed = rounded_down(in, q, exact);
   if (const SweetMust would_be = q.after(exact); forbids(law, q, would_be))

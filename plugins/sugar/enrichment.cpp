@@ -4,6 +4,7 @@
 #include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/chemistry/sweetening.hpp"
+#include "plugins/sugar/closing.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -19,8 +20,7 @@ using chemistry::Rounding;
 using chemistry::Sweetener;
 using chemistry::SweetMust;
 
-constexpr double slack = 1e-9;   // figures this near are equal
-constexpr double coarse = 0.05;  // % vol: rounding that moves the target by more is too coarse
+constexpr double slack = 1e-9;  // figures this near are equal
 constexpr auto little_alcohol = 0.2 * percent_vol;
 
 struct Question {
@@ -191,19 +191,6 @@ void change_lot(const Inputs& in, const Question& q, Mass added, const SweetMust
   dilute(in, q.now.volume, then.volume, out);
 }
 
-// The forward model on the must with the rounded amount gives the target back.
-void closing_check(const Question& q, const SweetMust& then, Outcome& out) {
-  const Strength got = q.strength(then);
-  const double off = std::abs((got - q.wanted) / percent_vol);
-  out.checks.push_back({.name = "closing check: target potential alcohol",
-                        .holds = off <= coarse,
-                        .value = figure(got, "% vol", 2),
-                        .limit = figure(q.wanted, "% vol", 2),
-                        .relation = "equals",
-                        .source = "balance of masses on the must with the rounded amount",
-                        .remedy = off <= coarse ? "" : "the amount is too small to be weighed or measured out well"});
-}
-
 void compare(const Question& q, Mass added, Outcome& out) {
   if (q.concentrated) return;
   // Yield counted on the sugar as it is weighed; neither its inversion nor the volume gained.
@@ -239,7 +226,8 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
     change_lot(in, q, added, then, out);
   }
   hold_limits(q, law, then, "the must is at a limit as it stands", out);
-  closing_check(q, then, out);
+  out.checks.push_back(
+      closing_check(target, q.wanted, q.strength(then), "balance of masses on the must with the rounded amount"));
   if (in.figures_only()) return;
   if (added > Mass{}) compare(q, added, out);
   say(in, q, then, out);

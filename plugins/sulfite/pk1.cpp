@@ -1,6 +1,7 @@
 #include "plugins/sulfite/pk1.hpp"
 
 #include "plugins/chemistry/sulfite.hpp"
+#include "plugins/chemistry/usual_wine.hpp"
 #include "plugins/sulfite/keys.hpp"
 #include "units/print.hpp"
 
@@ -18,8 +19,6 @@ struct Conditions {
   Temperature temperature;
 };
 
-constexpr Strength usual_wine = 12.0 * percent_vol;
-constexpr Temperature usual_temperature = celsius(20);
 // Where molecular sulfur dioxide is smelt (Understanding Wine Chemistry, chapter 17).
 constexpr MassConcentration nose = 2.0 * milligram_per_litre;
 
@@ -31,7 +30,8 @@ Conditions conditions(const Inputs& in, Outcome& out) {
     out.note(must ? "ethanol was not given: the OIV model takes 0 % vol, for must"
                   : "ethanol was not given: the OIV model takes 12 % vol, for wine");
   if (!temperature) out.note("temperature was not given: the OIV model takes 20 °C");
-  return {ethanol.value_or(must ? Strength{} : usual_wine), temperature.value_or(usual_temperature)};
+  return {ethanol.value_or(must ? Strength{} : chemistry::usual_strength),
+          temperature.value_or(chemistry::laboratory_temperature)};
 }
 
 NamedPk1 given(const Inputs& in) { return {in[pk1], "as given", "as given"}; }

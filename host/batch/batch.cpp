@@ -112,7 +112,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     }
     return block;
   };
-  const std::size_t most_waiting = 2 * std::max(1U, std::thread::hardware_concurrency());
+  const std::size_t most_waiting = std::size_t{2} * std::max(1U, std::thread::hardware_concurrency());
   std::deque<std::future<Block>> waiting;
   BatchCount all;
   write(writer.head());

@@ -41,8 +41,8 @@ class Vetting {
   void new_lot(const NewLot& lot) const {
     if (lot.name.empty()) refuse("a lot without a name");
     for (const auto& [name, value] : lot.analysis) {
-      const auto key =
-          std::find_if(lot::keys.begin(), lot::keys.end(), [&](const Input* k) { return k->name == name; });
+      const auto key = std::find_if(lot::keys.begin(), lot::keys.end(),
+                                    [&known = name](const Input* k) { return k->name == known; });
       if (key == lot::keys.end()) refuse("a lot with '" + name + "', which no lot has");
       lot_value(**key, value);
     }

@@ -76,7 +76,8 @@ std::vector<double> round_ticks(double low, double high, int wanted) {
   constexpr double hair = 1e-9;  // a tick that arithmetic leaves beside the end is the end
   const double first = std::floor(low / step + hair), last = std::ceil(high / step - hair);
   std::vector<double> ticks;
-  for (double n = first; n <= last; ++n) ticks.push_back(n * step);
+  const auto count = static_cast<std::size_t>(last - first) + 1;
+  for (std::size_t i = 0; i < count; ++i) ticks.push_back((first + static_cast<double>(i)) * step);
   return ticks;
 }
 

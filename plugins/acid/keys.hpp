@@ -8,7 +8,7 @@
 
 namespace vatwright::acid {
 
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source oiv_total_acidity{.title = "OIV-MA-AS313-01, total acidity",
                                           .place = "to pH 7, carbon dioxide not counted"};
 inline constexpr Source model_source{

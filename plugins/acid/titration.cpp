@@ -1,6 +1,7 @@
 #include "plugins/acid/titration.hpp"
 
 #include "plugins/chemistry/composition.hpp"
+#include "plugins/chemistry/titration.hpp"
 #include "units/basis.hpp"
 #include "units/print.hpp"
 
@@ -32,12 +33,9 @@ void check_plausible(Acidity found) {
 }  // namespace
 
 Outcome run(const Inputs& in) {
-  if (in[blank] > in[titrant])
-    throw InputError("the blank used more titrant than the sample: " + print(in[blank].value(), "mL", 2) + " against " +
-                         print(in[titrant].value(), "mL", 2),
-                     "look whether the two are swapped");
   // One hydroxide takes up one equivalent.
-  const Acidity found = chemistry::equivalents((in[titrant] - in[blank]) * in[titrant_concentration] / in[sample]);
+  const Volume net = chemistry::net_titrant(in[titrant], in[blank]);
+  const Acidity found = chemistry::equivalents(net * in[titrant_concentration] / in[sample]);
   check_plausible(found);
   Outcome out;
   out.result(titratable_acidity, found);

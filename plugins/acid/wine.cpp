@@ -1,5 +1,6 @@
 #include "plugins/acid/wine.hpp"
 
+#include "plugins/chemistry/usual_wine.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -8,9 +9,6 @@
 
 namespace vatwright::acid {
 namespace {
-
-// At which pH and acidity are measured in the laboratory, whatever the tank has.
-constexpr double laboratory_celsius = 20;
 
 // A wine when it says so, or when it has ethanol to speak of.
 bool is_must(const Inputs& in) {
@@ -53,8 +51,8 @@ void write_notes(const Inputs& in, const chemistry::LabAnalysis& analysis, const
 
 Wine read_wine(const Inputs& in, Outcome& out) {
   const bool must = is_must(in);
-  const Strength ethanol = in.get(lot::ethanol).value_or(must ? Strength{} : chemistry::usual_wine_strength);
-  const chemistry::Medium medium(ethanol, celsius(laboratory_celsius));
+  const Strength ethanol = in.get(lot::ethanol).value_or(must ? Strength{} : chemistry::usual_strength);
+  const chemistry::Medium medium(ethanol, chemistry::laboratory_temperature);
   const auto analysis = read_analysis(in, must);
   const auto found = chemistry::infer(analysis, medium);
   if (!in.figures_only()) write_notes(in, analysis, found, ethanol, out);

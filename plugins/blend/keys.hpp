@@ -5,12 +5,13 @@
 
 namespace vatwright::blend {
 
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source common_practice{.title = "cellar practice", .standing = "common practice, no source"};
 inline constexpr Source conservation{.title = "what goes in comes out: mass and charge", .standing = "derived"};
 inline constexpr Source acid_constants{.title = "thermodynamic constants of the acids, Davies activities",
                                        .standing = "from memory"};
-inline constexpr Source oiml{.title = "OIML R 22, alcoholometry", .place = "general formula; read in 76/766/EEC"};
+inline constexpr Source oiml{.title = "OIML R 22, alcoholometry",
+                             .place = "general formula; read in Directive 76/766/EEC"};
 
 // Of one lot in a blend: one of the two.
 inline constexpr Key<Fraction> share{{.name = "share",

@@ -2,6 +2,7 @@
 
 #include "plugins/chemistry/lab_analysis.hpp"
 #include "plugins/chemistry/sucrose.hpp"
+#include "plugins/chemistry/usual_wine.hpp"
 
 #include <fmt/format.h>
 
@@ -13,6 +14,8 @@
 namespace vatwright::blend {
 namespace {
 
+// What adds up by volume: a mass or an amount per volume of the blend is the mean by volume before
+// contraction, divided by what the volume shrinks to.
 constexpr std::array<const Input*, 14> linear{&lot::sugar,         &lot::volatile_acidity,
                                               &lot::tartaric_acid, &lot::malic_acid,
                                               &lot::lactic_acid,   &lot::citric_acid,
@@ -34,7 +37,7 @@ std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const
 // A wine when it says so, or when it has ethanol to speak of.
 bool is_must(const Row& lot) {
   if (lot.has(lot::stage)) return lot[lot::stage] == "must";
-  return lot.get(lot::ethanol).value_or(chemistry::usual_wine_strength) < 1.0 * percent_vol;
+  return lot.get(lot::ethanol).value_or(chemistry::usual_strength) < 1.0 * percent_vol;
 }
 
 class Mixer {
@@ -209,7 +212,7 @@ chemistry::Part part_of(const Row& lot, Volume volume) {
   chemistry::Part part{.volume = volume,
                        .ethanol = lot.get(lot::ethanol),
                        .density = lot.get(lot::density),
-                       .taken_ethanol = must ? Strength{} : chemistry::usual_wine_strength};
+                       .taken_ethanol = must ? Strength{} : chemistry::usual_strength};
   if (lot.has(lot::ph) && lot.has(lot::titratable_acidity))
     part.acids = {.ph = lot[lot::ph],
                   .titratable = lot[lot::titratable_acidity],
@@ -242,7 +245,5 @@ Shares joined(const Shares& shares) {
   std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   return out;
 }
-
-std::span<const Input* const> linear_keys() { return linear; }
 
 }  // namespace vatwright::blend

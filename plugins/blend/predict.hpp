@@ -38,8 +38,4 @@ Prediction predict(std::string_view name, std::span<const Portion> portions);
 // One entry a name, largest first, as a label lists them.
 Shares joined(const Shares& shares);
 
-// The keys that add up by volume: a mass or an amount per volume of the blend is the mean by volume
-// before contraction, divided by what the volume shrinks to.
-std::span<const Input* const> linear_keys();
-
 }  // namespace vatwright::blend

@@ -7,7 +7,7 @@
 
 namespace vatwright::chemistry {
 
-// Potassium chloride, 0.02 mol/L, by temperature: Handbook of Enology, volume 2, table 1.12. Its row
+// Potassium chloride, 0.02 mol/L, by temperature: Handbook of Enology, vol. 2, table 1.12. Its row
 // of 25 °C is left out: conductivity and resistivity do not agree there (a misprint).
 struct ChlorideRow {
   Temperature temperature;

@@ -8,9 +8,6 @@
 
 namespace vatwright::chemistry {
 
-// Taken for a wine that does not state its ethanol (common practice, no source); a must has none.
-inline constexpr Strength usual_wine_strength = 12.0 * percent_vol;
-
 struct LabAnalysis {
   Ph ph;
   Acidity titratable;

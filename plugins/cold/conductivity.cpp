@@ -25,7 +25,7 @@ Fraction cell_correction(const Inputs& in, Outcome& out) {
   const Fraction factor = chemistry::potassium_chloride_conductivity(in[chloride_temperature]) / in[chloride_reading];
   out.note(fmt::format(
       "the cell reads {} in potassium chloride at {}: both readings times {} (Handbook of Enology, "
-      "volume 2, table 1.12)",
+      "vol. 2, table 1.12)",
       microsiemens(in[chloride_reading]), degrees(in[chloride_temperature]), print_number(factor.value(), 4)));
   return factor;
 }
@@ -44,7 +44,7 @@ void judge_contact(const Inputs& in, Fraction fall, Outcome& out) {
        .value = figure(fall, "%", 2),
        .limit = figure(most, "%", 2),
        .relation = "at most",
-       .source = "Handbook of Enology, volume 2, section 1.6.2: above 5 % is unstable; a stricter "
+       .source = "Handbook of Enology, vol. 2, section 1.6.2: above 5 % is unstable; a stricter "
                  "limit is the cellar's own",
        .remedy = holds ? "" : "chill and seed, or protect the wine (cold.treatment), and test again"});
   if (in.figures_only()) return;

@@ -8,7 +8,7 @@ Criterion criterion_of(const Inputs& in) {
   if (const auto given = in.get(most_saturation)) return {*given, "as given", "criterion as given"};
   if (in.get(lot::wine_class) == "sparkling")
     return {celsius(8), "sparkling",
-            "Handbook of Enology, volume 2, section 1.6: at most 8 °C to be stable at -4 °C, at 12.5 % vol"};
+            "Handbook of Enology, vol. 2, section 1.6: at most 8 °C to be stable at -4 °C, at 12.5 % vol"};
   const auto colour = in.get(lot::colour);
   if (colour == "red")
     return {celsius(22), "red",

@@ -5,8 +5,8 @@
 
 namespace vatwright::cold {
 
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
-inline constexpr Source handbook{.title = "Ribéreau-Gayon et al., Handbook of Enology, volume 2",
+inline constexpr Source slip_guard = lot::guard;
+inline constexpr Source handbook{.title = "Ribéreau-Gayon et al., Handbook of Enology, vol. 2",
                                  .place = "section 1.6, tests of tartrate stability"};
 inline constexpr Source howe{.title = "P. Howe, Practical Winery, April 2013", .place = "tests of cold stability"};
 inline constexpr Source awri_cold{.title = "Australian Wine Research Institute, cold stability",

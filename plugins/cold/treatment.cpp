@@ -155,8 +155,7 @@ void cautions(const Inputs& in, const Kind& kind, const MaybeBound& law, Outcome
   if (kind.id == metatartaric)
     out.note(
         "metatartaric acid breaks down with time and warmth and then protects no longer: for wine that is kept cool "
-        "and "
-        "drunk soon. Its remains add tartaric acid to the wine");
+        "and drunk soon. Its remains add tartaric acid to the wine");
   if (kind.id == mannoprotein) out.note("too little and too much both fail: the bench series sets the dose");
   if (kind.seed && in.has(lot::ethanol))
     out.note(fmt::format("this wine freezes near {} (minus half of the % vol; common practice, no source)",

@@ -1,21 +1,17 @@
 #include "plugins/cold/wine.hpp"
 
 #include "plugins/chemistry/lab_analysis.hpp"
+#include "plugins/chemistry/usual_wine.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
 namespace vatwright::cold {
-namespace {
-
-constexpr Temperature room = celsius(20);
-
-}  // namespace
 
 Ph endpoint_of(const Inputs& in) { return lot::ph_of_endpoint(in.get(lot::endpoint)); }
 
 chemistry::Medium bench_medium(const Inputs& in) {
-  return chemistry::Medium(in.get(lot::ethanol).value_or(Strength{}), room);
+  return chemistry::Medium(in.get(lot::ethanol).value_or(Strength{}), chemistry::laboratory_temperature);
 }
 
 chemistry::Composition composition_of(const Inputs& in, const chemistry::Medium& bench, Outcome& out) {

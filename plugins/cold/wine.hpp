@@ -8,7 +8,7 @@ namespace vatwright::cold {
 
 Ph endpoint_of(const Inputs& in);
 
-// pH and titratable acidity are read at room temperature.
+// The wine as the laboratory had it when pH and titratable acidity were read.
 chemistry::Medium bench_medium(const Inputs& in);
 
 // The composition that has the lot's pH, titratable acidity, acids and ions; notes what the acid that

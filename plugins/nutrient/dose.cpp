@@ -1,10 +1,13 @@
 #include "plugins/nutrient/dose.hpp"
 
+#include "plugins/chemistry/rounding.hpp"
 #include "plugins/nutrient/nitrogen.hpp"
 #include "units/atomic_weights.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace vatwright::nutrient::nitrogen {
 namespace {
@@ -46,10 +49,9 @@ Fraction nitrogen_of(const Inputs& in) {
 int portion_count(const Inputs& in) { return in[portions] == one_portion ? 1 : 2; }
 
 Mass weighed(Mass exact, MostMass most) {
-  constexpr double a_little_less = 0.998;
-  Mass shown = to_balance(exact);
-  while (most && shown > *most * (1 + slack)) shown = to_balance(exact *= a_little_less);
-  return shown;
+  const Mass nearest = to_balance(exact);
+  if (!most || nearest <= *most * (1 + slack)) return nearest;
+  return chemistry::rounded<Mass>(std::min(exact, *most), chemistry::Rounding::down, to_balance);
 }
 
 MassConcentration settled(MassConcentration value, MassConcentration limit) {

@@ -5,7 +5,7 @@
 
 namespace vatwright::nutrient::nitrogen {
 
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source practice{.title = "common practice in the cellar", .standing = "common practice, no source"};
 inline constexpr Source formulas{.title = "shares of nitrogen from formulas and atomic weights", .standing = "derived"};
 inline constexpr Source formol_source{.title = "Virginia Tech, Enology Extension", .place = "formol titration"};

@@ -6,7 +6,7 @@
 
 namespace vatwright::pink {
 
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source intensity_method{.title = "OIV-MA-AS2-07B, chromatic characteristics",
                                          .place = "intensity and shade of red and rosé wines"};
 inline constexpr Source colour_loss{.title = "Phytoma, La Vigne, archive VI1562118679",

@@ -1,8 +1,10 @@
 #include "plugins/sugar/enrichment.hpp"
 
 #include "plugins/chemistry/alcoholometry.hpp"
+#include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/chemistry/sweetening.hpp"
+#include "plugins/sugar/closing.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -14,11 +16,11 @@
 namespace vatwright::sugar::enrichment {
 namespace {
 
+using chemistry::Rounding;
 using chemistry::Sweetener;
 using chemistry::SweetMust;
 
-constexpr double slack = 1e-9;   // figures this near are equal
-constexpr double coarse = 0.05;  // % vol: rounding that moves the target by more is too coarse
+constexpr double slack = 1e-9;  // figures this near are equal
 constexpr auto little_alcohol = 0.2 * percent_vol;
 
 struct Question {
@@ -76,15 +78,15 @@ Density concentrate_density(const Inputs& in) {
   return chemistry::sucrose_density(in[strength], chemistry::strength_temperature);
 }
 
-Mass rounded(const Inputs& in, const Question& q, Mass exact) {
-  return q.concentrated ? to_measure(exact / concentrate_density(in)) * concentrate_density(in) : to_balance(exact);
+Mass rounded(const Inputs& in, const Question& q, Mass exact, Rounding rounding) {
+  if (!q.concentrated) return chemistry::rounded<Mass>(exact, rounding, to_balance);
+  const Density density = concentrate_density(in);
+  return chemistry::rounded<Volume>(exact / density, rounding, to_measure) * density;
 }
 
-// The largest that a balance or a meter shows and that is no more than `exact`.
+// Never more than `exact`; an amount that arithmetic leaves a hair below a step stands on it.
 Mass rounded_down(const Inputs& in, const Question& q, Mass exact) {
-  Mass near = rounded(in, q, exact);
-  for (double back = 1e-4; near > exact * (1 + slack) && back < 1; back *= 2) near = rounded(in, q, exact * (1 - back));
-  return near > exact * (1 + slack) ? Mass{} : near;
+  return rounded(in, q, exact * (1 + slack), Rounding::down);
 }
 
 void write_results(const Question& q, Mass added, const SweetMust& then, Outcome& out) {
@@ -189,19 +191,6 @@ void change_lot(const Inputs& in, const Question& q, Mass added, const SweetMust
   dilute(in, q.now.volume, then.volume, out);
 }
 
-// The forward model on the must with the rounded amount gives the target back.
-void closing_check(const Question& q, const SweetMust& then, Outcome& out) {
-  const Strength got = q.strength(then);
-  const double off = std::abs((got - q.wanted) / percent_vol);
-  out.checks.push_back({.name = "closing check: target potential alcohol",
-                        .holds = off <= coarse,
-                        .value = figure(got, "% vol", 2),
-                        .limit = figure(q.wanted, "% vol", 2),
-                        .relation = "equals",
-                        .source = "balance of masses on the must with the rounded amount",
-                        .remedy = off <= coarse ? "" : "the amount is too small to be weighed or measured out well"});
-}
-
 void compare(const Question& q, Mass added, Outcome& out) {
   if (q.concentrated) return;
   // Yield counted on the sugar as it is weighed; neither its inversion nor the volume gained.
@@ -237,7 +226,8 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
     change_lot(in, q, added, then, out);
   }
   hold_limits(q, law, then, "the must is at a limit as it stands", out);
-  closing_check(q, then, out);
+  out.checks.push_back(
+      closing_check(target, q.wanted, q.strength(then), "balance of masses on the must with the rounded amount"));
   if (in.figures_only()) return;
   if (added > Mass{}) compare(q, added, out);
   say(in, q, then, out);
@@ -254,7 +244,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.wanted, q.factor);
-  Mass weighed = rounded(in, q, exact);
+  Mass weighed = rounded(in, q, exact, Rounding::nearest);
   // Rounding alone must not carry the must over a limit that the exact amount keeps.
   if (forbids(law, q, q.after(weighed))) weighed = rounded_down(in, q, exact);
   if (const SweetMust would_be = q.after(exact); forbids(law, q, would_be))

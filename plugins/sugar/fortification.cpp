@@ -1,17 +1,16 @@
 #include "plugins/sugar/fortification.hpp"
 
 #include "plugins/chemistry/alcoholometry.hpp"
+#include "plugins/sugar/closing.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
-#include <cmath>
 #include <initializer_list>
 
 namespace vatwright::sugar::fortification {
 namespace {
 
-constexpr double coarse = 0.05;  // % vol: rounding that moves the target by more is too coarse
 constexpr Strength worth_telling = 0.05 * percent_vol;
 
 struct Question {
@@ -60,17 +59,6 @@ void change_lot(const Inputs& in, const Question& q, Volume added, const chemist
     out.forget(*key);
 }
 
-void closing_check(const Question& q, Strength got, Outcome& out) {
-  const double off = std::abs((got - q.wanted) / percent_vol);
-  out.checks.push_back({.name = "closing check: target ethanol",
-                        .holds = off <= coarse,
-                        .value = figure(got, "% vol", 2),
-                        .limit = figure(q.wanted, "% vol", 2),
-                        .relation = "equals",
-                        .source = "the two mixed by mass, OIML R 22",
-                        .remedy = off <= coarse ? "" : "the amount is too small to be measured out well"});
-}
-
 void compare(const Question& q, Volume added, Outcome& out) {
   const Volume simple = crossed(q);
   const Strength reached = chemistry::strength_of(mixed(q, simple).liquid.ethanol);
@@ -115,7 +103,7 @@ Outcome run(const Inputs& in) {
                              .dose = figure(added / q.volume, "L/hL", 2)});
     change_lot(in, q, added, then, out);
   }
-  closing_check(q, got, out);
+  out.checks.push_back(closing_check(target, q.wanted, got, "the two mixed by mass, OIML R 22"));
   if (in.figures_only()) return out;
   compare(q, added, out);
   if (added > Volume{}) say(out);

@@ -6,13 +6,14 @@
 
 namespace vatwright::sugar {
 
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source legal_yield{.title = "French order of 18 August 2014 (AGRT1408514A), 16.83 g/L",
                                     .place = "annex II B 4.4.2"};
 inline constexpr Source practice_yield{.title = "IFV, practice grid for oenology: 16.5 g/L for white, 17.5 for red"};
 inline constexpr Source must_allowance{.title = "Margalit, Winery Technology and Operations: 2.1 % mass",
                                        .standing = "from memory"};
-inline constexpr Source oiml{.title = "OIML R 22, ethanol and water", .place = "formula as in Directive 76/766/EEC"};
+inline constexpr Source oiml{.title = "OIML R 22, alcoholometry",
+                             .place = "general formula; read in Directive 76/766/EEC"};
 inline constexpr Source icumsa{.title = "ICUMSA SPS-4, density of sucrose solutions",
                                .standing = "read in transcriptions"};
 inline constexpr Source mass_balance{.title = "balance of masses", .standing = "derived"};

@@ -6,7 +6,7 @@
 namespace vatwright::sulfite {
 
 inline constexpr Source trade_rule{.title = "trade rule", .standing = "common practice, no source"};
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source oiv_molecular{.title = "OIV-MA-AS323-04C, sulfur dioxide, molecular method",
                                       .place = "Table I; mean ionic strength 0.038 mol/L"};
 inline constexpr Source constant_pk1{.title = "pK1 1.81, whatever the ethanol and the temperature",

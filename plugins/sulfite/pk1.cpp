@@ -1,7 +1,7 @@
 #include "plugins/sulfite/pk1.hpp"
 
-#include "plugins/chemistry/lab_analysis.hpp"
 #include "plugins/chemistry/sulfite.hpp"
+#include "plugins/chemistry/usual_wine.hpp"
 #include "plugins/sulfite/keys.hpp"
 #include "units/print.hpp"
 
@@ -19,7 +19,6 @@ struct Conditions {
   Temperature temperature;
 };
 
-constexpr Temperature usual_temperature = celsius(20);
 // Where molecular sulfur dioxide is smelt (Understanding Wine Chemistry, chapter 17).
 constexpr MassConcentration nose = 2.0 * milligram_per_litre;
 
@@ -30,10 +29,10 @@ Conditions conditions(const Inputs& in, Outcome& out) {
   if (!ethanol)
     out.note(must ? "ethanol was not given: the OIV model takes 0 % vol, for must"
                   : fmt::format("ethanol was not given: the OIV model takes {}, for wine",
-                                print(chemistry::usual_wine_strength.value(), "% vol", 0)));
+                                print(chemistry::usual_strength.value(), "% vol", 0)));
   if (!temperature) out.note("temperature was not given: the OIV model takes 20 °C");
-  return {ethanol.value_or(must ? Strength{} : chemistry::usual_wine_strength),
-          temperature.value_or(usual_temperature)};
+  return {ethanol.value_or(must ? Strength{} : chemistry::usual_strength),
+          temperature.value_or(chemistry::laboratory_temperature)};
 }
 
 NamedPk1 given(const Inputs& in) { return {in[pk1], "as given", "as given"}; }

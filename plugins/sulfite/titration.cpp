@@ -1,6 +1,7 @@
 #include "plugins/sulfite/titration.hpp"
 
 #include "plugins/chemistry/sulfite_titration.hpp"
+#include "plugins/chemistry/titration.hpp"
 #include "units/print.hpp"
 
 namespace vatwright::sulfite::titration {
@@ -38,11 +39,7 @@ void update_lot(const Inputs& in, MassConcentration found, Outcome& out) {
 }  // namespace
 
 Outcome run(const Inputs& in) {
-  if (in[blank] > in[titrant])
-    throw InputError("the blank used more titrant than the sample: " + print(in[blank].value(), "mL", 2) + " against " +
-                         print(in[titrant].value(), "mL", 2),
-                     "look whether the two are swapped");
-  const Volume net = in[titrant] - in[blank];
+  const Volume net = chemistry::net_titrant(in[titrant], in[blank]);
   const bool by_iodine = in[method] == iodine;
 
   Outcome out;

@@ -1,44 +1,8 @@
 // What acid.addition and acid.reduction decided on is held while readings are drawn.
-#include "tests/plugins/run.hpp"
-
-#include <map>
-#include <optional>
+#include "tests/plugins/held.hpp"
 
 namespace vatwright::test {
 namespace {
-
-// The inputs of a step that was run, with its decisions held; readings may be moved.
-class Held final : public Inputs {
- public:
-  Held(const StepSheet& step, TestHouse& house) {
-    for (const auto& used : step.inputs) values_[std::string(used.input->name)] = used.value;
-    for (const auto& result : step.outcome.results)
-      if (result.info->decided) decided_[result.info] = result.number;
-    for (const Manifest* plugin : house.registry.all())
-      for (const auto& one : plugin->calculations)
-        if (std::string(plugin->name) + "." + std::string(one.name) == step.calculation) run_ = one.run;
-  }
-  Outcome run() const { return run_(*this); }
-  void move(const std::string& key, double by) { values_.at(key).number += by; }
-
-  const Value* find(const Input& input) const override {
-    const auto at = values_.find(std::string(input.name));
-    return at == values_.end() ? nullptr : &at->second;
-  }
-  std::optional<LimitRow> limit(const LimitInfo&, const Analysis*) const override { return std::nullopt; }
-  bool figures_only() const override { return true; }
-
- protected:
-  std::optional<double> decided_number(const ResultInfo& info) const override {
-    const auto at = decided_.find(&info);
-    return at == decided_.end() ? std::nullopt : std::optional(at->second);
-  }
-
- private:
-  std::map<std::string, Value> values_;
-  std::map<const ResultInfo*, double> decided_;
-  Outcome (*run_)(const Inputs&) = nullptr;
-};
 
 const std::string lot =
     "volume: 1000 L, pH: 3.05, titratable acidity: 12 g/L as tartaric acid, stage: must, tartaric acid: 6.0 g/L, "
@@ -52,7 +16,7 @@ TEST(AcidDecided, SameInputsGiveTheSameFigures) {
   TestHouse house;
   for (const auto& text : steps) {
     const auto sheet = house.run(recipe(lot, {text}));
-    const auto again = Held(sheet.steps.at(0), house).run();
+    const auto again = HeldStep(sheet.steps.at(0)).run();
     const auto& first = sheet.steps[0].outcome;
     ASSERT_EQ(again.results.size(), first.results.size()) << text;
     for (std::size_t i = 0; i < first.results.size(); ++i)
@@ -70,7 +34,7 @@ TEST(AcidDecided, TheDoseStaysWhenTheReadingMoves) {
   TestHouse house;
   for (const auto& text : steps) {
     const auto sheet = house.run(recipe(lot, {text}));
-    Held held(sheet.steps.at(0), house);
+    HeldStep held(sheet.steps.at(0));
     held.move("pH", 0.05);
     const auto moved = held.run();
     const auto& first = sheet.steps[0].outcome.results;

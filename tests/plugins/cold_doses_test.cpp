@@ -1,5 +1,5 @@
 // cold.treatment and cold.protein as a user runs them.
-#include "tests/plugins/run.hpp"
+#include "tests/plugins/held.hpp"
 
 namespace vatwright::test {
 namespace {
@@ -104,42 +104,16 @@ TEST(ColdTreatment, RefusesHalfADose) {
 
 // --- a dose that is in the tank already
 
-// The inputs of a step that has run, with its first result held at some share of what it was.
-class HeldInputs final : public Inputs {
- public:
-  HeldInputs(const StepSheet& step, double share) : step_(step), share_(share) {}
-  const Value* find(const Input& input) const override {
-    for (const auto& used : step_.inputs)
-      if (used.input == &input) return &used.value;
-    return nullptr;
-  }
-  std::optional<LimitRow> limit(const LimitInfo&, const Analysis*) const override { return std::nullopt; }
-  bool figures_only() const override { return true; }
-
- private:
-  std::optional<double> decided_number(const ResultInfo& info) const override {
-    const auto& first = step_.outcome.results.at(0);
-    return &info == first.info ? std::optional<double>(share_ * first.number) : std::nullopt;
-  }
-  const StepSheet& step_;
-  double share_;
-};
-
-const Calculation& calculation_of(const StepSheet& step) {
-  static TestHouse house;
-  std::string close;
-  return *house.registry.find(step.calculation, close).calculation;
-}
-
 // Held at what it was, every result is the same; held at half of it, the dose is that half and what
 // follows goes with it.
 void held(const StepSheet& step) {
-  const auto& calculation = calculation_of(step);
-  const auto same = calculation.run(HeldInputs(step, 1)).results;
+  HeldStep again(step);
+  const auto same = again.run().results;
   ASSERT_EQ(same.size(), step.outcome.results.size());
   for (std::size_t i = 0; i < same.size(); ++i)
     EXPECT_NEAR(same[i].number, step.outcome.results[i].number, 1e-12 * step.outcome.results[i].number);
-  const auto half = calculation.run(HeldInputs(step, 0.5)).results;
+  again.scale_what_is_held(0.5);
+  const auto half = again.run().results;
   EXPECT_EQ(half[0].number, 0.5 * step.outcome.results[0].number);
   if (half.size() > 1) {
     EXPECT_NEAR(half[1].number, 0.5 * step.outcome.results[1].number, 1e-12);

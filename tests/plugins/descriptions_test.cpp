@@ -2,11 +2,12 @@
 // runs, and it gives the same answer on any thread.
 #include "host/cli/compute.hpp"
 #include "host/recipe/value.hpp"
-#include "tests/plugins/run.hpp"
+#include "tests/plugins/held.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
 #include <thread>
 
 namespace vatwright::test {
@@ -153,6 +154,22 @@ std::string all_of(const Outcome& outcome) {
   for (const auto& n : outcome.notes) out += n + "\n";
   for (const auto& r : outcome.reagents) out += r + "\n";
   return out;
+}
+
+// --- what was decided on is held
+
+TEST(Decided, HeldAtWhatItWasEveryResultIsTheSame) {
+  each_calculation([](const std::string& id, const Calculation& calculation) {
+    const auto sheet = run_example(id, calculation);
+    const auto& first = sheet.steps.back().outcome;
+    const auto again = HeldStep(sheet.steps.back()).run();
+    ASSERT_EQ(again.results.size(), first.results.size());
+    for (std::size_t i = 0; i < first.results.size(); ++i) {
+      EXPECT_EQ(again.results[i].info, first.results[i].info);
+      EXPECT_NEAR(again.results[i].number, first.results[i].number, 1e-12 + 1e-9 * std::abs(first.results[i].number))
+          << first.results[i].info->name;
+    }
+  });
 }
 
 TEST(Purity, EightThreadsGiveOneAnswer) {

@@ -1,4 +1,5 @@
 // sugar.convert and sugar.alcohol, run by recipe: every scale of one must, raw readings, what is refused.
+#include "plugins/sugar/keys.hpp"
 #include "tests/plugins/run.hpp"
 
 #include <cmath>
@@ -151,6 +152,12 @@ TEST(SugarAlcohol, RefusesWhatCannotBe) {
       has(refusal("stage: wine", "sugar.alcohol: {apparent alcohol: 12 % vol, temperature: 41 °C}"), "-20 to 40 °C"));
   EXPECT_TRUE(has(refusal("stage: wine", "sugar.alcohol: {distillate density: 999 kg/m³}"), "have a density between"));
   EXPECT_TRUE(has(refusal("stage: wine", "sugar.alcohol: {distillate density: 760 kg/m³}"), "have a density between"));
+}
+
+// A default is written as a person would write it; the figure itself stands in the chemistry.
+TEST(SugarConvert, DefaultsAreTheFiguresOfTheChemistry) {
+  EXPECT_NEAR(parse(sugar::yield_by_default).value, (chemistry::eu_yield_factor * percent_vol).value(), 1e-12);
+  EXPECT_NEAR(parse(sugar::non_sugar_by_default).value, chemistry::must_non_sugar.value(), 1e-12);
 }
 
 }  // namespace

@@ -1,5 +1,5 @@
 // sugar.enrichment and sugar.fortification, run by recipe.
-#include "tests/plugins/run.hpp"
+#include "tests/plugins/held.hpp"
 
 #include <cmath>
 
@@ -139,40 +139,10 @@ TEST(SugarEnrichment, RefusesWhatCannotBe) {
 
 // --- what was decided on is held
 
-// The inputs of a step that has run, with the one figure that it decided on.
-class HeldInputs final : public Inputs {
- public:
-  HeldInputs(const StepSheet& step, std::string_view name, double number) : step_(step), name_(name), number_(number) {}
-  const Value* find(const Input& input) const override {
-    for (const auto& used : step_.inputs)
-      if (used.input == &input) return &used.value;
-    return nullptr;
-  }
-  std::optional<LimitRow> limit(const LimitInfo&, const Analysis*) const override { return std::nullopt; }
-  bool figures_only() const override { return true; }
-
- protected:
-  std::optional<double> decided_number(const ResultInfo& info) const override {
-    if (info.name == name_) return number_;
-    return std::nullopt;
-  }
-
- private:
-  const StepSheet& step_;
-  std::string_view name_;
-  double number_;
-};
-
 double of(const Outcome& outcome, std::string_view name) {
   for (const auto& value : outcome.results)
     if (value.info->name == name) return value.number;
   throw std::out_of_range(std::string(name));
-}
-
-const Calculation& calculation_of(const std::string& id) {
-  static TestHouse house;
-  std::string close;
-  return *house.registry.find(id, close).calculation;
 }
 
 TEST(SugarDecided, AHeldAmountGivesTheSameAnswerAndOthersFollow) {
@@ -188,14 +158,15 @@ TEST(SugarDecided, AHeldAmountGivesTheSameAnswerAndOthersFollow) {
   for (const auto& row : rows) {
     SCOPED_TRACE(row.step);
     const auto step = run_step(row.lot, std::string(row.id) + ": " + row.step);
-    const double decided = of(step.outcome, row.decided);
-    const auto& calculation = calculation_of(row.id);
-    const Outcome same = calculation.run(HeldInputs(step, row.decided, decided));
+    HeldStep again(step);
+    const Outcome same = again.run();
     ASSERT_EQ(same.results.size(), step.outcome.results.size());
     for (const auto& value : step.outcome.results)
       EXPECT_NEAR(of(same, value.info->name), value.number, 1e-12 + 1e-10 * value.number) << value.info->name;
     EXPECT_EQ(same.changes.size(), step.outcome.changes.size());
-    const Outcome more = calculation.run(HeldInputs(step, row.decided, 1.5 * decided));
+    again.scale_what_is_held(1.5);
+    const Outcome more = again.run();
+    EXPECT_NEAR(of(more, row.decided), 1.5 * of(same, row.decided), 1e-9);
     EXPECT_GT(of(more, row.follows), of(same, row.follows));
   }
 }

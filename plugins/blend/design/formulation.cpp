@@ -13,7 +13,6 @@
 namespace vatwright::blend::design {
 namespace {
 
-using program::infinity;
 using program::Term;
 
 std::string percent_of(double share) { return fmt::format("{:g} %", std::round(share * 1e6) / 1e4); }

@@ -1,0 +1,14 @@
+// The closing check of what is dosed for a wanted strength.
+#pragma once
+
+#include "host/plugin/plugin.hpp"
+
+#include <string>
+
+namespace vatwright::sugar {
+
+// The forward model on the rounded amount gives the target back. `target` is the key that was asked
+// for, `model` says what reckoned `got`.
+Check closing_check(const Key<Strength>& target, Strength wanted, Strength got, std::string model);
+
+}  // namespace vatwright::sugar

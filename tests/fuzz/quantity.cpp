@@ -1,4 +1,4 @@
-// The quantity parser: whatever is read is printed, and what is printed is read again.
+// The quantity parser: what is read is finite, and an uncertainty never negative; the rest is refused.
 #include "tests/fuzz/input.hpp"
 #include "units/basis.hpp"
 #include "units/error.hpp"

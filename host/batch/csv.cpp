@@ -16,7 +16,7 @@ namespace vatwright {
 namespace {
 
 constexpr std::size_t block_bytes = 1U << 16U;
-constexpr std::size_t most_cell_bytes = 1U << 16U, most_cells = 1000;
+constexpr std::size_t most_cell_bytes = 1U << 16U, most_row_bytes = most_cell_bytes, most_cells = 1000;
 constexpr char byte_order_mark[] = "\xEF\xBB\xBF";
 
 // A quote that never closes must not gather the whole file in memory.
@@ -41,13 +41,15 @@ struct CsvReader::Parser {
 
   static void cell(void* text, std::size_t length, void* self) {
     auto& parser = *static_cast<Parser*>(self);
-    if (parser.row.size() >= most_cells || length > most_cell_bytes) parser.too_large = true;
+    parser.row_bytes += length;
+    if (parser.row.size() >= most_cells || parser.row_bytes > most_row_bytes) parser.too_large = true;
     if (!parser.too_large) parser.row.emplace_back(static_cast<const char*>(text), length);
   }
   static void line(int, void* self) {
     auto& parser = *static_cast<Parser*>(self);
     parser.rows.push_back(std::move(parser.row));
     parser.row.clear();
+    parser.row_bytes = 0;
   }
 
   // Reads on until a row is whole, or the file ends.
@@ -64,8 +66,7 @@ struct CsvReader::Parser {
         ended = true;
         if (csv_fini(&csv, cell, line, this) != 0) fail();
       }
-      if (too_large)
-        fail(fmt::format("a row of more than {} cells, or a cell of more than {} bytes", most_cells, most_cell_bytes));
+      if (too_large) fail(fmt::format("a row of more than {} cells or {} bytes", most_cells, most_row_bytes));
     }
   }
 
@@ -86,7 +87,7 @@ struct CsvReader::Parser {
   csv_parser csv{};
   std::vector<std::string> row;
   std::deque<std::vector<std::string>> rows;
-  std::size_t given = 0, done = 0;
+  std::size_t given = 0, done = 0, row_bytes = 0;
   bool ended = false, too_large = false;
 };
 

@@ -12,8 +12,8 @@ namespace {
 // What a step did to the lots. Throws PluginError where it cannot have.
 class LotBook {
  public:
-  LotBook(std::vector<LotState>& lots, const BoundStep& step, const std::string& number)
-      : lots_(lots), step_(step), number_(number) {}
+  LotBook(std::vector<LotState>& lots, const BoundStep& step, const std::string& number, Run run)
+      : lots_(lots), step_(step), number_(number), run_(run) {}
 
   void enter(const Outcome& outcome) {
     for (const auto& changed : outcome.changes) put(own(), std::string(changed.key->name), changed.value);
@@ -47,7 +47,9 @@ class LotBook {
     if (at == lot->analysis.end()) refuse("wine from lot '" + drawn.lot + "', whose volume is not known");
     constexpr double slack = 1e-9;
     const double left = at->second.number - drawn.volume.value();
-    if (left < -slack * at->second.number) refuse("more wine than there is in lot '" + drawn.lot + "'");
+    // A volume that is known to ± 2 % may be drawn below what is taken: then all of it is.
+    if (left < -slack * at->second.number && run_ == Run::on_sheet)
+      refuse("more wine than there is in lot '" + drawn.lot + "'");
     Value value;
     value.number = left > slack * at->second.number ? left : 0;
     put(*lot, key, std::move(value));
@@ -66,6 +68,7 @@ class LotBook {
   std::vector<LotState>& lots_;
   const BoundStep& step_;
   const std::string& number_;
+  Run run_;
 };
 
 }  // namespace
@@ -87,8 +90,9 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
   return lots;
 }
 
-void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots) {
-  LotBook(lots, step, number).enter(outcome);
+void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots,
+           Run run) {
+  LotBook(lots, step, number, run).enter(outcome);
 }
 
 void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots) {

@@ -22,9 +22,13 @@ struct LotState {
 // The lots that the recipe gives, and after them a place for each that a step makes.
 std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>& steps);
 
+// For the sheet, or again with other readings for the uncertainty of what is on it.
+enum class Run : unsigned char { on_sheet, again };
+
 // What a step did to the lots: `number` is its name on the sheet, "step 2". Throws PluginError
 // where it cannot have.
-void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots);
+void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots,
+           Run run = Run::on_sheet);
 
 // A step may not work on a lot that was never made or is empty. Throws BadInput.
 void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots);

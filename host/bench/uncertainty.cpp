@@ -14,6 +14,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <future>
 #include <limits>
 #include <thread>
 
@@ -115,7 +116,16 @@ void draw_block(std::size_t block, std::uint64_t seed, Variant& variant, const S
   }
 }
 
+// Every figure of every draw is kept until the sheet is written.
+void refuse_too_many(const Draws& draws, const Slots& slots) {
+  constexpr std::size_t most_figures = 32U << 20U;  // 256 MiB
+  if (slots.size() == 0 || draws.count <= most_figures / slots.size()) return;
+  throw BadInput(fmt::format("{} draws of {} figures are more than fit in memory; take at most {}", draws.count,
+                             slots.size(), most_figures / slots.size()));
+}
+
 Samples draw(const Prepared& ready, const Draws& draws, const Slots& slots) {
+  refuse_too_many(draws, slots);
   Samples samples{slots.size(), draws.count, 0, std::vector<double>(slots.size() * draws.count)};
   const std::size_t blocks = (draws.count + block_size - 1) / block_size;
   std::atomic<std::size_t> next = 0, failed = 0;
@@ -124,10 +134,11 @@ Samples draw(const Prepared& ready, const Draws& draws, const Slots& slots) {
     for (std::size_t block = next++; block < blocks; block = next++)
       draw_block(block, draws.seed, variant, slots, samples, failed);
   };
-  std::vector<std::jthread> threads;
-  for (unsigned i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i) threads.emplace_back(work);
-  work();
-  threads.clear();
+  // Futures, so that a plugin that fails on a draw fails the run and not the process.
+  std::vector<std::future<void>> threads;
+  for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
+    threads.push_back(std::async(std::launch::async, work));
+  for (auto& thread : threads) thread.get();
   samples.failed = failed;
   return samples;
 }

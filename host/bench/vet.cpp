@@ -20,23 +20,34 @@ class Vetting {
   void figure(const Figure& figure, std::string_view what) const {
     finite(figure.number, what);
     if (figure.unit.empty()) refuse(std::string(what) + " has no unit");
+    unit(figure.unit, what);
+  }
+  void unit(std::string_view text, std::string_view what) const {
+    try {
+      if (!text.empty()) parse_unit(text);
+    } catch (const InputError&) {
+      refuse(std::string(what) + " in '" + std::string(text) + "', which is no unit");
+    }
   }
   void result(const ResultValue& value) const {
     const auto& known = calculation_.results;
+    if (value.info == nullptr) refuse("a result without a name");
     if (std::find(known.begin(), known.end(), value.info) == known.end())
       refuse("a result '" + std::string(value.info->name) + "' that it does not declare");
     finite(value.number, value.info->name);
   }
   void change(const Changed& changed) const {
     const auto& known = calculation_.changes;
+    if (changed.key == nullptr) refuse("a change of nothing");
     if (std::find(known.begin(), known.end(), changed.key) == known.end())
       refuse("a change of '" + std::string(changed.key->name) + "' that it does not declare");
     lot_value(*changed.key, changed.value);
   }
-  void forgotten(const Input& key) const {
+  void forgotten(const Input* key) const {
     const auto& known = calculation_.changes;
-    if (std::find(known.begin(), known.end(), &key) == known.end())
-      refuse("it forgets '" + std::string(key.name) + "', which it does not declare as changed");
+    if (key == nullptr) refuse("it forgets nothing");
+    if (std::find(known.begin(), known.end(), key) == known.end())
+      refuse("it forgets '" + std::string(key->name) + "', which it does not declare as changed");
   }
   void new_lot(const NewLot& lot) const {
     if (lot.name.empty()) refuse("a lot without a name");
@@ -52,6 +63,7 @@ class Vetting {
     if (drawn.volume < Volume{}) refuse("a negative volume taken from '" + drawn.lot + "'");
   }
   void table(const Table& table) const {
+    for (const auto& column : table.columns) unit(column.unit, table.name);
     for (const auto& row : table.rows) {
       if (row.size() != table.columns.size()) refuse("a row of '" + table.name + "' that is not as wide as its head");
       for (const auto& cell : row)
@@ -59,6 +71,12 @@ class Vetting {
     }
   }
   void chart(const Chart& chart) const {
+    unit(chart.x.unit, chart.name);
+    unit(chart.y.unit, chart.name);
+    if (chart.band) {
+      finite(chart.band->first, chart.name);
+      finite(chart.band->second, chart.name);
+    }
     for (const auto& trace : chart.traces)
       for (const auto& [x, y] : trace.points) {
         finite(x, chart.name);
@@ -124,7 +142,7 @@ void vet(const Outcome& outcome, const Calculation& calculation, const std::stri
   const Vetting vetting(calculation, id);
   for (const auto& result : outcome.results) vetting.result(result);
   for (const auto& changed : outcome.changes) vetting.change(changed);
-  for (const Input* key : outcome.forgotten) vetting.forgotten(*key);
+  for (const Input* key : outcome.forgotten) vetting.forgotten(key);
   for (const auto& lot : outcome.new_lots) vetting.new_lot(lot);
   for (const auto& drawn : outcome.drawn) vetting.drawn(drawn);
   for (const auto& table : outcome.tables) vetting.table(table);

@@ -2,6 +2,7 @@
 
 #include "host/yaml/document.hpp"
 
+#include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -9,10 +10,15 @@
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <filesystem>
 #include <utility>
 
 namespace vatwright {
 namespace {
+
+namespace fs = std::filesystem;
+
+constexpr mode_t readable = 0644;
 
 bool write_all(int descriptor, const std::string& text) {
   for (std::size_t at = 0; at < text.size();) {
@@ -35,34 +41,66 @@ TextStyle terminal_style() {
 
 Output::Output(std::string file) : file_(std::move(file)), descriptor_(STDOUT_FILENO) {
   if (file_.empty()) return;
-  temporary_ = file_ + ".XXXXXX";
-  descriptor_ = ::mkstemp(temporary_.data());
+  std::error_code ec;
+  const auto kind = fs::status(file_, ec).type();
+  if (kind == fs::file_type::directory) fail(EISDIR);
+  if (kind != fs::file_type::regular && kind != fs::file_type::not_found) {
+    into_ = Into::device;
+    descriptor_ = ::open(file_.c_str(), O_WRONLY | O_CLOEXEC);
+  } else {
+    // Through a symbolic link, as every other program writes.
+    if (kind == fs::file_type::regular) file_ = fs::canonical(file_, ec).string();
+    const auto folder = fs::path(file_).parent_path();
+    into_ = Into::unnamed;
+    descriptor_ = ::open(folder.empty() ? "." : folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, readable);
+    if (descriptor_ < 0) {  // not every file system knows files without a name
+      into_ = Into::temporary;
+      temporary_ = file_ + ".XXXXXX";
+      descriptor_ = ::mkstemp(temporary_.data());
+    }
+  }
   if (descriptor_ >= 0) return;
   temporary_.clear();
-  fail();
+  fail(errno);
 }
 
 Output::~Output() {
-  if (temporary_.empty()) return;
-  if (descriptor_ >= 0) ::close(descriptor_);
-  ::unlink(temporary_.c_str());
+  if (!file_.empty() && descriptor_ >= 0) ::close(descriptor_);
+  if (!temporary_.empty()) ::unlink(temporary_.c_str());
 }
 
 void Output::write(const std::string& text) {
-  if (!write_all(descriptor_, text)) fail();
+  if (!write_all(descriptor_, text)) fail(errno);
 }
 
 void Output::finish() {
   if (file_.empty()) return;
-  constexpr mode_t readable = 0644;
-  if (::fchmod(descriptor_, readable) != 0 || ::fsync(descriptor_) != 0) fail();
+  if (into_ != Into::device && ::fsync(descriptor_) != 0) fail(errno);
+  if (into_ == Into::temporary && ::fchmod(descriptor_, readable) != 0) fail(errno);
+  if (into_ == Into::unnamed) give_name();
   const int descriptor = std::exchange(descriptor_, -1);
-  if (::close(descriptor) != 0 || std::rename(temporary_.c_str(), file_.c_str()) != 0) fail();
+  if (::close(descriptor) != 0) fail(errno);
+  if (!temporary_.empty() && std::rename(temporary_.c_str(), file_.c_str()) != 0) fail(errno);
   temporary_.clear();
 }
 
-void Output::fail() {
-  throw BadInput((file_.empty() ? "standard output" : file_ + ":") + " cannot be written: " + std::strerror(errno));
+// A link takes no other file's place: where there is one, a second name is moved over it.
+void Output::give_name() {
+  const std::string open_file = "/proc/self/fd/" + std::to_string(descriptor_);
+  const auto link = [&](const std::string& name) {
+    return ::linkat(AT_FDCWD, open_file.c_str(), AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW) == 0;
+  };
+  if (link(file_)) return;
+  if (errno != EEXIST) fail(errno);
+  std::string beside;
+  constexpr int most = 100;
+  for (int n = 0; !link(beside = file_ + "." + std::to_string(n)); ++n)
+    if (errno != EEXIST || n == most) fail(errno);
+  temporary_ = beside;
+}
+
+void Output::fail(int error) const {
+  throw BadInput((file_.empty() ? "standard output" : file_ + ":") + " cannot be written: " + std::strerror(error));
 }
 
 ProgressBar::ProgressBar() : on_terminal_(::isatty(STDERR_FILENO) != 0) {}

@@ -11,8 +11,10 @@ namespace vatwright {
 // Colour only on a terminal, and never against NO_COLOR (no-color.org).
 TextStyle terminal_style();
 
-// Output in parts: to a temporary file beside `file`, which takes its name on `finish`; to standard
-// output when `file` is empty. A file that is not finished leaves nothing behind.
+// Output in parts: to a file without a name, which is given `file`'s on `finish`; to standard output
+// when `file` is empty; straight to a device or a pipe. What is not finished leaves nothing behind,
+// even when the program is killed; only on a file system that knows no files without a name (NFS)
+// does a kill leave a temporary file `file.XXXXXX`.
 class Output {
  public:
   // Each throws BadInput when it cannot be written.
@@ -24,8 +26,11 @@ class Output {
   void finish();
 
  private:
-  [[noreturn]] void fail();
-  std::string file_, temporary_;
+  enum class Into : unsigned char { standard_output, device, unnamed, temporary };
+  [[noreturn]] void fail(int error) const;
+  void give_name();
+  std::string file_, temporary_;  // `temporary_`: a name to move over `file_`, or to remove
+  Into into_ = Into::standard_output;
   int descriptor_;
 };
 
@@ -40,7 +45,7 @@ class ProgressBar {
   bool on_terminal_;
 };
 
-// To `file` by way of a temporary file beside it; to standard output when `file` is empty.
+// All at once, as Output does.
 // Throws BadInput when it cannot be written.
 void put(const std::string& text, const std::string& file);
 

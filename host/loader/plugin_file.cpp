@@ -26,6 +26,17 @@ void refuse_writable_by_others(const fs::path& path) {
     throw PluginError(path.string() + ": writable by everybody, refused; take that right away with 'chmod o-w'");
 }
 
+// A folder above it that others may write to is one where they may put another in its place, unless
+// its sticky bit keeps what is theirs apart, as in /tmp.
+void refuse_replaceable(const fs::path& folder) {
+  for (auto above = folder.parent_path(); above != above.parent_path(); above = above.parent_path()) {
+    struct stat facts {};
+    if (::stat(above.c_str(), &facts) == 0 && (facts.st_mode & S_IWOTH) != 0 && (facts.st_mode & S_ISVTX) == 0)
+      throw PluginError(above.string() + ": writable by everybody, refused with the plugins below it; take that " +
+                        "right away with 'chmod o-w'");
+  }
+}
+
 // Reads the file without running it: opening a half-copied library would kill the process.
 void refuse_half_a_library(const std::string& path) {
   std::vector<std::string> exported;
@@ -88,12 +99,15 @@ const Manifest& open_plugin(const fs::path& file) {
   namespace dll = boost::dll;
   std::error_code ec;
   // An absolute path: a bare name would be searched for in the working directory.
+  if (fs::is_symlink(fs::symlink_status(file, ec)))
+    throw PluginError(file.string() + ": a symbolic link, refused; copy the plugin itself into the folder");
   const fs::path whole = fs::canonical(file, ec);
   if (ec) throw PluginError(file.string() + ": " + ec.message());
   const std::string path = whole.string();
   if (!fs::is_regular_file(whole)) throw PluginError(path + ": not a file");
   refuse_writable_by_others(whole);
   refuse_writable_by_others(whole.parent_path());
+  refuse_replaceable(whole.parent_path());
   refuse_half_a_library(path);
   static auto& opened = *new std::vector<dll::shared_library>;
   dll::shared_library library;

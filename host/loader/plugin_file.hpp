@@ -15,8 +15,8 @@ class PluginError : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-// Throws PluginError: not a regular file, writable by others (it or its folder), not a whole
-// shared library, no manifest, another interface version or toolchain, or a description that
+// Throws PluginError: not a regular file, a symbolic link, writable by others (it or a folder above
+// it), not a whole shared library, no manifest, another interface version or toolchain, or a description that
 // lacks what the host needs. The library stays open until the process ends: descriptions,
 // exceptions and strings of a plugin point into it. One thread at a time.
 const Manifest& open_plugin(const std::filesystem::path& file);

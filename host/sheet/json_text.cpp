@@ -12,9 +12,12 @@ namespace vatwright {
 nlohmann::json parse_json(const std::string& name, const std::string& text) {
   using Json = nlohmann::json;
   constexpr int most_depth = 64;
+  constexpr std::size_t most_values = 2'000'000;  // no sheet comes near; each takes 16 bytes and more
+  std::size_t values = 0;
   std::vector<std::set<std::string>> members;
   const auto look = [&](int depth, Json::parse_event_t event, Json& parsed) {
     if (depth > most_depth) throw BadInput(fmt::format("{}: nested deeper than {}", name, most_depth));
+    if (++values > most_values) throw BadInput(fmt::format("{}: more than {} values", name, most_values));
     if (event == Json::parse_event_t::object_start) members.emplace_back();
     if (event == Json::parse_event_t::object_end) members.pop_back();
     if (event == Json::parse_event_t::key && !members.back().insert(parsed.get<std::string>()).second)

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 #include <yaml-cpp/exceptions.h>
+#include <boost/locale/utf.hpp>
 
 #include <algorithm>
 #include <cerrno>
@@ -28,6 +29,17 @@ std::string_view line_of(std::string_view text, int line) {
 // Characters, not bytes: a column is what a person counts in an editor.
 int characters(std::string_view s) {
   return static_cast<int>(std::count_if(s.begin(), s.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+// Where the text stops being UTF-8; npos: nowhere.
+std::size_t not_utf8(const std::string& text) {
+  namespace utf = boost::locale::utf;
+  for (auto at = text.begin(); at != text.end();) {
+    const auto start = at;
+    const auto point = utf::utf_traits<char>::decode(at, text.end());
+    if (point == utf::illegal || point == utf::incomplete) return static_cast<std::size_t>(start - text.begin());
+  }
+  return std::string::npos;
 }
 
 }  // namespace
@@ -80,6 +92,13 @@ Document Document::open(const std::filesystem::path& file, const ReadLimits& lim
 Document Document::read(std::string name, std::string text, const ReadLimits& limits, int first_line) {
   Document doc(std::move(name), std::move(text), first_line);
   if (doc.text_.find('\0') != std::string::npos) throw BadInput(doc.name_ + ": not a text file (it holds a zero byte)");
+  if (const auto at = not_utf8(doc.text_); at != std::string::npos) {
+    const auto before = std::string_view(doc.text_).substr(0, at);
+    const auto line = first_line + static_cast<int>(std::count(before.begin(), before.end(), '\n'));
+    const auto start = before.rfind('\n') + 1;  // 0 in the first line
+    throw BadInput(pointed(doc.name_, {}, line, 0, fmt::format("byte {} of this line is not UTF-8", at - start + 1),
+                           "save the file as UTF-8"));
+  }
   if (doc.text_.find_first_not_of(" \t\r\n") == std::string::npos)
     throw BadInput(doc.name_ + ": the file is empty, expected a recipe or a table in YAML");
   try {

@@ -46,6 +46,9 @@ class Builder final : public YAML::EventHandler {
     Node copy = found->second;
     count(mark, size(copy));
     if (static_cast<int>(open_.size()) + depth(copy) > limits_.depth) too_deep(at(mark));
+    repeated_ += letters(copy);
+    if (repeated_ > limits_.bytes)
+      throw TreeError(at(mark), "aliases repeat more text than a whole file may hold", "write the values out");
     copy.mark = at(mark);
     add(std::move(copy), 0);
   }
@@ -84,6 +87,13 @@ class Builder final : public YAML::EventHandler {
     int sum = 1;
     for (const auto& item : node.items) sum += size(item);
     for (const auto& entry : node.entries) sum += size(entry.value);
+    return sum;
+  }
+
+  static std::size_t letters(const Node& node) {
+    std::size_t sum = node.text.size();
+    for (const auto& item : node.items) sum += letters(item);
+    for (const auto& entry : node.entries) sum += entry.key.size() + letters(entry.value);
     return sum;
   }
 
@@ -162,6 +172,7 @@ class Builder final : public YAML::EventHandler {
   int first_line_;
   int documents_ = 0;
   int nodes_ = 0;
+  std::size_t repeated_ = 0;  // bytes that aliases stand for
   std::vector<Open> open_;
   std::map<YAML::anchor_t, Node> anchored_;
   Node root_;

@@ -134,6 +134,10 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
   EXPECT_TRUE(says(refusal("lot,colour [mg/L]\n"), "has no unit"));
   EXPECT_TRUE(says(refusal("lot,pH\n\"A,3.4\n"), "this is not CSV"));
   EXPECT_TRUE(says(refusal(std::string(head) + "\"" + std::string(1 << 20, 'a')), "a quote may not be closed"));
+  // Many cells, none of them too long: a row may not be larger than a cell may.
+  std::string wide(head);
+  for (int i = 0; i < 900; ++i) wide += std::string(1000, 'a') + ",";
+  EXPECT_TRUE(says(refusal(wide + "\n"), "a row of more than 1000 cells or 65536 bytes"));
   EXPECT_TRUE(
       says(refusal(head, "recipe: test\nlots: {A: {pH: 3.4}, B: {pH: 3.5}}\nsteps: [{sulfite.molecular: {lot: A}}]\n"),
            "a recipe has one lot"));

@@ -51,6 +51,13 @@ TEST(HostileFileTest, ZeroByte) {
   expect_refused(folder.write("binary.yaml", std::string("recipe: a\0b\n", 12)), "zero byte");
 }
 
+// 0xB5 is the micro sign in Latin-1, and no whole character in UTF-8.
+TEST(HostileFileTest, NotUtf8) {
+  const auto said = complaint("recipe: a\n# 20 \xB5g/L\nlots: {}\n");
+  EXPECT_EQ(said, "recipe.yaml:2:1: byte 6 of this line is not UTF-8\n  save the file as UTF-8");
+  EXPECT_NE(complaint("recipe: \xC2").find("1:1: byte 9"), std::string::npos);
+}
+
 TEST(HostileFileTest, Folder) {
   const Folder folder;
   expect_refused(folder.path(), "is a folder");
@@ -107,6 +114,13 @@ TEST(HostileFileTest, AliasBomb) {
   // map around them, lines 1 to 4 make 8307 values; the first list in line 5 is too much.
   EXPECT_EQ(said.substr(0, 18), "recipe.yaml:5:10: ") << said;
   EXPECT_NE(said.find("more than 10000 values"), std::string::npos) << said;
+}
+
+// One long text, repeated: few values, and 5 GB of them.
+TEST(HostileFileTest, AliasesOfALongText) {
+  const auto said = complaint("a: &a " + std::string(500'000, 'x') + "\nb: [*a " + repeated(",*a ", 9'000) + "]\n");
+  EXPECT_EQ(said.substr(0, 18), "recipe.yaml:2:13: ") << said.substr(0, 200);
+  EXPECT_NE(said.find("aliases repeat more text"), std::string::npos);
 }
 
 TEST(HostileFileTest, KeyThatIsNoWord) {

@@ -1,4 +1,4 @@
-// The worksheet for other programs: its members, its schema, and a file that is never half written.
+// The worksheet for other programs: its members and its schema.
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
@@ -111,55 +111,6 @@ TEST(SchemaTest, AnAdditionWithoutCautionsIsNot) {
   sheet = demo();
   sheet["steps"][1]["results"]["added SO2"].erase("unit");
   EXPECT_NE(validate(sheet.dump()).status, 0);
-}
-
-// --- --out
-
-std::size_t files_in(const fs::path& folder) {
-  return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
-}
-
-TEST(OutTest, WritesTheSameAndLeavesNothingBeside) {
-  const Folder folder;
-  const auto file = folder.path() / "sheet.json";
-  const auto said = call({"run", demo_file(), "--format", "json", "--out", file.string()});
-  EXPECT_EQ(said.status, 0) << said.err;
-  EXPECT_EQ(said.out, "");
-  EXPECT_EQ(Json::parse(contents(file)), demo());
-  EXPECT_EQ(files_in(folder.path()), 1U);
-}
-
-TEST(OutTest, FolderThatCannotBeWritten) {
-  for (const auto* file : {"/proc/sheet.txt", "/nonexistent/sheet.txt"}) {
-    const auto said = call({"run", demo_file(), "--out", file});
-    EXPECT_EQ(said.status, 2);
-    EXPECT_EQ(said.out, "");
-    EXPECT_NE(said.err.find(std::string(file) + ": cannot be written"), std::string::npos) << said.err;
-  }
-}
-
-TEST(OutTest, AFolderInTheWayLeavesNoTemporaryFile) {
-  const Folder folder;
-  fs::create_directory(folder.path() / "sheet");
-  const auto said = call({"run", demo_file(), "--out", (folder.path() / "sheet").string()});
-  EXPECT_EQ(said.status, 2) << said.err;
-  EXPECT_EQ(files_in(folder.path()), 1U);
-}
-
-TEST(OutTest, BadInputLeavesTheOldSheet) {
-  const Folder folder;
-  const auto sheet = folder.write("sheet.txt", "the old one");
-  const auto bad = folder.write("bad.yaml", "recipe: x\n");
-  EXPECT_EQ(call({"run", bad.string(), "--out", sheet.string()}).status, 2);
-  EXPECT_EQ(contents(sheet), "the old one");
-  EXPECT_EQ(files_in(folder.path()), 2U);
-}
-
-TEST(OutTest, FullDiskOnStandardOutput) {
-  const auto said = run_program("/bin/sh", {"-c", quoted((build_dir / "bin/vatwright").string()) + " run " +
-                                                      quoted(demo_file()) + " >/dev/full"});
-  EXPECT_EQ(said.status, 2);
-  EXPECT_NE(said.err.find("standard output cannot be written"), std::string::npos) << said.err;
 }
 
 }  // namespace

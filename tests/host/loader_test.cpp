@@ -55,6 +55,8 @@ TEST(LoaderTest, SoundPluginWorks) {
 TEST(LoaderTest, OtherInterface) {
   expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 2; rebuild the plugin");
 }
+TEST(LoaderTest, OtherToolchain) { expect_fixture_refused("other_toolchain", ", assertions', this program with '"); }
+TEST(LoaderTest, ManifestThatIsNone) { expect_fixture_refused("impostor", "wrong magic number"); }
 TEST(LoaderTest, LibraryWithoutManifest) { expect_fixture_refused("ordinary", "not a plugin"); }
 TEST(LoaderTest, InputWithoutRange) {
   expect_fixture_refused("no_range", "input 'amount' of 'double' has no valid range");
@@ -86,6 +88,61 @@ TEST(LoaderTest, TextNamedAsALibrary) {
   const Folder folder;
   const auto file = folder.write("notes.so", "buy more yeast\n");
   expect_refused(folder.path(), file.string(), "not a whole shared library; copy or build it again");
+}
+
+// In the head of an ELF file: byte 4 is its width (1: 32 bits), byte 5 its byte order (2: the large
+// end first), byte 18 the machine (183: ARM of 64 bits, 3: x86 of 32). Source: elf(5).
+TEST(LoaderTest, ForeignArchitecture) {
+  struct Change {
+    std::size_t at;
+    char to;
+  };
+  for (const auto& [at, to] : {Change{18, '\xB7'}, Change{18, '\x03'}, Change{4, '\x01'}, Change{5, '\x02'}}) {
+    SCOPED_TRACE(at);
+    const Folder folder;
+    auto library = contents(fixture("sound"));
+    library.at(at) = to;
+    const auto file = folder.write("foreign.so", library);
+    expect_refused(folder.path(), file.string(), file.string() + ": ");
+  }
+}
+
+TEST(LoaderTest, SymbolicLink) {
+  const Folder folder, elsewhere;
+  fs::copy_file(fixture("sound"), elsewhere.path() / "sound.so");
+  fs::create_symlink(elsewhere.path() / "sound.so", folder.path() / "sound.so");
+  expect_refused(folder.path(), (folder.path() / "sound.so").string(), "a symbolic link, refused");
+}
+
+TEST(LoaderTest, FolderAboveWritableByEverybody) {
+  const Folder folder;
+  const auto inner = folder.path() / "plugins";
+  fs::create_directory(inner);
+  fs::copy_file(fixture("sound"), inner / "sound.so");
+  fs::permissions(folder.path(), fs::perms::others_write, fs::perm_options::add);
+  expect_refused(inner, folder.path().string(), "chmod o-w");
+}
+
+TEST(LoaderTest, FolderAboveWithAStickyBitIsAsGoodAsTmp) {
+  const Folder folder;
+  const auto inner = folder.path() / "plugins";
+  fs::create_directory(inner);
+  fs::copy_file(fixture("sound"), inner / "sound.so");
+  fs::permissions(folder.path(), fs::perms::others_write | fs::perms::sticky_bit, fs::perm_options::add);
+  EXPECT_EQ(call(with_plugins({"compute", "sound.double", "amount=2"}, inner)).status, 0);
+}
+
+// The host cannot stop a calculation; what does not compute does not wait for it.
+TEST(LoaderTest, SlowPluginHoldsUpNothingThatDoesNotRunIt) {
+  const Folder scratch;
+  const auto recipe = scratch.write("r.yaml", "recipe: t\nlots: {A: {pH: 3.4}}\nsteps: [faulty.slow: {amount: 2}]\n");
+  const auto faulty = (fixtures / "faulty").string();
+  for (const auto& command : std::vector<std::vector<std::string>>{{"list"}, {"check", recipe.string()}}) {
+    auto arguments = command;
+    arguments.insert(arguments.end(), {"--plugins", faulty});
+    EXPECT_EQ(call(arguments, "timeout 20").status, 0);
+  }
+  EXPECT_EQ(call({"run", recipe.string(), "--plugins", faulty}, "timeout 1").status, 124);  // timeout(1): was stopped
 }
 
 TEST(LoaderTest, FileWritableByEverybody) {

@@ -175,6 +175,18 @@ TEST(Uncertainty, DrawsThatCannotBeAreCounted) {
   EXPECT_GT(spread(sheet.steps[0], "molecular SO2"), 0);
 }
 
+// Every figure of every draw is held in memory: a recipe of many steps may not ask for a million.
+TEST(Uncertainty, MoreDrawsThanFitInMemoryAreRefused) {
+  std::string text = sum(four_normals);
+  for (int i = 0; i < 60; ++i) text += fmt::format("  - budget.sum: {{{}}}\n", four_normals);
+  try {
+    run(text, {most_draws, 1});
+    FAIL() << "61 million figures were kept";
+  } catch (const BadInput& error) {
+    EXPECT_NE(std::string(error.what()).find("take at most"), std::string::npos) << error.what();
+  }
+}
+
 // --- the interface: several lots, tables, bounds ----------------------------------------------
 
 TEST(SeveralLots, AreDrawnFromAndMakeANewOne) {
@@ -190,6 +202,18 @@ TEST(SeveralLots, AreDrawnFromAndMakeANewOne) {
   EXPECT_NEAR(litres(3), 300, 1e-9);
   EXPECT_EQ(sheet.lots[3].made, "step 2");
   EXPECT_EQ(sheet.lots[3].after.find("pH")->second.number, 3.3);
+}
+
+// All of a lot is taken whose volume is known to ± 2 %: half of the draws have less than that.
+TEST(SeveralLots, AllOfAnUncertainVolumeMayBeTaken) {
+  for (const Draws& draws : {Draws{}, Draws{500, 1}}) {
+    const auto sheet =
+        run("recipe: test\nlots:\n  A: {volume: 10 ± 0.2 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n"
+            "  - budget.join: {lots: {A: 10 hL, B: {taken: 5 ± 0.1 hL}}, into: C}\n",
+            draws);
+    EXPECT_EQ(sheet.uncertainty.failed, 0U);
+    EXPECT_NEAR(spread(sheet.steps.at(0), "joined"), 0.1, 0.01);
+  }
 }
 
 std::string refusal(const std::string& steps) {

@@ -98,6 +98,9 @@ TEST(Verify, WhatIsNoSheetIsRefused) {
   EXPECT_TRUE(says(sheets.found("recipe: test"), "this is not JSON"));
   EXPECT_TRUE(says(sheets.found(sheet.substr(0, sheet.size() / 2)), "this is not JSON"));
   EXPECT_TRUE(says(sheets.found(std::string(1000, '[') + std::string(1000, ']')), "nested deeper than"));
+  std::string long_list = "[0";
+  for (int i = 0; i < 2'000'000; ++i) long_list += ",0";
+  EXPECT_TRUE(says(sheets.found(long_list + "]"), "more than 2000000 values"));
   EXPECT_TRUE(
       says(sheets.found(with(sheet, "\"sheet\": 1,", "\"sheet\": 1, \"holds\": true,")), "'holds' is there twice"));
 }

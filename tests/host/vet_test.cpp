@@ -21,7 +21,7 @@ TEST_P(FaultyAnswerTest, IsRefusedAndNothingIsShown) {
   const auto [calculation, says] = GetParam();
   const std::string id = std::string("faulty.") + calculation;
   for (const auto* format : {"text", "json"}) {
-    const auto said = call({"compute", id, "amount=2", "--plugins", folder, "--format", format});
+    const auto said = call({"compute", id, "amount=2", "volume=10 hL", "--plugins", folder, "--format", format});
     EXPECT_EQ(said.status, 3) << said.err;
     EXPECT_EQ(said.out, "");
     EXPECT_NE(said.err.find(id), std::string::npos) << "the calculation is not named: " << said.err;
@@ -31,19 +31,35 @@ TEST_P(FaultyAnswerTest, IsRefusedAndNothingIsShown) {
 
 INSTANTIATE_TEST_SUITE_P(
     Faults, FaultyAnswerTest,
-    testing::Values(Fault{"exception", "failed: the still is on fire"},
-                    Fault{"number", "failed with something that says nothing of itself"},
-                    Fault{"undeclaredinput", "reads 'pH', which was not given"},
-                    Fault{"nan", "twice is not a finite number"},
-                    Fault{"result", "a result 'secret' that it does not declare"},
-                    Fault{"change", "a change of 'volume' that it does not declare"},
-                    Fault{"range", "it would make pH what it cannot be"},
-                    Fault{"negative", "'tartaric acid' that is not above zero"},
-                    Fault{"infinite", "tartaric acid is not a finite number"},
-                    Fault{"substance", "'moon dust' that is not in the catalogue"},
-                    Fault{"empty", "with neither mass nor volume"}, Fault{"dose", "a dose has no unit"},
-                    Fault{"reagent", "'moon dust' that is not in the catalogue"},
-                    Fault{"secretreagent", "a reagent 'iodine solution' that it does not declare"}),
+    testing::Values(
+        Fault{"exception", "failed: the still is on fire"},
+        Fault{"number", "failed with something that says nothing of itself"},
+        Fault{"undeclaredinput", "reads 'pH', which was not given"}, Fault{"nan", "twice is not a finite number"},
+        Fault{"result", "a result 'secret' that it does not declare"},
+        Fault{"change", "a change of 'volume' that it does not declare"},
+        Fault{"range", "it would make pH what it cannot be"},
+        Fault{"negative", "'tartaric acid' that is not above zero"},
+        Fault{"infinite", "tartaric acid is not a finite number"},
+        Fault{"substance", "'moon dust' that is not in the catalogue"}, Fault{"empty", "with neither mass nor volume"},
+        Fault{"dose", "a dose has no unit"}, Fault{"reagent", "'moon dust' that is not in the catalogue"},
+        Fault{"secretreagent", "a reagent 'iodine solution' that it does not declare"},
+        Fault{"memory", "failed: std::bad_alloc"}, Fault{"namelessresult", "a result without a name"},
+        Fault{"namelesschange", "a change of nothing"},
+        Fault{"forgets", "it forgets 'volume', which it does not declare as changed"},
+        Fault{"forgetsnothing", "it forgets nothing"},
+        Fault{"nowhere", "wine from a lot 'the neighbour's' that there is not"},
+        Fault{"toomuch", "more wine than there is in lot 'lot'"},
+        Fault{"lessthannothing", "a negative volume taken from 'lot'"},
+        Fault{"nanvolume", "the volume taken from lot is not a finite number"},
+        Fault{"cuckoo", "a lot 'cuckoo' that it does not declare"}, Fault{"namelesslot", "a lot without a name"},
+        Fault{"nanlot", "pH is not a finite number"}, Fault{"moonlight", "a lot with 'moonlight', which no lot has"},
+        Fault{"nantable", "course is not a finite number"},
+        Fault{"widetable", "a row of 'course' that is not as wide as its head"},
+        Fault{"unittable", "course in 'fortnight', which is no unit"},
+        Fault{"nanchart", "course is not a finite number"}, Fault{"nanband", "course is not a finite number"},
+        Fault{"unitchart", "course in 'fortnight', which is no unit"},
+        Fault{"unitcheck", "height in 'cubit', which is no unit"}, Fault{"nancheck", "height is not a finite number"},
+        Fault{"nanopinion", "the old way is not a finite number"}),
     [](const auto& fault) { return std::string(fault.param.calculation); });
 
 // A calculation may say that its inputs do not go together: that is the reader's to mend.
@@ -53,6 +69,16 @@ TEST(VetTest, InputErrorIsBadInput) {
   EXPECT_EQ(said.out, "");
   EXPECT_NE(said.err.find("faulty.input: these two do not go together"), std::string::npos) << said.err;
   EXPECT_NE(said.err.find("change one of them"), std::string::npos) << said.err;
+}
+
+// On any thread: the process does not end by it.
+TEST(VetTest, FailureWhileReadingsAreDrawn) {
+  for (const auto* draws : {"2", "5000"}) {
+    const auto said = call({"compute", "faulty.moody", "amount=2 ± 0.1", "--plugins", folder, "--draws", draws});
+    EXPECT_EQ(said.status, 3) << said.err;
+    EXPECT_EQ(said.out, "");
+    EXPECT_NE(said.err.find("faulty.moody failed: only two will do"), std::string::npos) << said.err;
+  }
 }
 
 // A step that fails takes the steps before it with it: no part of a sheet is written.

@@ -1,41 +1,13 @@
-// Every calculation of every plugin of this tree: what it says of itself is in order, its example
-// runs, and it gives the same answer on any thread.
-#include "host/cli/compute.hpp"
+// Every calculation of every plugin of this tree: what it says of itself is in order, and its
+// example runs.
 #include "host/recipe/value.hpp"
+#include "tests/plugins/examples.hpp"
 #include "tests/plugins/held.hpp"
 
-#include <fmt/format.h>
-
-#include <array>
 #include <cmath>
-#include <thread>
 
 namespace vatwright::test {
 namespace {
-
-TestHouse& house() {
-  static TestHouse one;
-  return one;
-}
-
-template <class Look>
-void each_calculation(Look look) {
-  const auto plugins = house().registry.all();
-  ASSERT_FALSE(plugins.empty());
-  EXPECT_TRUE(house().registry.refusals().empty());
-  for (const Manifest* plugin : plugins)
-    for (const auto& calculation : plugin->calculations) {
-      const std::string id = std::string(plugin->name) + "." + std::string(calculation.name);
-      SCOPED_TRACE(id);
-      look(id, calculation);
-    }
-}
-
-// An example is one step, or a whole recipe whose last step is the calculation's own.
-Worksheet run_example(const std::string& id, const Calculation& calculation) {
-  if (!calculation.example_recipe.empty()) return house().run(std::string(calculation.example_recipe));
-  return house().bench().run(recipe_of_arguments(id, {calculation.example.begin(), calculation.example.end()}, {"EU"}));
-}
 
 TEST(Descriptions, AreInOrder) {
   for (const Manifest* plugin : house().registry.all()) EXPECT_EQ(fault_in(*plugin), "");
@@ -122,40 +94,6 @@ TEST(Descriptions, ExamplesRunAndHold) {
   });
 }
 
-// --- purity
-
-// The inputs of a step that has run, without the host.
-class SameInputs final : public Inputs {
- public:
-  explicit SameInputs(const StepSheet& step) : used_(step.inputs) {}
-  const Value* find(const Input& input) const override {
-    for (const auto& used : used_)
-      if (used.input == &input) return &used.value;
-    return nullptr;
-  }
-  std::optional<LimitRow> limit(const LimitInfo&, const Analysis*) const override {
-    return LimitRow{0.2, Sense::at_most, "test", "", "a figure of this test"};
-  }
-
- private:
-  const std::vector<UsedInput>& used_;
-};
-
-// All that an outcome says, to the last bit.
-std::string all_of(const Outcome& outcome) {
-  std::string out;
-  for (const auto& r : outcome.results) out += fmt::format("{} {:a}\n", r.info->name, r.number);
-  for (const auto& c : outcome.changes) out += fmt::format("{} {:a}\n", c.key->name, c.value.number);
-  for (const auto& a : outcome.additions)
-    out += fmt::format("{} {:a} {:a}\n", a.substance, a.mass.value_or(Mass{}).value(),
-                       a.volume.value_or(Volume{}).value());
-  for (const auto& c : outcome.checks) out += fmt::format("{} {} {}\n", c.name, c.holds, c.remedy);
-  for (const auto& o : outcome.opinions) out += fmt::format("{} {:a} {:a}\n", o.name, o.here.number, o.there.number);
-  for (const auto& n : outcome.notes) out += n + "\n";
-  for (const auto& r : outcome.reagents) out += r + "\n";
-  return out;
-}
-
 // --- what was decided on is held
 
 TEST(Decided, HeldAtWhatItWasEveryResultIsTheSame) {
@@ -169,23 +107,6 @@ TEST(Decided, HeldAtWhatItWasEveryResultIsTheSame) {
       EXPECT_NEAR(again.results[i].number, first.results[i].number, 1e-12 + 1e-9 * std::abs(first.results[i].number))
           << first.results[i].info->name;
     }
-  });
-}
-
-TEST(Purity, EightThreadsGiveOneAnswer) {
-  each_calculation([](const std::string& id, const Calculation& calculation) {
-    const auto sheet = run_example(id, calculation);
-    const SameInputs inputs(sheet.steps.back());
-    const std::string once = all_of(calculation.run(inputs));
-    EXPECT_FALSE(once.empty());
-    std::array<int, 8> different{};
-    std::vector<std::jthread> threads;
-    for (auto& count : different)
-      threads.emplace_back([&inputs, &calculation, &once, &count] {
-        for (int turn = 0; turn < 200; ++turn) count += all_of(calculation.run(inputs)) == once ? 0 : 1;
-      });
-    threads.clear();
-    for (const int count : different) EXPECT_EQ(count, 0);
   });
 }
 

@@ -70,7 +70,10 @@ std::vector<RuleSet::Ready> RuleSet::ready_rows(const LimitInfo& wanted) const {
   const auto doc = sections_.find(wanted.name);
   if (!doc) return out;
   for (const auto& node : rows_of(*doc, wanted.name)) {
-    LimitRow row = read_row(*doc, node).limit;
+    const Row read = read_row(*doc, node);
+    LimitRow row = read.limit;
+    // What the row says beyond its figure is read with the check.
+    if (!read.meaning.empty()) row.source += "; " + read.meaning;
     if (!out.empty() && out.front().limit.sense != row.sense)
       doc->fail(node.mark, "'at most' and 'at least' under one topic", "give the two figures topics of their own");
     const Node& figure = *node.find(row.sense == Sense::at_most ? "at most" : "at least");

@@ -11,7 +11,9 @@ namespace vatwright::cold {
 Ph endpoint_of(const Inputs& in) { return lot::ph_of_endpoint(in.get(lot::endpoint)); }
 
 chemistry::Medium bench_medium(const Inputs& in) {
-  return chemistry::Medium(in.get(lot::ethanol).value_or(Strength{}), chemistry::laboratory_temperature);
+  const bool must = in.get(lot::stage) == "must";
+  return chemistry::Medium(in.get(lot::ethanol).value_or(must ? Strength{} : chemistry::usual_strength),
+                           chemistry::laboratory_temperature);
 }
 
 chemistry::Composition composition_of(const Inputs& in, const chemistry::Medium& bench, Outcome& out) {
@@ -30,6 +32,9 @@ chemistry::Composition composition_of(const Inputs& in, const chemistry::Medium&
                                         .free_so2 = in.get(lot::free_so2),
                                         .volatile_acidity = in.get(lot::volatile_acidity)};
   const auto found = chemistry::infer(analysis, bench);
+  if (!in.has(lot::ethanol) && !analysis.must && !in.figures_only())
+    out.note(fmt::format("ethanol was not given: {} is taken, as for a wine",
+                         print(chemistry::usual_strength.value(), "% vol", 0)));
   if (!in.figures_only())
     out.note(fmt::format(
         "acid that was not measured: {} mmol/L, taken as {}. So the model has the pH and the "

@@ -28,7 +28,7 @@ inline constexpr auto inputs = [] {
   std::size_t at = 0;
   for (const Need& need : own_inputs) all[at++] = need;
   for (const Need& need : wine_inputs)
-    if (need.input != &lot::malic_acid && need.input != &lot::lactic_acid) all[at++] = need;
+    if (need.input->name != lot::malic_acid.name && need.input->name != lot::lactic_acid.name) all[at++] = need;
   return all;
 }();
 inline constexpr const ResultInfo* results[] = {&ph_after,    &titratable_after, &capacity_after,

@@ -78,7 +78,7 @@ inline constexpr auto inputs = [] {
   std::array<Need, own.size() + lot::keys.size()> all{};
   std::size_t at = 0;
   for (const auto& need : own) all[at++] = need;
-  for (const Input* key : lot::keys) all[at++] = key == &lot::volume ? needs(*key) : takes(*key);
+  for (const Input* key : lot::keys) all[at++] = key->name == lot::volume.name ? needs(*key) : takes(*key);
   return all;
 }();
 inline constexpr const Input* decisions[] = {&bleed_share, &target_ratio};

@@ -7,9 +7,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <set>
-
 namespace vatwright {
 namespace {
 

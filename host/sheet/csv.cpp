@@ -1,5 +1,6 @@
 #include "host/sheet/csv.hpp"
 
+#include "host/sheet/phrases.hpp"
 #include "host/sheet/writers.hpp"
 #include "units/parse.hpp"
 
@@ -39,8 +40,7 @@ struct ToAdd {
 void look(const StepSheet& step, ToAdd& all) {
   for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
     const Addition& addition = step.outcome.additions[i];
-    all.amounts.push_back(shown_amount(addition) + " of " + addition.substance +
-                          (addition.strength.empty() ? "" : " (" + addition.strength + ")"));
+    all.amounts.push_back(shown_amount(addition) + " of " + named(addition));
     for (const auto& caution : cautions_of(*step.added[i])) all.cautions.push_back(addition.substance + ": " + caution);
   }
 }
@@ -66,7 +66,7 @@ std::string write_csv(const Worksheet& sheet) {
     };
     for (std::size_t i = 0; i < step.outcome.results.size(); ++i) {
       const auto& r = step.outcome.results[i];
-      const Spread spread = i < step.result_spreads.size() ? step.result_spreads[i] : Spread{};
+      const Spread spread = spread_of(step, i);
       line({"result", std::string(r.info->name), number_of(r.number, r.info->unit), std::string(r.info->unit),
             standard_of(r.number, spread, r.info->unit), std::string(r.info->help)});
     }
@@ -75,8 +75,8 @@ std::string write_csv(const Worksheet& sheet) {
       const double amount = a.mass ? a.mass->value() : a.volume->value();
       const std::string_view unit = a.mass ? "g" : "mL";
       const Spread spread = i < step.addition_spreads.size() ? step.addition_spreads[i] : Spread{};
-      line({"addition", a.substance + (a.strength.empty() ? "" : " (" + a.strength + ")"), number_of(amount, unit),
-            std::string(unit), standard_of(amount, spread, unit), joined(cautions_of(*step.added[i]), " | ")});
+      line({"addition", named(a), number_of(amount, unit), std::string(unit), standard_of(amount, spread, unit),
+            joined(cautions_of(*step.added[i]), " | ")});
     }
     for (const auto& check : step.outcome.checks)
       line({"check", check.name, check.holds ? "holds" : "FAILS", "", "", check.remedy});
@@ -114,8 +114,7 @@ std::string CsvRows::row(const RowSheet& row) const {
         const auto& result = step->outcome.results[i];
         if (result.info != wanted) continue;
         figure = number_of(result.number, wanted->unit);
-        if (i < step->result_spreads.size())
-          standard = standard_of(result.number, step->result_spreads[i], wanted->unit);
+        standard = standard_of(result.number, spread_of(*step, i), wanted->unit);
       }
       cells.push_back(std::move(figure));
       if (uncertain_) cells.push_back(std::move(standard));

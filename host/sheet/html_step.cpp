@@ -80,8 +80,7 @@ class StepPart {
     page_.leaf("input", {{"type", "checkbox"}});
     page_.open("span");
     page_.element("strong", shown_amount(a), {{"class", "amount"}});
-    page_.text(fmt::format(" of {}{} into lot {} ", a.substance, a.strength.empty() ? "" : " (" + a.strength + ")",
-                           step_.lot));
+    page_.text(fmt::format(" of {} into lot {} ", named(a), step_.lot));
     page_.element("span", fmt::format("(dose {})", shown(a.dose)), {{"class", "rate"}});
     page_.close();
     page_.close();

@@ -107,8 +107,7 @@ class TextSheet {
     const Addition& a = s.outcome.additions[i];
     const Substance& substance = *s.added[i];
     page_.heading("TO DO");
-    page_.bullet("[ ] ", page_.strong(fmt::format("{} of {}{} into lot {}", shown_amount(a), a.substance,
-                                                  a.strength.empty() ? "" : " (" + a.strength + ")", s.lot)) +
+    page_.bullet("[ ] ", page_.strong(fmt::format("{} of {} into lot {}", shown_amount(a), named(a), s.lot)) +
                              fmt::format(" (dose {})", shown(a.dose)));
     if (const auto words = uncertain_amount(s, i); !words.empty()) page_.wrapped("      " + words, 6);
     cautions(substance, "CAUTIONS");

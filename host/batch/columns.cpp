@@ -63,7 +63,9 @@ class HeadReader {
 
   void check(const LotColumn& column) const {
     const Input& key = *column.key;
-    if (key.kind == Kind::series) fail("'" + std::string(key.name) + "' is a series, which no cell can hold");
+    if (key.kind == Kind::series || key.kind == Kind::amounts)
+      fail("'" + std::string(key.name) + "' is a map, which no cell can hold",
+           "say it once of the recipe's lot, for all rows");
     if (key.kind != Kind::quantity) {
       if (!column.unit.empty()) fail("'" + std::string(key.name) + "' has no unit");
       return;

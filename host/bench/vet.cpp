@@ -119,6 +119,13 @@ class Vetting {
           in_range(key, y);
         }
         return;
+      case Kind::amounts:
+        for (const auto& [name, amount] : value.amounts) {
+          if (std::find(key.choices.begin(), key.choices.end(), name) == key.choices.end())
+            refuse("an amount of '" + name + "', which '" + std::string(key.name) + "' does not know");
+          in_range(key, amount);
+        }
+        return;
       case Kind::shares:
         for (const auto& [name, share] : value.shares) {
           finite(share, key.name);

@@ -34,6 +34,7 @@ enum class Kind : std::uint8_t {
   substance,  // one of a few substances of the catalogue
   series,     // a map of quantity -> quantity, such as nm -> AU
   shares,     // a map of name -> share of the whole, or one name alone
+  amounts,    // a map of a few names -> quantity, such as substance -> what was added of it
   name,       // a word of the person's own, such as the name of a plot
   new_lot,    // the name of a lot that the step makes
   date,       // 2026-09-14

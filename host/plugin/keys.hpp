@@ -43,6 +43,15 @@ struct SharesKey : Input {
   constexpr explicit SharesKey(Input input) : Input(input) { kind = Kind::shares; }
 };
 
+// A map of a few names -> quantity, such as substance -> how much of it was added.
+template <class Quantity>
+struct AmountsKey : Input {
+  constexpr explicit AmountsKey(Input input) : Input(input) {
+    kind = Kind::amounts;
+    dimension = dimension_of<Quantity>();
+  }
+};
+
 // A word of the person's own.
 struct NameKey : Input {
   constexpr explicit NameKey(Input input) : Input(input) { kind = Kind::name; }

@@ -1,6 +1,7 @@
 // What the rule sets of a recipe say, as a calculation is given it.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <limits>
 #include <optional>
@@ -18,12 +19,21 @@ struct LimitRow {
   std::string rules{};      // "EU"
   std::string condition{};  // "pink, sugar below 5 g/L"
   std::string source{};     // article and date of the text
+
+  // A figure that arithmetic leaves a hair (a billionth) past the limit stands on it.
+  double settled(double value) const { return std::abs(value - number) <= 1e-9 * std::abs(number) ? number : value; }
+  bool met_by(double value) const {
+    const double figure = settled(value);
+    return sense == Sense::at_most ? figure <= number : figure >= number;
+  }
 };
 
 template <class Quantity>
 struct Bound {
   Quantity value;
   LimitRow row;
+
+  bool met_by(Quantity figure) const { return row.met_by(figure.value()); }
 };
 
 // A word of the label that the law ties to the sugar of a wine: "dry", "brut". Several rows may

@@ -77,6 +77,50 @@ inline constexpr Key<Acidity> acid_removed{{.name = "acid removed",
                                             .valid = Range{0, 20},
                                             .usual = Range{0, 2},
                                             .source = guard}};
+// By the names of the catalogue (host/substances/substances.yaml).
+inline constexpr std::string_view counted_treatments[] = {"diammonium phosphate",
+                                                          "ammonium sulfate",
+                                                          "thiamine hydrochloride",
+                                                          "yeast autolysate",
+                                                          "yeast hulls",
+                                                          "PVPP",
+                                                          "activated carbon",
+                                                          "chitosan",
+                                                          "lysozyme",
+                                                          "copper sulfate pentahydrate",
+                                                          "copper citrate",
+                                                          "tannin",
+                                                          "egg albumin",
+                                                          "metatartaric acid",
+                                                          "carboxymethylcellulose",
+                                                          "potassium polyaspartate"};
+inline constexpr AmountsKey<MassConcentration> treated_with{
+    {.name = "treated with",
+     .help = "how much of a substance was added so far, for those whose additions the law counts together",
+     .unit = "mg/L",
+     .valid = Range{0, 100000},
+     .choices = counted_treatments,
+     .source = guard}};
+inline constexpr Key<Fraction> water_added{{.name = "water added",
+                                            .help = "with treatments so far, of the volume; some rules count it",
+                                            .unit = "%",
+                                            .valid = Range{0, 100},
+                                            .usual = Range{0, 1},
+                                            .source = guard}};
+inline constexpr Key<Strength> strength_gained{{.name = "strength gained",
+                                                .help = "potential strength from all enrichments so far; the law "
+                                                        "counts it",
+                                                .unit = "% vol",
+                                                .valid = Range{0, 20},
+                                                .usual = Range{0, 3},
+                                                .source = guard}};
+inline constexpr Key<Fraction> volume_gained{{.name = "volume gained",
+                                              .help = "from concentrated must so far, of the volume before it; the law "
+                                                      "counts it",
+                                              .unit = "%",
+                                              .valid = Range{0, 100},
+                                              .usual = Range{0, 11},
+                                              .source = guard}};
 inline constexpr Key<Acidity> volatile_acidity{{.name = "volatile acidity",
                                                 .help = "free of sulfur dioxide and carbon dioxide",
                                                 .unit = "g/L as acetic acid",
@@ -191,9 +235,10 @@ inline constexpr Choice zone{
      .choices = zones,
      .source = {.title = "Regulation (EU) No 1308/2013", .place = "Annex VII, appendix 1", .standing = "from memory"}}};
 
-inline constexpr std::array<const Input*, 34> keys{&volume,        &temperature,  &density,      &soluble_solids,
+inline constexpr std::array<const Input*, 38> keys{&volume,        &temperature,  &density,      &soluble_solids,
                                                    &sugar,         &ethanol,      &ph,           &titratable_acidity,
-                                                   &endpoint,      &acid_added,   &acid_removed, &volatile_acidity,
+                                                   &endpoint,      &acid_added,   &acid_removed, &strength_gained,
+                                                   &volume_gained, &water_added,  &treated_with, &volatile_acidity,
                                                    &tartaric_acid, &malic_acid,   &lactic_acid,  &citric_acid,
                                                    &succinic_acid, &potassium,    &calcium,      &sodium,
                                                    &free_so2,      &total_so2,    &acetaldehyde, &assimilable_nitrogen,

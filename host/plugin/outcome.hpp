@@ -42,6 +42,10 @@ struct NewLot {
   }
   void set(const Choice& lot_key, std::string_view word) { at(lot_key).word = word; }
   void set(const SharesKey& lot_key, Shares shares) { at(lot_key).shares = std::move(shares); }
+  template <class Quantity>
+  void set(const AmountsKey<Quantity>& lot_key, Amounts amounts) {
+    at(lot_key).amounts = std::move(amounts);
+  }
   template <class X, class Y>
   void set(const SeriesKey<X, Y>& lot_key, Series series) {
     at(lot_key).series = std::move(series);
@@ -64,6 +68,10 @@ struct Addition {
   std::optional<Mass> mass{};  // one of the two
   std::optional<Volume> volume{};
   Figure dose{};  // per volume of the lot
+  // Of several that are not given at once: "portion 1 of 2, when the density has fallen by 10 kg/m³".
+  std::string when{};
+  // Where it goes when that is not the whole lot: "2750 L taken out of lot A".
+  std::string into{};
 };
 
 struct Check {
@@ -124,6 +132,7 @@ struct Swatch {
 struct Outcome {
   std::vector<ResultValue> results;
   std::vector<Changed> changes;
+  std::vector<std::string> work;  // to be done before the additions: "draw 720 L off lot T11 as lot T11 pink"
   std::vector<Addition> additions;
   std::vector<Check> checks;
   std::vector<SecondOpinion> opinions;
@@ -149,27 +158,32 @@ struct Outcome {
     changes.push_back({&lot_key, {}});
     changes.back().value.word = word;
   }
+  template <class Quantity>
+  void change(const AmountsKey<Quantity>& lot_key, Amounts amounts) {
+    changes.push_back({&lot_key, {}});
+    changes.back().value.amounts = std::move(amounts);
+  }
   template <class X, class Y>
   void change(const SeriesKey<X, Y>& lot_key, Series series) {
     changes.push_back({&lot_key, {}});
     changes.back().value.series = std::move(series);
   }
   void forget(const Input& lot_key) { forgotten.push_back(&lot_key); }
+  void task(std::string text) { work.push_back(std::move(text)); }
   void note(std::string text) { notes.push_back(std::move(text)); }
 
   // Holds `value` against a rule set's figure; `remedy` is read when it does not hold.
   template <class Quantity>
   void hold(const Limit<Quantity>& limit, const Bound<Quantity>& bound, Quantity value, int decimals,
             std::string remedy) {
-    const bool most = bound.row.sense == Sense::at_most;
-    const bool holds = most ? value <= bound.value : value >= bound.value;
+    const bool holds = bound.met_by(value);
     std::string name(limit.name);
     name += " limit, " + bound.row.rules + (bound.row.condition.empty() ? "" : " (" + bound.row.condition + ")");
     checks.push_back({.name = std::move(name),
                       .holds = holds,
-                      .value = Figure{limit.unit, decimals, value.value()},
+                      .value = Figure{limit.unit, decimals, bound.row.settled(value.value())},
                       .limit = Figure{limit.unit, decimals, bound.value.value()},
-                      .relation = most ? "at most" : "at least",
+                      .relation = bound.row.sense == Sense::at_most ? "at most" : "at least",
                       .source = bound.row.source,
                       .remedy = holds ? std::string() : std::move(remedy)});
   }

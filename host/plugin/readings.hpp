@@ -33,6 +33,9 @@ struct SubstanceFacts {
 // A share of the whole by name: {Sorrel: 60 %, Blackthorn: 40 %}.
 using Shares = std::vector<std::pair<std::string, double>>;
 
+// Coherent amounts by name: {PVPP: 60 g/hL}.
+using Amounts = std::vector<std::pair<std::string, double>>;
+
 struct Series {
   std::vector<std::pair<double, double>> points;  // coherent, by rising x
   std::optional<double> path;                     // optical path of an absorbance, m
@@ -54,6 +57,7 @@ struct Value {
   std::string written;     // the quantity as the person wrote it; empty when it was computed
   std::string word;        // of a choice, a substance or a name
   Shares shares;
+  Amounts amounts;
   Series series;
   SubstanceFacts substance;
   std::vector<KeyBounds> bounds;
@@ -84,6 +88,30 @@ class Readings {
   std::string_view get(const Choice& key) const { return has(key) ? at(key).word : std::string_view(); }
   const SubstanceFacts& operator[](const SubstanceChoice& key) const { return at(key).substance; }
   const Shares& operator[](const SharesKey& key) const { return at(key).shares; }
+  // Of a name that is not there: none.
+  template <class Quantity>
+  Quantity amount(const AmountsKey<Quantity>& key, std::string_view name) const {
+    if (const Value* v = find(key))
+      for (const auto& [there, number] : v->amounts)
+        if (there == name) return Quantity::from_value(number);
+    return Quantity{};
+  }
+  // What is there, and so much more of one name.
+  template <class Quantity>
+  Amounts with(const AmountsKey<Quantity>& key, std::string_view name, Quantity more) const {
+    Amounts all = has(key) ? at(key).amounts : Amounts();
+    for (auto& [there, number] : all)
+      if (there == name) {
+        number += more.value();
+        return all;
+      }
+    all.emplace_back(name, more.value());
+    return all;
+  }
+  template <class Quantity>
+  const Amounts& operator[](const AmountsKey<Quantity>& key) const {
+    return at(key).amounts;
+  }
   template <class X, class Y>
   const Series& operator[](const SeriesKey<X, Y>& key) const {
     return at(key).series;

@@ -35,6 +35,8 @@ class ValueReader {
         return series(node);
       case Kind::shares:
         return shares(node);
+      case Kind::amounts:
+        return amounts(node);
       case Kind::name:
       case Kind::new_lot:
         return name(node);
@@ -77,16 +79,16 @@ class ValueReader {
   }
 
   void in_range(const Node& node, double coherent) const {
-    at(node, [&] { refuse_out_of_range(input_, coherent, node.text); });
+    at(node.mark, [&] { refuse_out_of_range(input_, coherent, node.text); });
   }
 
   // An error is given the place of the node.
   template <class Look>
-  void at(const Node& node, Look look) const {
+  void at(Mark mark, Look look) const {
     try {
       look();
     } catch (const InputError& error) {
-      fail(node.mark, error.what(), error.hint());
+      fail(mark, error.what(), error.hint());
     }
   }
 
@@ -106,7 +108,7 @@ class ValueReader {
   Value word(const Node& node) const {
     Value value;
     value.word = text_of(node);
-    at(node, [&] { refuse_unknown_word(input_, value.word); });
+    at(node.mark, [&] { refuse_unknown_word(input_, value.word); });
     return value;
   }
 
@@ -166,6 +168,22 @@ class ValueReader {
     constexpr double rounding = 0.005;  // of shares written to a per cent
     if (std::abs(sum - 1) > rounding)
       fail(node.mark, "the shares make " + print_number(100 * sum, 1) + " %, expected 100 %");
+    return value;
+  }
+
+  // {PVPP: 60 g/hL}
+  Value amounts(const Node& node) const {
+    const std::string such =
+        "such as {" + std::string(input_.choices.front()) + ": ... " + std::string(input_.unit) + "}";
+    if (node.kind != Node::Kind::map || node.entries.empty())
+      fail(node.mark, "expected names with their amounts", such);
+    Value value;
+    for (const auto& entry : node.entries) {
+      at(entry.mark, [&] { refuse_unknown_word(input_, entry.key); });
+      const double amount = measured(entry.value, {input_.dimension, input_.counted, input_.unit, basis_}).value;
+      in_range(entry.value, amount);
+      value.amounts.emplace_back(entry.key, amount);
+    }
     return value;
   }
 

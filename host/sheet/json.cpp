@@ -56,6 +56,12 @@ Json value_of(const Input& input, const Value& value) {
       for (const auto& [name, share] : value.shares) shares[name] = trimmed(100 * share);
       return {{"value", shares}, {"unit", "%"}};
     }
+    case Kind::amounts: {
+      Json amounts = Json::object();
+      const Unit unit = parse_unit(input.unit);
+      for (const auto& [name, amount] : value.amounts) amounts[name] = trimmed(unit.number(amount));
+      return {{"value", amounts}, {"unit", input.unit}};
+    }
     case Kind::name:
     case Kind::new_lot:
       return {{"value", value.word}};

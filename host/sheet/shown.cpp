@@ -79,6 +79,14 @@ std::string shown(const Input& input, const Value& value) {
         text += fmt::format("{}{} {} %", text.empty() ? "" : ", ", name, plain(100 * share));
       return text;
     }
+    case Kind::amounts: {
+      std::string text;
+      const Unit unit = parse_unit(input.unit);
+      for (const auto& [name, amount] : value.amounts)
+        text +=
+            fmt::format("{}{} {}", text.empty() ? "" : ", ", name, with_unit(plain(unit.number(amount)), input.unit));
+      return text;
+    }
     case Kind::name:
     case Kind::new_lot:
       return value.word;

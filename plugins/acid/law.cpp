@@ -1,26 +1,18 @@
 #include "plugins/acid/law.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace vatwright::acid {
 namespace {
 
-constexpr double slack = 1e-9;
 constexpr int halvings = 40;
-
-// A figure that arithmetic leaves a hair beside the limit stands on it.
-double settled(double value, double bound) { return std::abs(value - bound) <= slack * bound ? bound : value; }
 
 }  // namespace
 
-bool Clause::passed(MassConcentration dose) const {
-  const double value = settled(figure(dose), row.number);
-  return row.sense == Sense::at_most ? value > row.number : value < row.number;
-}
+bool Clause::passed(MassConcentration dose) const { return !row.met_by(figure(dose)); }
 
 void Clause::hold(MassConcentration dose, std::string remedy, Outcome& out) const {
-  const double value = settled(figure(dose), row.number);
+  const double value = figure(dose);
   const auto write = [&]<class Quantity>(const Limit<Quantity>* one) {
     out.hold(*one, Bound<Quantity>{Quantity::from_value(row.number), row}, Quantity::from_value(value), 2,
              std::move(remedy));

@@ -135,7 +135,7 @@ void hold_label(const Inputs& in, const NewLot& blend, const NameKey& asked, con
                      did_you_mean(name, known, "it has " + listed(*shares)));
   if (const auto bound = in.bound(limit, &blend.analysis))
     out.hold(
-        limit, *bound, coherent<Fraction>(std::min(share_of(*shares, name) + hair, 1.0)), 1,
+        limit, *bound, coherent<Fraction>(share_of(*shares, name)), 1,
         fmt::format("the blend is {}: take more that is {}, or leave the name off the label", listed(*shares), name));
   else
     out.note(fmt::format("{}: no rule set of this recipe says what share the label asks for", asked.name));

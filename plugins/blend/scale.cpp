@@ -13,7 +13,6 @@
 namespace vatwright::blend::scale {
 namespace {
 
-constexpr double slack = 1e-9;  // arithmetic, not wine
 // Rounding that moves the dose by more than this is too coarse to weigh by.
 constexpr double coarse = 0.05;
 
@@ -26,11 +25,9 @@ struct Counted {
   double share;
 
   MassConcentration most() const { return bound.value / share; }
-  bool passed(MassConcentration dose) const { return bound.row.sense == Sense::at_most && dose > most() * (1 + slack); }
+  bool passed(MassConcentration dose) const { return !bound.met_by(dose * share); }
   void hold(MassConcentration dose, const std::string& remedy, Outcome& out) const {
-    const MassConcentration counted =
-        passed(dose) ? dose * share : std::min<MassConcentration>(dose * share, bound.value);
-    out.hold(*limit, bound, counted, 2, remedy);
+    out.hold(*limit, bound, MassConcentration(dose * share), 2, remedy);
   }
 };
 using Law = std::vector<Counted>;

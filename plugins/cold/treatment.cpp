@@ -11,7 +11,6 @@
 namespace vatwright::cold::treatment {
 namespace {
 
-constexpr double hair = 1e-9;
 constexpr MassConcentration usual_seed = 4.0 * gram_per_litre;
 // Rounding that moves the dose by more than this is too coarse to dose by.
 constexpr double coarse = 0.05;
@@ -37,7 +36,7 @@ using MaybeBound = std::optional<Bound<MassConcentration>>;
 
 MaybeBound law_of(const Inputs& in, const Kind& kind) { return kind.limit == nullptr ? MaybeBound() : in[*kind.limit]; }
 
-bool passes(const MaybeBound& law, MassConcentration value) { return law && value > law->value * (1 + hair); }
+bool passes(const MaybeBound& law, MassConcentration value) { return law && !law->met_by(value); }
 
 MassConcentration wanted_dose(const Inputs& in, const Kind& kind, const MaybeBound& law) {
   if (const auto given = in.get(wanted)) return *given;
@@ -187,7 +186,7 @@ Outcome run(const Inputs& in) {
     out.result(dose, amount.dose);
     if (amount.dose > MassConcentration{}) write_addition(in, kind, amount, out);
     closing_check(amount.dose, exact, out);
-    if (law) out.hold(*kind.limit, *law, std::min(amount.dose, law->value), 1, {});
+    if (law) out.hold(*kind.limit, *law, amount.dose, 1, {});
   } else {
     out.result(dose, MassConcentration{});
     if (law) out.hold(*kind.limit, *law, exact, 1, refusal(*law));

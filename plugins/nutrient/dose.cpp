@@ -54,10 +54,6 @@ Mass weighed(Mass exact, MostMass most) {
   return chemistry::rounded<Mass>(std::min(exact, *most), chemistry::Rounding::down, to_balance);
 }
 
-MassConcentration settled(MassConcentration value, MassConcentration limit) {
-  return value > limit && value <= limit * (1 + slack) ? limit : value;
-}
-
 void write_portions(const Inputs& in, Mass portion, Outcome& out) {
   const auto& id = in[substance].id;
   for (int i = 0; i < portion_count(in); ++i) out.additions.push_back(addition_of(id, portion, in, "g/hL", 1));
@@ -76,7 +72,7 @@ void add_thiamine(const Inputs& in, Outcome& out) {
   if (!wanted) return;
   const std::string id(thiamine_limit.name);
   const auto bound = in[thiamine_limit];
-  if (bound && *wanted > bound->value) {
+  if (bound && !bound->met_by(*wanted)) {
     out.hold(thiamine_limit, *bound, *wanted, 2,
              "no thiamine was dosed: the limit allows " + print(bound->value.value(), "mg/L", 2));
     return;
@@ -87,7 +83,7 @@ void add_thiamine(const Inputs& in, Outcome& out) {
     return;
   }
   out.additions.push_back(addition_of(id, mass, in, "mg/L", 2));
-  if (bound) out.hold(thiamine_limit, *bound, settled(mass / in[lot::volume], bound->value), 2, "");
+  if (bound) out.hold(thiamine_limit, *bound, mass / in[lot::volume], 2, "");
 }
 
 }  // namespace vatwright::nutrient::nitrogen

@@ -20,9 +20,6 @@ int portion_count(const Inputs& in);
 // What the balance shows of `exact`; a little less where rounding up would pass `most`.
 Mass weighed(Mass exact, MostMass most);
 
-// A figure that differs from its limit in the last bits only is the limit.
-MassConcentration settled(MassConcentration value, MassConcentration limit);
-
 // The additions, a portion each, the table of when, and what the substance brings beside nitrogen.
 void write_portions(const Inputs& in, Mass portion, Outcome& out);
 

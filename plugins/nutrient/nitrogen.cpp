@@ -61,7 +61,7 @@ MassConcentration room(const std::vector<LawOf>& all, const Question& q) {
 }
 
 void hold_laws(const std::vector<LawOf>& all, MassConcentration total, const std::string& remedy, Outcome& out) {
-  for (const auto& law : all) out.hold(*law.limit, law.bound, settled(total, law.bound.value), 2, remedy);
+  for (const auto& law : all) out.hold(*law.limit, law.bound, total, 2, remedy);
 }
 
 // --- the answer

@@ -113,7 +113,7 @@ Law law_of(const Inputs& in, const Question& q) {
 
 template <class Quantity>
 bool passes(const std::optional<Bound<Quantity>>& bound, Quantity value) {
-  return bound && bound->row.sense == Sense::at_most && value > bound->value * (1 + slack);
+  return bound && bound->row.sense == Sense::at_most && !bound->met_by(value);
 }
 
 bool forbids(const Law& law, const Question& q, const SweetMust& then) {
@@ -133,13 +133,10 @@ Mass room(const Inputs& in, const Question& q, const Law& law) {
   return rounded_down(in, q, mass);
 }
 
-// A figure that arithmetic leaves a hair past its limit stands on it.
 template <class Quantity>
 void hold(const Limit<Quantity>& limit, const std::optional<Bound<Quantity>>& bound, Quantity value,
           const std::string& remedy, Outcome& out) {
-  if (!bound) return;
-  const bool on_it = !passes(bound, value) && bound->row.sense == Sense::at_most;
-  out.hold(limit, *bound, on_it ? std::min(value, bound->value) : value, 2, remedy);
+  if (bound) out.hold(limit, *bound, value, 2, remedy);
 }
 
 void hold_limits(const Question& q, const Law& law, const SweetMust& then, const std::string& remedy, Outcome& out) {

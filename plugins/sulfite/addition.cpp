@@ -136,7 +136,7 @@ struct Law {
 };
 
 bool passes(const MaybeBound& bound, MassConcentration value) {
-  return bound && bound->row.sense == Sense::at_most && value > bound->value * (1 + slack);
+  return bound && bound->row.sense == Sense::at_most && !bound->met_by(value);
 }
 
 bool forbids(const Law& law, const State& s) { return passes(law.total, s.total) || passes(law.free, s.free); }

@@ -4,15 +4,6 @@
 #include "units/print.hpp"
 
 namespace vatwright::sulfite {
-namespace {
-
-// A figure that arithmetic leaves a hair beside the limit stands on it.
-MassConcentration settled(MassConcentration value, const Bound<MassConcentration>& bound) {
-  constexpr double hair = 1e-9;
-  return value > bound.value * (1 - hair) && value < bound.value * (1 + hair) ? bound.value : value;
-}
-
-}  // namespace
 
 void check_free_within_total(std::optional<MassConcentration> free_so2, std::optional<MassConcentration> total_so2) {
   if (!free_so2 || !total_so2 || *free_so2 <= *total_so2) return;
@@ -26,12 +17,12 @@ void check_limits(const Inputs& in, MassConcentration free_so2, std::optional<Ma
   static constexpr const char* remedy = "do not add more; a blend with a lot that has less brings it down";
   if (const auto bound = in[total_limit]) {
     if (total_so2)
-      out.hold(total_limit, *bound, settled(*total_so2, *bound), 1, remedy);
+      out.hold(total_limit, *bound, *total_so2, 1, remedy);
     else
       out.note("total SO2 was not given: its limit was not checked");
   }
   if (const auto bound = in[free_limit])
-    out.hold(free_limit, *bound, settled(free_so2, *bound), 1,
+    out.hold(free_limit, *bound, free_so2, 1,
              bound->row.sense == Sense::at_most ? remedy : "see sulfite.addition for the dose");
 }
 

@@ -130,7 +130,7 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
   EXPECT_TRUE(says(refusal("lot,free SO2 [hL]\n"), "is no unit of free SO2"));
   EXPECT_TRUE(says(refusal("lot,free SO2 [mg/L\n"), "no ']'"));
   EXPECT_TRUE(says(refusal("lot,pH,pH\n"), "is there twice"));
-  EXPECT_TRUE(says(refusal("lot,absorbance [AU]\n"), "a series"));
+  EXPECT_TRUE(says(refusal("lot,absorbance [AU]\n"), "a map"));
   EXPECT_TRUE(says(refusal("lot,colour [mg/L]\n"), "has no unit"));
   EXPECT_TRUE(says(refusal("lot,pH\n\"A,3.4\n"), "this is not CSV"));
   EXPECT_TRUE(says(refusal(std::string(head) + "\"" + std::string(1 << 20, 'a')), "a quote may not be closed"));

@@ -14,15 +14,6 @@
 namespace vatwright::blend {
 namespace {
 
-// What adds up by volume: a mass or an amount per volume of the blend is the mean by volume before
-// contraction, divided by what the volume shrinks to.
-constexpr std::array<const Input*, 14> linear{&lot::sugar,         &lot::volatile_acidity,
-                                              &lot::tartaric_acid, &lot::malic_acid,
-                                              &lot::lactic_acid,   &lot::citric_acid,
-                                              &lot::succinic_acid, &lot::potassium,
-                                              &lot::calcium,       &lot::sodium,
-                                              &lot::free_so2,      &lot::total_so2,
-                                              &lot::acetaldehyde,  &lot::assimilable_nitrogen};
 constexpr std::array<const Choice*, 4> words{&lot::stage, &lot::wine_class, &lot::colour, &lot::zone};
 constexpr std::array<const Input*, 2> not_additive{&lot::turbidity, &lot::conductivity};
 
@@ -46,8 +37,8 @@ class Mixer {
 
   Prediction predict() {
     mix_liquid();
-    for (const Input* key : linear)
-      if (all_have(*key)) set(*key, mean(*key) * shrunk_to_);
+    for (const Input* key : lot::amounts_per_volume) add_up(*key);
+    add_up(lot::sugar);
     // A lot that says nothing of it was given none.
     for (const auto* key : {&lot::acid_added, &lot::acid_removed})
       if (any_has(*key)) set(*key, mean(*key));
@@ -91,6 +82,10 @@ class Mixer {
     for (std::size_t i = 0; i < portions_.size(); ++i)
       if (const Value* value = portions_[i].lot->find(key)) sum += share(i) * value->number;
     return sum;
+  }
+  // The mean by volume before contraction, divided by what the volume shrinks to.
+  void add_up(const Input& key) {
+    if (all_have(key)) set(key, mean(key) * shrunk_to_);
   }
   void set(const Input& key, double number) { out_.lot.analysis[std::string(key.name)].number = number; }
 

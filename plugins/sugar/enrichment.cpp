@@ -196,23 +196,14 @@ std::string_view reading_of(const Inputs& in) {
   return in.has(lot::density) ? lot::density.name : lot::soluble_solids.name;
 }
 
-// How much more sugar there is when the tool showed the reading at the lot's temperature; nothing where
-// no correction is known.
-std::optional<MassConcentration> more_by(const Inputs& in, std::string_view tool, MassConcentration sugar) {
-  try {
-    return sugar_by(in, tool) - sugar;
-  } catch (const InputError&) {
-    return std::nullopt;
-  }
-}
-
 void say_sugar(const Inputs& in, const Question& q, Outcome& out) {
   if (in.has(lot::sugar)) return;
   out.note(
       fmt::format("the must's sugar was reckoned from its {}, which is good to {}", reading_of(in), must_uncertainty));
   if (const auto t = unsaid_temperature(in)) {
     const auto tool = in.has(lot::density) ? glass_hydrometer : refractometer;
-    note_unsaid(*t, reading_of(in), tool, more_by(in, tool, q.now.sugar), out);
+    const auto more = where_known([&]() -> MassConcentration { return sugar_by(in, tool) - q.now.sugar; });
+    note_unsaid(*t, reading_of(in), tool, more, out);
   }
 }
 

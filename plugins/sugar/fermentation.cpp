@@ -99,8 +99,10 @@ void say_stage(const Inputs& in, const Course& c, Outcome& out) {
 void say_warmth(const Inputs& in, const Course& c, Outcome& out) {
   const auto t = unsaid_temperature(in);
   if (!t || in.has(measured_sugar)) return;
-  const auto there = chemistry::sugar_left(c.must, at_20(c.must, c.density, glass_hydrometer, *t));
-  note_unsaid(*t, lot::density.name, glass_hydrometer, there - c.left, out);
+  const auto more = where_known([&]() -> MassConcentration {
+    return chemistry::sugar_left(c.must, at_20(c.must, c.density, glass_hydrometer, *t)) - c.left;
+  });
+  note_unsaid(*t, lot::density.name, glass_hydrometer, more, out);
 }
 
 void say(const Inputs& in, const Course& c, Outcome& out) {

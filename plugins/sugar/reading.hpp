@@ -38,6 +38,16 @@ MassFraction from_solids(MassFraction reading, std::string_view by, Temperature 
 MassFraction from_density(Density reading, std::string_view by, Temperature t);
 [[noreturn]] void refuse_instrument(std::string_view reading, std::string_view by);
 
+// The sugar by a correction; nothing where the correction is not known, or leads to no must.
+template <class Correction>
+std::optional<MassConcentration> where_known(Correction sugar) {
+  try {
+    return sugar();
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
+}
+
 // The note that an unsaid temperature gets. `error`: how much more sugar there is when `tool` showed
 // the figure there; nothing where no correction is known.
 void note_unsaid(Temperature t, std::string_view figure, std::string_view tool, std::optional<MassConcentration> error,

@@ -104,6 +104,11 @@ TEST(SugarFermentation, ADensityReadElsewhereIsCorrectedOrSpokenOf) {
   EXPECT_FALSE(
       noted(run_step("stage: must, temperature: 28 °C", step_of("991", ", instrument: corrected")), "the lot is at"));
   EXPECT_FALSE(noted(run_step("stage: must, temperature: 21 °C", step_of("991")), "the lot is at"));
+  // Where no correction is known, or it leads above the original density, the sheet says that much.
+  for (const auto& [t, density] : {std::pair{"45", "1010"}, {"-3", "1010"}, {"28", "1089.9"}})
+    EXPECT_TRUE(noted(run_step("stage: must, temperature: " + std::string(t) + " °C", step_of(density)),
+                      "bring a sample to 20 °C"))
+        << t;
   EXPECT_TRUE(has(refusal("stage: must, temperature: 28 °C", step_of("991", ", instrument: refractometer")),
                   "a refractometer gives no density"));
 }

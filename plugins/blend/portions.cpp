@@ -58,12 +58,29 @@ Portions by_volume(const std::vector<Row>& lots, bool check_stock) {
     if (check_stock && wanted > *stock(lot) * (1 + hair))
       throw InputError(fmt::format("{} of lot {} is more than it has", hectolitres(wanted), in_quotes(lot.name)),
                        fmt::format("there are {}", hectolitres(*stock(lot))));
+    if (!(wanted > Volume{}))
+      throw InputError(fmt::format("lot {} is empty", in_quotes(lot.name)),
+                       "leave it out; an earlier step of the recipe may have drawn all of it");
     out.list.push_back({&lot, wanted});
   }
   return out;
 }
 
 }  // namespace
+
+std::string pump(std::span<const Portion> portions, std::string_view where) {
+  std::string all;
+  for (std::size_t i = 0; i < portions.size(); ++i) {
+    const Volume volume = portions[i].volume;
+    const bool large = volume >= 1.0 * hectolitre;
+    all += fmt::format("{}{} of lot {}",
+                       i == 0                    ? ""
+                       : i + 1 < portions.size() ? ", "
+                                                 : " and ",
+                       print(volume.value(), large ? "hL" : "L", large ? 2 : 1), portions[i].lot->name);
+  }
+  return fmt::format("pump {} into {}, and mix", all, where);
+}
 
 Portions portions_of(const std::vector<Row>& lots, std::optional<Volume> total, bool check_stock) {
   const auto count = [&](const Input& key) {

@@ -194,7 +194,7 @@ void refuse(const Inputs& in, const Question& q, const Law& law, MassConcentrati
         "nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot that has less",
         print_number(parse_unit(held.limit->unit).number(held.now.value()), 1),
         print(held.bound.value.value(), held.limit->unit, 1));
-    out.hold(*held.limit, held.bound, held.after(exact), 1, held.past() ? past : left);
+    out.hold(*held.limit, held.bound, held.past() ? held.now : held.after(exact), 1, held.past() ? past : left);
   }
   target_check(q, "nothing was dosed, because the addition would pass a limit", out);
 }

@@ -58,9 +58,6 @@ Portions by_volume(const std::vector<Row>& lots, bool check_stock) {
     if (check_stock && wanted > *stock(lot) * (1 + hair))
       throw InputError(fmt::format("{} of lot {} is more than it has", hectolitres(wanted), in_quotes(lot.name)),
                        fmt::format("there are {}", hectolitres(*stock(lot))));
-    if (!(wanted > Volume{}))
-      throw InputError(fmt::format("lot {} is empty", in_quotes(lot.name)),
-                       "leave it out; an earlier step of the recipe may have drawn all of it");
     out.list.push_back({&lot, wanted});
   }
   return out;

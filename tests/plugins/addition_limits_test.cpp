@@ -187,7 +187,7 @@ TEST(SulfiteLimits, ALotPastItsLimitIsToldSo) {
 
 // OIV-MA-C1-01 (2019): sodium in excess 80 mg/L. Two of sodium come with two of sulfur dioxide, by
 // standard atomic weights, abridged (IUPAC CIAAW 2021).
-// Outside check of sulfite.addition: 2 values within 1e-6, from either side, derived.
+// Outside check of sulfite.addition: 1 value within 1e-3 mg/L, derived.
 // Source: OIV-MA-C1-01 (2019), IUPAC CIAAW 2021.
 TEST(SulfiteLimits, SodiumIsHeldToItsLimit) {
   constexpr double sodium_of_so2 = 22.990 / (32.06 + 2 * 15.999);

@@ -32,7 +32,7 @@ Parts read(const Inputs& in) {
           part(heavy_press, lees_of_heavy_press, heavy_press_into)};
 }
 
-constexpr std::size_t free_of_pressure = 0, light = 1, heavy = 2;
+constexpr std::size_t free_of_pressure = 0, light = 1;  // and heavy press, which is the last
 
 // Where the readings part the juice. The fraction that holds the cut ends there, and the rest of it goes
 // to the next one. Past the end of the light press there is none to end: the light press runs on.

@@ -31,7 +31,7 @@ std::string joined(const std::vector<std::string>& texts, std::string_view betwe
 std::string in_a_row(const StepSheet& step, std::size_t i) {
   const Addition& a = step.outcome.additions[i];
   const std::string what = shown_amount(a) + " of " + named(a, *step.added[i]);
-  return a.into.empty() && a.when.empty() ? what : what + " into " + destination(step, a);
+  return goes_elsewhere(a) ? what + " into " + destination(step, a) : what;
 }
 
 // The cells after the lot's name and at the end of its row: what is to be done, and what must be known

@@ -19,32 +19,31 @@ std::string figure_of(const StepSheet& step, const ResultInfo* wanted) {
   return {};
 }
 
-// What is to be ticked off, each addition with its first cautions: no dose stands without them. All of
-// them stand once, under the table.
+// An item to be ticked off in a row: an amount, if it is one, and words.
+void tick(Markup& page, const std::string& amount, const std::string& words, const std::string& cautions = {}) {
+  page.open("p");
+  page.open("label");
+  page.leaf("input", {{"type", "checkbox"}});
+  page.text(" ");
+  if (!amount.empty()) page.element("strong", amount);
+  page.text(words);
+  page.close();
+  if (!cautions.empty()) page.element("small", " " + cautions);
+  page.close();
+}
+
+// What is to be done to the lot of a row, each addition with its first cautions: no dose stands without
+// them. All of them stand once, under the table.
 void to_do(Markup& page, const Worksheet& sheet) {
-  const auto open_tick = [&page] {
-    page.open("p");
-    page.open("label");
-    page.leaf("input", {{"type", "checkbox"}});
-    page.text(" ");
-  };
   page.open("td", {{"class", "wide"}});
   page.text(nothing_to_add(sheet));
   for (const auto& step : sheet.steps) {
-    for (const auto& task : tasks(step)) {
-      open_tick();
-      page.text(task);
-      page.close();
-      page.close();
-    }
+    if (step.measure_first) tick(page, {}, measuring_in_short(step));
+    for (const auto& task : step.outcome.work) tick(page, {}, task);
     for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
       const Addition& a = step.outcome.additions[i];
-      open_tick();
-      page.element("strong", fmt::format("{} of {}", shown_amount(a), named(a, *step.added[i])));
-      if (!a.into.empty() || !a.when.empty()) page.text(" into " + destination(step, a));
-      page.close();
-      page.element("small", " " + first_cautions(*step.added[i]));
-      page.close();
+      tick(page, fmt::format("{} of {}", shown_amount(a), named(a, *step.added[i])),
+           goes_elsewhere(a) ? " into " + destination(step, a) : "", first_cautions(*step.added[i]));
     }
   }
   page.close();
@@ -133,7 +132,7 @@ std::string HtmlRows::row(const RowSheet& row) const {
   page.open("tr");
   page.element("th", row.lot.empty() ? fmt::format("row {}", row.line) : row.lot, {{"scope", "row"}});
   if (!row.error.empty()) {
-    page.open("td", {{"colspan", fmt::format("{}", figures_.size() + 2)}});
+    page.open("td", {{"colspan", fmt::format("{}", figures_.size() + 2)}, {"class", "wide"}});
     page.element("strong", "Not computed: ");
     page.text(row.error);
     page.close();

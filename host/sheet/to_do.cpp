@@ -42,8 +42,11 @@ std::string destination(const StepSheet& step, const Addition& addition) {
 
 std::string listed_destination(const StepSheet& step, std::size_t addition) {
   const std::string where = destination(step, step.outcome.additions[addition]);
-  if (addition > 0 || !step.measure_first) return where;
-  return fmt::format("{}; first mix, wait and measure {}", where, enumerated(step.measure_first->figures));
+  return addition > 0 || !step.measure_first ? where : where + "; " + measuring_in_short(step);
+}
+
+std::string measuring_in_short(const StepSheet& step) {
+  return step.measure_first ? "first mix, wait and measure " + enumerated(step.measure_first->figures) : std::string();
 }
 
 std::vector<std::string> tasks(const StepSheet& step) {

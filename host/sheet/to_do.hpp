@@ -13,10 +13,14 @@ namespace vatwright {
 std::string named(const Addition& addition, const Substance& substance);
 // Where it goes, and when: "lot T7", "2750 L taken out of lot A", "lot M1, portion 1 of 2, when ...".
 std::string destination(const StepSheet& step, const Addition& addition);
+// Whether that is more than the lot of the step at once.
+inline bool goes_elsewhere(const Addition& addition) { return !addition.into.empty() || !addition.when.empty(); }
 // The same in a list, where it also says what to measure before the first addition of a chained step.
 std::string listed_destination(const StepSheet& step, std::size_t addition);
 
-// What is to be ticked off before the additions of a step.
+// "first mix, wait and measure pH": before the first addition of a chained step; else empty.
+std::string measuring_in_short(const StepSheet& step);
+// What is to be ticked off before the additions of a step, in full.
 std::vector<std::string> tasks(const StepSheet& step);
 // That a step which could have dosed does not; empty when it does, or asks for other work.
 std::string nothing_to_add(const StepSheet& step);

@@ -97,7 +97,7 @@ Fraction water_of(const Inputs& in, const Amount& amount) {
 
 // Rounding alone must not carry the lot over a limit that the exact dose keeps.
 Amount amount_for(const Inputs& in, const Kind& kind, MassConcentration exact, const Law& law) {
-  const Amount nearest = measure_out(in, kind, exact, chemistry::Rounding::nearest);
+  Amount nearest = measure_out(in, kind, exact, chemistry::Rounding::nearest);
   if (!law.passed_by(nearest.dose) && !too_much_water(in, water_of(in, nearest))) return nearest;
   return measure_out(in, kind, exact, chemistry::Rounding::down);
 }

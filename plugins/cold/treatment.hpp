@@ -37,7 +37,7 @@ inline constexpr std::string_view no = "no";
 inline constexpr std::string_view untested = "not tested";
 inline constexpr std::string_view answers[] = {yes, no, untested};
 inline constexpr Choice protein_stable{{.name = "protein stable",
-                                        .help = "what the heat test said (cold.protein)",
+                                        .help = "what the heat test said (cold.protein); before it nothing is dosed",
                                         .choices = answers,
                                         .source = {.title = "OIV-OENO 543-2016, potassium polyaspartate"}}};
 

@@ -15,7 +15,7 @@ constexpr Fraction second_portion_at = coherent<Fraction>(1.0 / 3), middle = coh
 constexpr std::string_view too_late = "never after the middle of the fermentation";
 
 std::optional<MassConcentration> sugar_today(const Inputs& in, bool alcohol) {
-  if (const auto sugar = in.get(lot::sugar)) return sugar;
+  if (auto sugar = in.get(lot::sugar)) return sugar;
   const auto solids = in.get(lot::soluble_solids);
   if (!solids || alcohol) return std::nullopt;  // a refractometer does not read sugar beside alcohol
   return chemistry::must_sugar(chemistry::sucrose_density(*solids, celsius(20)));
@@ -53,18 +53,20 @@ void check_time(const Course& course) {
       "and 'class: sparkling'");
 }
 
-std::vector<Moment> moments(const Inputs& in, const Course& course, Outcome& out) {
+std::vector<Moment> moments(const Inputs& in, const Course& course) {
   if (course.second) return {{"with the yeast, when the tank or the bottles are filled"}};
+  if (course.gone >= second_portion_at) return {{fmt::format("at once, and {}", too_late)}};
   if (in[portions] == one_portion) return {first_portion(course)};
-  if (course.gone >= second_portion_at) {
-    out.note("a third of the sugar is gone, so that the time of the first portion is past: all goes in as one");
-    return {{fmt::format("at once, and {}", too_late)}};
-  }
   Moment second{fmt::format("when a third of the sugar is gone; {}", too_late)};
   if (course.original) second.sugar_left = *course.original * (1.0 - second_portion_at.value());
+  return {first_portion(course), std::move(second)};
+}
+
+void say_course(const Inputs& in, const Course& course, Outcome& out) {
+  if (course.gone >= second_portion_at && in[portions] != one_portion)
+    out.note("a third of the sugar is gone, so that the time of the first portion is past: all goes in as one");
   if (course.begun && !course.original)
     out.note("how much sugar is left was not given: look that less than half of it is gone before you add anything");
-  return {first_portion(course), std::move(second)};
 }
 
 }  // namespace vatwright::nutrient::nitrogen

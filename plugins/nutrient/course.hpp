@@ -28,6 +28,9 @@ struct Moment {
 };
 
 // One for each portion; a portion whose time is past goes in with the next.
-std::vector<Moment> moments(const Inputs& in, const Course& course, Outcome& out);
+std::vector<Moment> moments(const Inputs& in, const Course& course);
+
+// What to know of the course when portions are given.
+void say_course(const Inputs& in, const Course& course, Outcome& out);
 
 }  // namespace vatwright::nutrient::nitrogen

@@ -61,13 +61,14 @@ Mass weighed(Mass exact, MostMass most) {
 
 void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& moments, Outcome& out) {
   const auto& id = in[substance].id;
-  Table table{
-      .name = "portions", .columns = {{"portion"}, {"when"}, {"weigh", "g", 1}, {"sugar left", "g/L", 0}}, .rows = {}};
+  Table table{.name = "portions", .columns = {{"portion"}, {"when"}, {"weigh"}, {"sugar left", "g/L", 0}}, .rows = {}};
+  const Shown shown = readable(portion);
   for (const auto& [when, left] : moments) {
     const auto name = portion_name(table.rows.size() + 1, moments.size());
     out.additions.push_back(addition_of(id, portion, in, "g/hL", 1,
                                         moments.size() == 1 ? when : fmt::format("portion {}, {}", name, when)));
-    table.rows.push_back({name, when, portion.value(), left ? Cell(left->value()) : Cell()});
+    table.rows.push_back(
+        {name, when, fmt::format("{:.4g} {}", shown.number, shown.unit), left ? Cell(left->value()) : Cell()});
   }
   out.tables.push_back(std::move(table));
   if (moments.size() > 1) out.note("each addition listed is one portion: do not add both at once");

@@ -81,7 +81,10 @@ MassConcentration wanted_nitrogen(const Inputs& in, const Course& course, Outcom
                      course.begun ? "give 'sugar' as it is today (a refractometer does not read it beside alcohol), or "
                                     "'target nitrogen'"
                                   : "give 'sugar' or 'soluble solids' of the must, or 'target nitrogen'");
-  const MassConcentration need = *course.original * need_of_strain(in[strain_need]);
+  const Fraction per_sugar = need_of_strain(in[strain_need]);
+  const MassConcentration need = *course.original * per_sugar;
+  out.note(fmt::format("a strain of {} need: {} of nitrogen for each gram of sugar (common practice, no source)",
+                       in[strain_need], print(Mass(per_sugar * gram).value(), "mg", 2)));
   if (course.begun)
     out.note(fmt::format(
         "the must began with about {} of sugar, by what is left and its alcohol: the need is that of the whole "

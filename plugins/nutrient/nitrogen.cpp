@@ -107,19 +107,25 @@ void check_need(const Question& q, MassConcentration reached, std::string_view r
                         .remedy = holds ? std::string() : std::move(remedy)});
 }
 
-void refuse(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
+std::string refusal(const Inputs& in, const Question& q, const std::vector<Law>& laws) {
+  if (std::any_of(laws.begin(), laws.end(), [](const Law& law) { return law.forbids(); }))
+    return fmt::format("nothing was dosed: {} is not for this lot; take another nutrient", in[substance].id);
   const auto most = chemistry::down_to_step<MassConcentration>(room(laws), 0.01 * gram_per_litre);
-  const std::string remedy = fmt::format(
+  return fmt::format(
       "nothing was dosed. The limits allow {} more, which gives {}: lower the target or choose a strain with less "
       "need, or make up the rest with a yeast autolysate",
       print(most.value(), "g/L", 2), print(q.after(most).value(), needed.unit, 0));
+}
+
+void refuse(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
+  const std::string remedy = refusal(in, q, laws);
   write_results(in, q, MassConcentration{}, out);
   hold_laws(laws, exact, remedy, out);
   check_need(q, q.found, "at least", false, "nothing was dosed, because the addition would pass a limit", out);
 }
 
 void add(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
-  const auto times = moments(in, q.course, out);
+  const auto times = moments(in, q.course);
   const double count = static_cast<double>(times.size());
   const MassConcentration most = room(laws);
   const Mass portion = weighed(exact * in[lot::volume] / count,
@@ -131,7 +137,10 @@ void add(const Inputs& in, const Question& q, const std::vector<Law>& laws, Mass
   write_results(in, q, fine ? added : MassConcentration{}, out);
   if (!fine) return;
   add_thiamine(in, q.course, out);
-  if (portion > Mass{}) write_portions(in, portion, times, out);
+  if (portion > Mass{}) {
+    write_portions(in, portion, times, out);
+    say_course(in, q.course, out);
+  }
   hold_laws(laws, added, {}, out);
 }
 

@@ -91,6 +91,20 @@ TEST(ColdTreatment, RepeatedDosesAddUp) {
   }
 }
 
+// The list of organic wine-making has metatartaric acid, and neither of the others (Implementing Regulation (EU)
+// 203/2012, Annex VIIIa, from memory).
+TEST(ColdTreatment, NotOnTheOrganicList) {
+  const auto with = [](const std::string& what) {
+    return treat(what + ", wanted dose: 80 mg/L, protein stable: yes", pink, "EU, EU organic");
+  };
+  EXPECT_EQ(with("metatartaric acid").outcome.additions.size(), 1u);
+  for (const std::string what : {"carboxymethylcellulose", "potassium polyaspartate"}) {
+    const auto step = with(what + ", strength: 50 g/L");
+    EXPECT_TRUE(step.outcome.additions.empty()) << what;
+    EXPECT_TRUE(has(check(step, what + " limit")->remedy, "not for this wine")) << what;
+  }
+}
+
 // 0.5 % is common practice, no source; 1 % of all treatments together is 27 CFR 24.246 (2015).
 TEST(ColdTreatment, WaterOfTheSolutionCounts) {
   const auto thin = treat("potassium polyaspartate, strength: 1 g/L, protein stable: yes, wanted dose: 100 mg/L");

@@ -308,6 +308,19 @@ TEST(NutrientNitrogen, NothingWasDosedMeansNothing) {
   EXPECT_TRUE(noted(fine, "no rule set of this recipe gives a limit for thiamine hydrochloride"));
 }
 
+// The list of organic wine-making has diammonium phosphate only (Implementing Regulation (EU) 203/2012, Annex
+// VIIIa, from memory).
+TEST(NutrientNitrogen, NotOnTheOrganicList) {
+  const auto with = [](const std::string& substance) {
+    return run_step(must + ", assimilable nitrogen: 130 mg/L as nitrogen",
+                    "nutrient.nitrogen: {substance: " + substance + "}", "EU, EU organic");
+  };
+  EXPECT_EQ(with("diammonium phosphate").outcome.additions.size(), 2u);
+  const auto sulfate = with("ammonium sulfate");
+  EXPECT_TRUE(sulfate.outcome.additions.empty());
+  EXPECT_TRUE(has(check(sulfate, "ammonium sulfate limit")->remedy, "take another nutrient"));
+}
+
 TEST(NutrientNitrogen, TooLittleThiamineIsNoDose) {
   const auto sheet = run("stage: must, volume: 10 L, sugar: 204 g/L, assimilable nitrogen: 130 mg/L as nitrogen",
                          {"nutrient.nitrogen: {thiamine: 0.4 mg/L}"}, "EU");

@@ -275,10 +275,12 @@ TEST(LegalLimits, UsMaterialsAsPrinted) {
 }
 
 // 27 CFR 24.246 (2015): tannin up to 150 mg/L more, and 0.8 g/L in white wine or 3.0 g/L in red as gallic acid.
-// Egg white: 1.5 gal of brine for 1000 gal, with 2 lb in a gallon, is 3 lb/1000 gal, printed by that text
-// elsewhere as 0.36 g/L.
-// Outside check of blend.scale: 4 values within 0.1 %, seen.
-// Source: 27 CFR 24.246 (2015), tannin and egg white.
+// Egg white: 1.5 gal of brine for 1000 gal, with 2 lb in a gallon, is 3 lb/1000 gal, which that text prints as
+// 0.36 g/L of yeast hulls.
+// Outside check of blend.scale: 3 values within 0.1 %, seen.
+// Source: 27 CFR 24.246 (2015), tannin.
+// Outside check of blend.scale: 1 value within 0.1 %, derived.
+// Source: 27 CFR 24.246 (2015), egg white.
 TEST(LegalLimits, UsTanninAndEggWhite) {
   const Figure figures[] = {
       {"tannin", red(0), "150 mg/L", "27 CFR 24.246"},

@@ -17,6 +17,9 @@ namespace {
 // Rounding that moves the dose by more than this is too coarse to weigh by.
 constexpr double coarse = 0.05;
 
+constexpr Fraction all_of_it = coherent<Fraction>(1);
+constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
+
 constexpr std::string_view copper = "copper sulfate pentahydrate";
 
 using Counted = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
@@ -80,7 +83,7 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   if (!(weighed > Mass{})) return;
   if (const auto& id = in[substance].id; counts_later(id))
     out.change(lot::treated_with, in.with(lot::treated_with, id, given));
-  out.change(lot::water_added, water_before(in) + Fraction(made_up / in[lot::volume]));
+  out.change(lot::water_added, std::min<Fraction>(water_before(in) + made_up / in[lot::volume], all_of_it));
 }
 
 std::string refusal(const Inputs& in, const Counted& counted) {
@@ -191,6 +194,7 @@ Outcome run(const Inputs& in) {
     write_results(in, *weighed, out);
     return out;
   }
+  if (counts_later(in[substance].id)) chemistry::check_total(in[substance].id, added_before(in) + tried, most_counted);
   const Law law = law_of(in);
   say_what_the_law_counts(in, law, out);
   if (passes(law, tried)) {

@@ -1,13 +1,20 @@
 // What a rule still allows: most limits count all treatments of one lot together.
 #pragma once
 
+#include "units/dimensions.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace vatwright::chemistry {
+
+// Throws InputError when `total` of a substance, all treatments together, is more than `most`: a slip of
+// the pen, and not what any wine was given.
+void check_total(std::string_view substance, MassConcentration total, MassConcentration most);
 
 // `Limit` and `Bound` are a rule set's topic and its figure, as a calculation is given them.
 template <class Limit, class Bound>

@@ -88,7 +88,7 @@ void give(const Inputs& in, Mass amount, Outcome& out) {
   out.result(slurry_volume, amount / in[slurry]);
   out.result(lees_volume, treated ? in_the_lees(in) : Volume{});
   if (!treated) return;
-  out.change(lot::water_added, water_before(in) + water_of(in, amount));
+  out.change(lot::water_added, water_with(in, water_of(in, amount)));
   if (in[racked] == yes) out.change(lot::volume, in[lot::volume] - in_the_lees(in));
 }
 

@@ -15,6 +15,7 @@ namespace {
 constexpr MassConcentration usual_seed = 4.0 * gram_per_litre;
 // Rounding that moves the dose by more than this is too coarse to dose by.
 constexpr double coarse = 0.05;
+constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
 // A solution that brings more water than this thins the wine (common practice, no source).
 constexpr Fraction most_water = coherent<Fraction>(0.005);
 
@@ -193,7 +194,7 @@ void give(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& 
   out.result(dose, given);
   if (!(given > MassConcentration{})) return;
   if (counted(kind)) out.change(lot::treated_with, in.with(lot::treated_with, kind.id, given));
-  if (kind.liquid) out.change(lot::water_added, water_before(in) + Fraction(given / in[strength]));
+  if (kind.liquid) out.change(lot::water_added, water_with(in, given / in[strength]));
 }
 
 // --- what to know
@@ -242,6 +243,7 @@ Outcome run(const Inputs& in) {
   check_strength(in, kind);
   const Law law = law_of(in, kind);
   const MassConcentration exact = wanted_dose(in, kind, law);
+  if (counted(kind)) chemistry::check_total(kind.id, law.before + exact, most_counted);
   const Amount amount = amount_for(in, kind, exact, law);
   const bool clear = protein_allows(in, kind, out);
   // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright::cold {
@@ -17,6 +18,11 @@ chemistry::Allowance<Limit<Fraction>, Bound<Fraction>> water_law(const Inputs& i
 }  // namespace
 
 Fraction water_before(const Inputs& in) { return in.get(lot::water_added).value_or(Fraction{}); }
+
+Fraction water_with(const Inputs& in, Fraction share) {
+  constexpr Fraction all_of_it = coherent<Fraction>(1);
+  return std::min<Fraction>(water_before(in) + share, all_of_it);
+}
 
 bool too_much_water(const Inputs& in, Fraction share) { return water_law(in).passed_by(share); }
 

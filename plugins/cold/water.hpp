@@ -11,6 +11,9 @@ inline constexpr Limit<Fraction> water_limit{
 // Of the volume of the wine, with earlier treatments; a lot that states nothing has had none.
 Fraction water_before(const Inputs& in);
 
+// The same after `share` more.
+Fraction water_with(const Inputs& in, Fraction share);
+
 // Whether `share` more passes what the rule set allows.
 bool too_much_water(const Inputs& in, Fraction share);
 

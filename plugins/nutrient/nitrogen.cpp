@@ -14,6 +14,8 @@
 namespace vatwright::nutrient::nitrogen {
 namespace {
 
+constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
+
 struct Question {
   Course course;
   MassConcentration found, wanted;
@@ -177,6 +179,7 @@ Outcome run(const Inputs& in) {
   say_what_the_law_counts(in, laws, out);
   const MassConcentration missing = q.wanted - q.found;
   const MassConcentration exact = missing / q.share;
+  chemistry::check_total(in[substance].id, in.amount(lot::treated_with, in[substance].id) + exact, most_counted);
   if (missing <= slack * q.wanted)
     enough(in, q, laws, out);
   else if (exact > room(laws) * (1 + slack))

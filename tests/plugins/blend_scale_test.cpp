@@ -213,6 +213,18 @@ TEST(BlendScale, AHeldMassIsKept) {
   EXPECT_NEAR(held.changes[1].value.number, 0.001 + 0.003, 1e-9) << "the slurry is the stock, 0.3 %";
 }
 
+// A slip of the pen is the person's to mend, and no fault of the plugin.
+TEST(BlendScale, RefusesWhatNoWineIsGiven) {
+  const auto said = refusal("volume: 20 L",
+                            "blend.scale: {substance: tannin, stock: 500 g/L, aliquot: 50 mL, "
+                            "sample: 100 mL}");
+  EXPECT_TRUE(has(said, "250 g/L of tannin in all")) << said;
+  EXPECT_TRUE(has(said, "look at the figures and their units")) << said;
+  const auto thin = run("volume: 20 L, water added: 60 %",
+                        {"blend.scale: {substance: gelatine, stock: 1 g/L, aliquot: 60 mL, sample: 100 mL}"});
+  EXPECT_NEAR(after(thin, "water added", "%"), 100, 1e-9);
+}
+
 TEST(BlendScale, Refuses) {
   EXPECT_TRUE(
       has(refusal("volume: 48 hL", "blend.scale: {substance: bentonit, stock: 50 g/L, aliquot: 1 mL, sample: 100 mL}"),

@@ -52,6 +52,9 @@ TEST(NutrientNitrogen, RefusesHalfASumAndADoubleOne) {
   says("stage: wine, volume: 32 hL, sugar: 2 g/L", formol, "this lot is a still wine");
   says(must, formol + ", nitrogen share: 5 %", "follows from its formula");
   says(must, formol + ", substance: yeast autolysate", "needs its nitrogen share");
+  says(must + ", assimilable nitrogen: 10 mg/L as nitrogen",
+       "substance: yeast autolysate, nitrogen share: 0.5 %, target nitrogen: 600 mg/L as nitrogen",
+       "118 g/L of yeast autolysate in all");
 }
 
 // 175 mg/L for a millilitre: Virginia Tech, Enology Extension, formol titration.

@@ -131,6 +131,7 @@ struct Held {
   MassConcentration after(MassConcentration added) const { return now + rise * added; }
   bool passed_by(MassConcentration added) const { return !bound.met_by(after(added)); }
   bool past() const { return !bound.met_by(now); }
+  bool forbidden() const { return bound.value == MassConcentration{}; }
   MassConcentration room() const { return (bound.value - now) / rise; }
 };
 using Law = std::vector<Held>;
@@ -152,6 +153,9 @@ Law law_of(const Inputs& in, const Question& q) {
   put(free_limit, q.now.free, q.free_share);
   const auto sodium = in.get(lot::sodium);
   if (sodium && sodium_brought(in) > Fraction{}) put(sodium_limit, *sodium, sodium_brought(in));
+  const auto& facts = in[substance];
+  if (facts.id == sodium_salt_limit.name)
+    put(sodium_salt_limit, MassConcentration{}, coherent<Fraction>(1 / facts.active_share));
   return law;
 }
 
@@ -190,6 +194,12 @@ void refuse(const Inputs& in, const Question& q, const Law& law, MassConcentrati
   const std::string left = what_the_law_leaves(q, law);
   for (const auto& held : law) {
     if (!held.passed_by(exact)) continue;
+    if (held.forbidden()) {
+      out.hold(*held.limit, held.bound, held.after(exact), 1,
+               fmt::format("nothing was dosed. {} does not list {} for wine: say another 'substance'",
+                           held.bound.row.rules, held.limit->name));
+      continue;
+    }
     const std::string past = fmt::format(
         "nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot that has less",
         print_number(parse_unit(held.limit->unit).number(held.now.value()), 1),

@@ -185,6 +185,20 @@ TEST(SulfiteLimits, ALotPastItsLimitIsToldSo) {
   EXPECT_FALSE(has(limit->remedy, "lower the target"));
 }
 
+// Implementing Regulation (EU) No 203/2012, Annex VIIIa, from memory: the sodium salt is not listed.
+TEST(SulfiteLimits, TheSodiumSaltIsNotForOrganicWine) {
+  const std::string lot = "volume: 48 hL, pH: 3.4, colour: white, stage: wine, free SO2: 14 mg/L, total SO2: 40 mg/L";
+  const auto add = [&](const std::string& substance, const std::string& rules) {
+    return run_step(lot, "sulfite.addition: {target free SO2: 30 mg/L, substance: " + substance + "}", rules);
+  };
+  const auto refused = add("sodium metabisulfite", "EU, EU organic");
+  EXPECT_TRUE(refused.outcome.additions.empty());
+  ASSERT_NE(check(refused, "sodium metabisulfite limit"), nullptr);
+  EXPECT_TRUE(has(check(refused, "sodium metabisulfite limit")->remedy, "say another 'substance'"));
+  EXPECT_EQ(add("sodium metabisulfite", "EU").outcome.additions.size(), 1U);
+  EXPECT_EQ(add("potassium metabisulfite", "EU, EU organic").outcome.additions.size(), 1U);
+}
+
 // OIV-MA-C1-01 (2019): sodium in excess 80 mg/L. Two of sodium come with two of sulfur dioxide, by
 // standard atomic weights, abridged (IUPAC CIAAW 2021).
 // Outside check of sulfite.addition: 1 value within 1e-3 mg/L, derived.

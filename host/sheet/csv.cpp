@@ -3,6 +3,7 @@
 #include "host/sheet/phrases.hpp"
 #include "host/sheet/writers.hpp"
 #include "units/parse.hpp"
+#include "units/print.hpp"
 
 #include <fmt/format.h>
 
@@ -11,14 +12,23 @@
 namespace vatwright {
 namespace {
 
-std::string number_of(double coherent, std::string_view unit) {
-  return fmt::format("{:.12g}", parse_unit(unit).number(coherent));
+// Two digits more than a sheet shows: enough to compute on, and no claim to know better.
+constexpr int more_digits = 2;
+
+std::string number_of(double coherent, const ResultInfo& result) {
+  return print_number(parse_unit(result.unit).number(coherent), result.decimals + more_digits);
+}
+
+// What is weighed or measured is round already.
+std::string amount_of(double coherent, std::string_view unit) {
+  return fmt::format("{:.10g}", parse_unit(unit).number(coherent));
 }
 
 std::string standard_of(double coherent, const Spread& spread, std::string_view of) {
   if (!(spread.standard > 0)) return {};
   const Unit unit = parse_unit(of);
-  return fmt::format("{:.6g}", spread.standard / std::abs(unit.slope(unit.number(coherent))));
+  constexpr int shown_digits = 2;
+  return print_significant(spread.standard / std::abs(unit.slope(unit.number(coherent))), shown_digits + more_digits);
 }
 
 std::string joined(const std::vector<std::string>& texts, std::string_view between) {
@@ -67,7 +77,7 @@ std::string write_csv(const Worksheet& sheet) {
     for (std::size_t i = 0; i < step.outcome.results.size(); ++i) {
       const auto& r = step.outcome.results[i];
       const Spread spread = spread_of(step, i);
-      line({"result", std::string(r.info->name), number_of(r.number, r.info->unit), std::string(r.info->unit),
+      line({"result", std::string(r.info->name), number_of(r.number, *r.info), std::string(r.info->unit),
             standard_of(r.number, spread, r.info->unit), std::string(r.info->help)});
     }
     for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
@@ -75,7 +85,7 @@ std::string write_csv(const Worksheet& sheet) {
       const double amount = a.mass ? a.mass->value() : a.volume->value();
       const std::string_view unit = a.mass ? "g" : "mL";
       const Spread spread = i < step.addition_spreads.size() ? step.addition_spreads[i] : Spread{};
-      line({"addition", named(a), number_of(amount, unit), std::string(unit), standard_of(amount, spread, unit),
+      line({"addition", named(a), amount_of(amount, unit), std::string(unit), standard_of(amount, spread, unit),
             joined(cautions_of(*step.added[i]), " | ")});
     }
     for (const auto& check : step.outcome.checks)
@@ -113,7 +123,7 @@ std::string CsvRows::row(const RowSheet& row) const {
       for (std::size_t i = 0; step != nullptr && i < step->outcome.results.size(); ++i) {
         const auto& result = step->outcome.results[i];
         if (result.info != wanted) continue;
-        figure = number_of(result.number, wanted->unit);
+        figure = number_of(result.number, *wanted);
         standard = standard_of(result.number, spread_of(*step, i), wanted->unit);
       }
       cells.push_back(std::move(figure));

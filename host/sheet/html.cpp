@@ -155,19 +155,18 @@ class HtmlSheet {
   }
 
   void analysis(const LotSheet& lot, const Input& key, const Value& after) {
-    const std::string is = shown(key, after);
     page_.open("tr");
     page_.element("th", key.name, {{"scope", "row"}});
     if (lot.made.empty()) {
       const auto before = lot.before.find(key.name);
-      const std::string was = before == lot.before.end() ? "not known" : shown(key, before->second);
+      const auto [was, is] = shown_change(key, before == lot.before.end() ? nullptr : &before->second, after);
       page_.element("td", was);
       if (was == is)
         page_.element("td", "the same", {{"class", "aside"}});
       else
         page_.element("td", is, {{"class", "figure"}});
     } else {
-      page_.element("td", is);
+      page_.element("td", shown(key, after));
     }
     page_.close();
   }

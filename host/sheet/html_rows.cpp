@@ -11,6 +11,9 @@
 namespace vatwright {
 namespace {
 
+// A landscape page holds so many columns of figures with their ± beside what is to be done.
+constexpr std::size_t most_printed_figures = 5;
+
 // One cell of a row: the figure with its ±, or nothing.
 std::string figure_of(const StepSheet& step, const ResultInfo* wanted) {
   for (std::size_t i = 0; i < step.outcome.results.size(); ++i)
@@ -20,7 +23,7 @@ std::string figure_of(const StepSheet& step, const ResultInfo* wanted) {
 
 // What is to be added, each with its first cautions: no dose stands without them.
 void additions(Markup& page, const Worksheet& sheet) {
-  page.open("td", {{"class", "wide"}});
+  page.open("td", {{"class", "wide"}, {"data-head", "to add"}});
   for (const auto& step : sheet.steps)
     for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
       page.open("p");
@@ -32,7 +35,7 @@ void additions(Markup& page, const Worksheet& sheet) {
 }
 
 void checks(Markup& page, const Worksheet& sheet) {
-  page.open("td", {{"class", "wide"}});
+  page.open("td", {{"class", "wide"}, {"data-head", "checks"}});
   if (sheet.holds()) page.text("hold");
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks)
@@ -66,6 +69,7 @@ std::string HtmlRows::head() const {
   page.open("style");
   page.own(html_style);
   page.own("body{max-width:none}@page{size:landscape}");
+  if (figures_.size() > most_printed_figures) page.own(html_printed_cards);
   page.close();
   page.close();
   page.own("<body>");
@@ -86,7 +90,8 @@ std::string HtmlRows::head() const {
   for (const auto& rules : rules_) pair("Rules", rules);
   page.close();
   page.close();
-  page.own("<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list\">");
+  page.own(
+      "<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list cards\">");
   page.open("thead");
   page.open("tr");
   page.element("th", "Lot", {{"scope", "col"}});
@@ -108,7 +113,8 @@ std::string HtmlRows::row(const RowSheet& row) const {
     page.text(row.error);
     page.close();
   } else {
-    for (const auto& figure : figures_) page.element("td", figure_of(row.sheet.steps[figure.step], figure.result));
+    for (const auto& figure : figures_)
+      page.element("td", figure_of(row.sheet.steps[figure.step], figure.result), {{"data-head", figure.name}});
     additions(page, row.sheet);
     checks(page, row.sheet);
   }

@@ -36,10 +36,12 @@ class HtmlSheet {
     write_weigh_out(page_, sheet_);
     for (std::size_t i = 0; i < sheet_.steps.size(); ++i) write_step(page_, i + 1, sheet_.steps[i]);
     lots();
-    signatures();
     page_.close();
+    page_.open("div", {{"class", "end"}});
+    signatures();
     page_.open("footer");
     page_.element("p", sheet_foot);
+    page_.close();
     page_.close();
     page_.close();
     page_.close();
@@ -125,6 +127,7 @@ class HtmlSheet {
   }
 
   void lots() {
+    if (!shows_lots(sheet_)) return;
     page_.open("section", {{"id", "lots"}, {"aria-labelledby", "lots-title"}});
     page_.open("div", {{"class", "step-head"}});
     page_.element("h2", "Lots before and after", {{"id", "lots-title"}});

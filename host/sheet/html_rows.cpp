@@ -125,12 +125,14 @@ std::string HtmlRows::row(const RowSheet& row) const {
 std::string HtmlRows::foot(const BatchCount& count) const {
   Markup page;
   page.own("</tbody></table></div>");
-  page.element("p", fmt::format("{} lots: {} with a check that fails, {} that could not be computed.", count.lots,
-                                count.failing, count.errors));
   page.element("p", "Handling and all cautions of a substance: run its lot alone, or 'vatwright substances NAME'.");
   page.own("</main>");
+  page.open("div", {{"class", "end"}});
+  page.element("p", fmt::format("{} lots: {} with a check that fails, {} that could not be computed.", count.lots,
+                                count.failing, count.errors));
   page.open("footer");
   page.element("p", sheet_foot);
+  page.close();
   page.close();
   page.own("</body></html>\n");
   return page.document();

@@ -126,7 +126,7 @@ class StepPart {
     if (step_.inputs.empty()) return;
     page_.open("div");
     page_.element("h3", "Numbers used");
-    open_table(page_, "Numbers used, " + title_);
+    open_table(page_, "Numbers used, " + title_, "plain used");
     head_row(page_, {"Number", "Value", "From"});
     page_.open("tbody");
     for (const auto& used : step_.inputs) {

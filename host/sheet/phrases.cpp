@@ -150,6 +150,11 @@ std::string origin(const std::string& from) {
   return from == "default" ? "the default" : from.starts_with("step ") ? from : "this " + from;
 }
 
+bool shows_lots(const Worksheet& sheet) {
+  return std::any_of(sheet.lots.begin(), sheet.lots.end(),
+                     [](const LotSheet& lot) { return !lot.before.empty() || !lot.after.empty(); });
+}
+
 std::string named_unit(std::string_view name, std::string_view unit) {
   std::string text(name);
   // A name that is the unit's, such as "pH", says it already.

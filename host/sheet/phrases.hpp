@@ -59,6 +59,9 @@ inline constexpr std::string_view in_table = "see below";
 // Where an input came from: "this lot", "the default", "step 1".
 std::string origin(const std::string& from);
 
+// Whether something is known of any lot, before or after.
+bool shows_lots(const Worksheet& sheet);
+
 // "sugar, g/L"; the name alone for words, a plain number, or where the name is the unit.
 std::string named_unit(std::string_view name, std::string_view unit);
 std::string shown_cell(const Cell& cell, const Column& column);

@@ -181,6 +181,7 @@ class TextSheet {
   }
 
   void lots() {
+    if (!shows_lots(sheet_)) return;
     page_.blank();
     page_.rule('-');
     page_.wrapped(page_.strong("LOTS BEFORE AND AFTER") + "   (predicted: measure again before the next work)", 0);

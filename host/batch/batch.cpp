@@ -1,5 +1,7 @@
 #include "host/batch/batch.hpp"
 
+#include "host/bench/weigh_out.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -15,7 +17,20 @@ constexpr std::size_t rows_in_block = 256;
 struct Block {
   std::string text;
   BatchCount count;
+  Handled handled;
 };
+
+void join(std::vector<const Substance*>& all, const std::vector<const Substance*>& more) {
+  for (const auto* substance : more)
+    if (std::find(all.begin(), all.end(), substance) == all.end()) all.push_back(substance);
+}
+
+void join(std::vector<ApartPair>& all, const std::vector<ApartPair>& more) {
+  for (const auto& pair : more)
+    if (std::none_of(all.begin(), all.end(),
+                     [&](const ApartPair& known) { return known.one == pair.one && known.other == pair.other; }))
+      all.push_back(pair);
+}
 
 CsvRow head_of(CsvReader& reader, const std::string& name) {
   CsvRow head;
@@ -96,18 +111,36 @@ RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
   return out;
 }
 
+void Handled::join(const Worksheet& row) {
+  for (const auto& step : row.steps) {
+    vatwright::join(added, step.added);
+    vatwright::join(reagents, step.reagents);
+  }
+  vatwright::join(apart, row.weigh_out.apart);
+}
+
+void Handled::join(const Handled& others) {
+  vatwright::join(added, others.added);
+  vatwright::join(reagents, others.reagents);
+  vatwright::join(apart, others.apart);
+}
+
 BatchCount Batch::run(const RowWriter& writer, const std::function<void(const std::string&)>& write,
                       const std::function<void(double, const BatchCount&)>& progress) {
-  const auto work = [this, &writer](std::vector<CsvRow> rows) {
+  const Apart apart = bench_.apart();
+  const auto work = [this, &writer, &apart](std::vector<CsvRow> rows) {
     Block block;
     Prepared ready = ready_;
     for (const auto& row : rows) {
-      const RowSheet sheet = compute(row, ready);
+      RowSheet sheet = compute(row, ready);
       ++block.count.lots;
-      if (!sheet.error.empty())
+      if (sheet.error.empty()) {
+        sheet.sheet.weigh_out = weigh_out(sheet.sheet.steps, apart);
+        block.handled.join(sheet.sheet);
+        if (!sheet.sheet.holds()) ++block.count.failing;
+      } else {
         ++block.count.errors;
-      else if (!sheet.sheet.holds())
-        ++block.count.failing;
+      }
       block.text += writer.row(sheet);
     }
     return block;
@@ -115,6 +148,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
   const std::size_t most_waiting = std::size_t{2} * std::max(1U, std::thread::hardware_concurrency());
   std::deque<std::future<Block>> waiting;
   BatchCount all;
+  Handled handled;
   write(writer.head());
   const auto take = [&] {
     const Block block = waiting.front().get();
@@ -122,6 +156,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     all.lots += block.count.lots;
     all.failing += block.count.failing;
     all.errors += block.count.errors;
+    handled.join(block.handled);
     write(block.text);
     progress(reader_.progress(), all);
   };
@@ -134,7 +169,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     rows.resize(n);
   }
   while (!waiting.empty()) take();
-  write(writer.foot(all));
+  write(writer.foot(all, handled));
   return all;
 }
 

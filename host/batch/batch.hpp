@@ -13,7 +13,7 @@ namespace vatwright {
 struct RowSheet {
   std::size_t line = 0;
   std::string lot;
-  Worksheet sheet;    // steps only
+  Worksheet sheet;    // steps and weigh-out list only
   std::string error;  // why there is nothing of it; else empty
 };
 
@@ -21,12 +21,21 @@ struct BatchCount {
   std::size_t lots = 0, failing = 0, errors = 0;
 };
 
+// All that the rows handle, each once: said once for all of them.
+struct Handled {
+  std::vector<const Substance*> added, reagents;
+  std::vector<ApartPair> apart;  // where one row has both
+
+  void join(const Worksheet& row);
+  void join(const Handled& others);
+};
+
 // How rows become text; `row` is called on several threads at once.
 class RowWriter {
  public:
   virtual std::string head() const = 0;
   virtual std::string row(const RowSheet& row) const = 0;
-  virtual std::string foot(const BatchCount& count) const = 0;
+  virtual std::string foot(const BatchCount& count, const Handled& handled) const = 0;
 
  protected:
   RowWriter() = default;

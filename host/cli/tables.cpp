@@ -57,6 +57,7 @@ std::string one_substance(const Substance& s, const TextStyle& style) {
   page.line(page.strong(s.facts.id));
   if (!s.facts.formula.empty())
     page.row("formula", s.facts.formula, fmt::format("{:.3f} g/mol", s.facts.molar_mass.value() * 1e3));
+  if (!s.product.empty()) page.row("product", s.product, "what stands on the sack");
   page.row("form", s.form, s.uses);
   if (!s.density.empty()) page.row("density", s.density, "");
   if (!s.active.empty())
@@ -90,7 +91,8 @@ std::string substances_table(const House& house, const std::string& name, const 
   std::string out;
   for (const auto id : house.catalogue.names()) {
     const Substance& s = *house.catalogue.find(id);
-    out += fmt::format("{:<34} {:<14} {}\n", id, s.facts.formula, s.form + ", " + s.uses);
+    out += fmt::format("{:<34} {:<14} {}, {}{}\n", id, s.facts.formula, s.form, s.uses,
+                       s.product.empty() ? "" : ": " + s.product);
   }
   return out + "\n'vatwright substances NAME' shows hazards, cautions and handling.\n";
 }

@@ -54,7 +54,7 @@ TEST(HtmlTest, NoAdditionWithoutItsCautions) {
   for (const auto id : house.catalogue.names()) {
     const Substance& substance = *house.catalogue.find(id);
     const auto page = words_of(write_html(sheet_of({step_adding(house, {id})})));
-    const auto dose = page.find("184 g of " + std::string(id) + " into lot T7"), end = page.find("Numbers used");
+    const auto dose = page.find("184 g of " + substance.name() + " into lot T7"), end = page.find("Numbers used");
     ASSERT_LT(dose, end) << id;
     ASSERT_FALSE(substance.cautions.empty());
     for (const auto& caution : substance.cautions) EXPECT_LT(page.find(caution, dose), end) << id << ": " << caution;
@@ -73,7 +73,7 @@ TEST(HtmlTest, ReagentsCarryTheirCautions) {
   for (const auto id : house.catalogue.names()) step.reagents.push_back(house.catalogue.find(id));
   const auto page = words_of(write_html(sheet_of({step})));
   for (const auto* reagent : step.reagents) {
-    const auto at = page.find("Handle with care: " + reagent->facts.id + " ");
+    const auto at = page.find("Handle with care: " + reagent->name() + " ");
     ASSERT_NE(at, std::string::npos) << reagent->facts.id;
     for (const auto& caution : reagent->cautions) EXPECT_NE(page.find(caution, at), std::string::npos) << caution;
   }
@@ -141,6 +141,17 @@ TEST(HtmlTest, BytesThatAreNoTextAreReplaced) {
   EXPECT_NE(words.find("kept: é °C 百 \xf0\x9f\x8d\x87 \xe2\x80\x93"), std::string::npos);
 }
 
+// The foot of a printed page stands in the style sheet, where a title may end no string and no element.
+TEST(HtmlTest, TheFootOfAPrintedPageNamesTheRecipe) {
+  Worksheet sheet = sheet_of({});
+  sheet.title = "T7 \"pink\" </style>\\ \xe2\x80\xae é" + std::string(80, 'x');
+  const auto page = write_html(sheet);
+  EXPECT_NE(page.find("content:\"worksheet aaaaaaaaaaaa: T7 \\22 pink\\22  \\3c \\2f style\\3e \\5c  \uFFFD éxxx"),
+            std::string::npos)
+      << page.substr(page.find("worksheet aaa"), 200);
+  EXPECT_NE(page.find("xx...\"}}\n"), std::string::npos);
+}
+
 TEST(HtmlTest, NeedsNoOtherFile) {
   TestHouse house;
   for (const auto& recipe : recipes()) {
@@ -185,8 +196,12 @@ std::vector<std::string> write_all(const Folder& folder) {
   for (const auto id : house.catalogue.names()) steps.push_back(step_adding(house, {id}));
   keep("substances", sheet_of(steps));
   keep("hostile", hostile_sheet(house));
-  // Many lots, and one whose name begins as another's: on paper it must not look like that one.
+  const auto day = source_dir / "recipes/day-of-samples";
   const auto lots =
+      call({"run", (day / "recipe.yaml").string(), "--lots", (day / "lots.csv").string(), "--format", "html"});
+  files.push_back(folder.write("lots.html", lots.out).string());
+  // Many lots, and one whose name begins as another's: on paper it must not look like that one.
+  const auto table =
       folder.write("lots.csv",
                    "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L],ethanol [% vol]\n"
                    "T11,24.0,3.31,12 ± 2,58,12.1\nT12,36.5,3.45,18 ± 2,71,12.8\nT1,50.0,3.18,22 ± 2,80,11.9\n"
@@ -201,7 +216,7 @@ std::vector<std::string> write_all(const Folder& folder) {
                                          "sugar: 2 g/L}}\nsteps:\n"
                                          "  - sulfite.addition: {target free SO2: 28 mg/L}\n" +
                                          more);
-    const auto said = call({"run", recipe.string(), "--lots", lots.string(), "--format", "html"});
+    const auto said = call({"run", recipe.string(), "--lots", table.string(), "--format", "html"});
     EXPECT_NE(said.out, "") << said.err;
     files.push_back(folder.write(name + ".html", said.out).string());
   }

@@ -71,15 +71,21 @@ std::size_t table_width(const std::vector<std::size_t>& widths) {
   return sum - gap;
 }
 
-// Room that is left goes to the columns that want most.
+// Room that is left is dealt out one by one, so that a small wish is granted before a large one. The last column,
+// often a remark, is broken best: once a line of it can be read it takes what the others leave.
 void widen(std::vector<std::size_t>& widths, const std::vector<std::size_t>& wanted, std::size_t room) {
-  for (auto spare = room - table_width(widths); spare > 0; --spare) {
-    std::size_t neediest = 0;
-    for (std::size_t i = 1; i < widths.size(); ++i)
-      if (wanted[i] - widths[i] > wanted[neediest] - widths[neediest]) neediest = i;
-    if (widths[neediest] == wanted[neediest]) return;
-    ++widths[neediest];
-  }
+  constexpr std::size_t readable = 24;
+  const auto deal = [&](std::size_t first, std::size_t past, std::size_t most) {
+    for (bool any = true; any;) {
+      any = false;
+      for (std::size_t i = first; i < past; ++i)
+        if (widths[i] < std::min(wanted[i], most) && table_width(widths) < room) ++widths[i], any = true;
+    }
+  };
+  const std::size_t last = widths.size() - 1;
+  deal(last, last + 1, readable);
+  deal(0, last, room);
+  deal(last, last + 1, room);
 }
 
 }  // namespace

@@ -20,18 +20,6 @@ struct Block {
   Handled handled;
 };
 
-void join(std::vector<const Substance*>& all, const std::vector<const Substance*>& more) {
-  for (const auto* substance : more)
-    if (std::find(all.begin(), all.end(), substance) == all.end()) all.push_back(substance);
-}
-
-void join(std::vector<ApartPair>& all, const std::vector<ApartPair>& more) {
-  for (const auto& pair : more)
-    if (std::none_of(all.begin(), all.end(),
-                     [&](const ApartPair& known) { return known.one == pair.one && known.other == pair.other; }))
-      all.push_back(pair);
-}
-
 CsvRow head_of(CsvReader& reader, const std::string& name) {
   CsvRow head;
   if (!reader.next(head))
@@ -61,6 +49,7 @@ bool carries_uncertainty(const CsvRow& row) {
 
 Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws)
     : bench_(bench),
+      apart_(bench.apart()),
       recipe_(recipe),
       draws_(draws),
       reader_(table),
@@ -99,6 +88,7 @@ RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
       for (auto& [key, value] : lot.values) ready.typical->tell(*key, value);
     for (auto& [key, value] : lot.values) state.analysis.insert_or_assign(std::string(key->name), std::move(value));
     bench_.run_steps(ready, draws_, out.sheet);
+    out.sheet.weigh_out = weigh_out(out.sheet.steps, apart_);
   } catch (const InputError& error) {
     out.error = error.what();
     if (!error.hint().empty()) out.error += "; " + error.hint();
@@ -111,31 +101,15 @@ RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
   return out;
 }
 
-void Handled::join(const Worksheet& row) {
-  for (const auto& step : row.steps) {
-    vatwright::join(added, step.added);
-    vatwright::join(reagents, step.reagents);
-  }
-  vatwright::join(apart, row.weigh_out.apart);
-}
-
-void Handled::join(const Handled& others) {
-  vatwright::join(added, others.added);
-  vatwright::join(reagents, others.reagents);
-  vatwright::join(apart, others.apart);
-}
-
 BatchCount Batch::run(const RowWriter& writer, const std::function<void(const std::string&)>& write,
                       const std::function<void(double, const BatchCount&)>& progress) {
-  const Apart apart = bench_.apart();
-  const auto work = [this, &writer, &apart](std::vector<CsvRow> rows) {
+  const auto work = [this, &writer](std::vector<CsvRow> rows) {
     Block block;
     Prepared ready = ready_;
     for (const auto& row : rows) {
-      RowSheet sheet = compute(row, ready);
+      const RowSheet sheet = compute(row, ready);
       ++block.count.lots;
       if (sheet.error.empty()) {
-        sheet.sheet.weigh_out = weigh_out(sheet.sheet.steps, apart);
         block.handled.join(sheet.sheet);
         if (!sheet.sheet.holds()) ++block.count.failing;
       } else {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/batch/columns.hpp"
+#include "host/batch/handled.hpp"
 #include "host/bench/bench.hpp"
 
 #include <functional>
@@ -19,15 +20,6 @@ struct RowSheet {
 
 struct BatchCount {
   std::size_t lots = 0, failing = 0, errors = 0;
-};
-
-// All that the rows handle, each once: said once for all of them.
-struct Handled {
-  std::vector<const Substance*> added, reagents;
-  std::vector<ApartPair> apart;  // where one row has both
-
-  void join(const Worksheet& row);
-  void join(const Handled& others);
 };
 
 // How rows become text; `row` is called on several threads at once.
@@ -61,6 +53,7 @@ class Batch {
   RowSheet compute(const CsvRow& row, Prepared& ready) const;
 
   const Bench& bench_;
+  Apart apart_;
   Recipe& recipe_;
   Draws draws_;
   CsvReader reader_;

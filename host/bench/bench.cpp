@@ -149,10 +149,10 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.outcome = call(step, inputs, recipe);
     vet(out.outcome, *step.calculation, id);
     note_unusual(out.inputs, out.outcome);
-    out.measure_first = measure_first(out, sheet.steps);
     std::vector<std::string> added;
     for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
     out.added = from_catalogue(catalogue_, added, id);
+    out.measure_first = measure_first(out, sheet.steps);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
     enter(out.outcome, step, fmt::format("step {}", sheet.steps.size() + 1), lots);
     sheet.steps.push_back(std::move(out));

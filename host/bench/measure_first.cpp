@@ -21,7 +21,7 @@ bool is_predicted_reading(const UsedInput& used) {
 }  // namespace
 
 std::optional<MeasureFirst> measure_first(const StepSheet& step, const std::vector<StepSheet>& before) {
-  if (step.outcome.additions.empty()) return std::nullopt;
+  if (step.lot.empty() || step.outcome.additions.empty()) return std::nullopt;
   const auto last = std::find_if(before.rbegin(), before.rend(), [&](const StepSheet& earlier) {
     return earlier.lot == step.lot && !earlier.outcome.additions.empty();
   });

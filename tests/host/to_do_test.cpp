@@ -174,6 +174,22 @@ TEST(ToDo, AReadingOfTheStepItselfNeedsNoOther) {
   EXPECT_FALSE(sheet.steps[1].measure_first);
 }
 
+// What the lot's books keep of additions is not measured.
+TEST(ToDo, BooksAreNotMeasured) {
+  TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nlots: {A: {volume: 10 hL, pH: 3.6, titratable acidity: 5 g/L as tartaric acid, ethanol: 12 % vol, "
+      "stage: wine}}\nsteps:\n  - acid.addition: {target pH: 3.5}\n  - acid.addition: {target pH: 3.4}\n");
+  ASSERT_TRUE(sheet.steps[1].measure_first);
+  const auto& figures = sheet.steps[1].measure_first->figures;
+  EXPECT_NE(std::find(figures.begin(), figures.end(), "titratable acidity"), figures.end());
+  const bool booked =
+      std::any_of(sheet.steps[1].inputs.begin(), sheet.steps[1].inputs.end(),
+                  [](const UsedInput& used) { return used.input->name == "acid added" && used.from == "step 1"; });
+  EXPECT_TRUE(booked);
+  EXPECT_EQ(std::find(figures.begin(), figures.end(), "acid added"), figures.end());
+}
+
 // --- what stands on the sack
 
 TEST(Product, EveryWriterNamesIt) {

@@ -77,7 +77,7 @@ class Explanation {
 
   // What is written after the input's name.
   static std::string value_words(const Input& i) {
-    const std::string figure = i.unit == "1" ? "plain number" : std::string(i.unit);
+    std::string figure = i.unit == "1" ? "plain number" : std::string(i.unit);
     switch (i.kind) {
       case Kind::quantity:
         return figure;

@@ -237,7 +237,8 @@ struct Parts {
 
 Parts parts_of(std::string_view text) {
   if (text.size() > longest_quantity)
-    throw InputError("a text of " + std::to_string(text.size()) + " bytes where a quantity is due");
+    throw InputError("a text of " + std::to_string(text.size()) + " bytes where a quantity is due",
+                     "write a number and its unit, such as '30 mg/L'");
   Parts parts;
   Reader in(text);
   parts.number = in.number();
@@ -257,7 +258,8 @@ Parts parts_of(std::string_view text) {
       Reader tail(text, parts.unit_at + bracket);
       take_coverage(tail, k);
       if (!tail.rest().empty())
-        throw InputError("unexpected " + in_quotes(tail.rest()) + " after the uncertainty", {}, tail.at());
+        throw InputError("unexpected " + in_quotes(tail.rest()) + " after the uncertainty",
+                         "write such as '14 ± 4 (k=2) mg/L'", tail.at());
       parts.unit = trimmed(parts.unit.substr(0, bracket));
     }
   }

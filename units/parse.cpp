@@ -228,41 +228,60 @@ bool take_coverage(Reader& in, double& k) {
   return true;
 }
 
+// A quantity's text, taken apart: number, standard uncertainty in the same unit, unit.
+struct Parts {
+  double number = 0, spread = 0;
+  std::string_view unit{};
+  std::size_t unit_at = 0;
+};
+
+Parts parts_of(std::string_view text) {
+  if (text.size() > longest_quantity)
+    throw InputError("a text of " + std::to_string(text.size()) + " bytes where a quantity is due",
+                     "write a number and its unit, such as '30 mg/L'");
+  Parts parts;
+  Reader in(text);
+  parts.number = in.number();
+  double k = 1;
+  bool expanded = false;
+  if (in.take("±") || in.take("+-") || in.take("+/-")) {
+    const std::size_t at = in.at();
+    parts.spread = in.number();
+    if (!(parts.spread > 0))
+      throw InputError("an uncertainty that is not above zero", "leave it out if it is not known", at);
+    expanded = take_coverage(in, k);
+  }
+  parts.unit = trimmed(in.rest());
+  parts.unit_at = static_cast<std::size_t>(parts.unit.data() - text.data());
+  if (parts.spread > 0 && !expanded) {
+    if (const auto bracket = parts.unit.find("(k"); bracket != std::string_view::npos) {
+      Reader tail(text, parts.unit_at + bracket);
+      take_coverage(tail, k);
+      if (!tail.rest().empty())
+        throw InputError("unexpected " + in_quotes(tail.rest()) + " after the uncertainty",
+                         "write such as '14 ± 4 (k=2) mg/L'", tail.at());
+      parts.unit = trimmed(parts.unit.substr(0, bracket));
+    }
+  }
+  parts.spread /= k;
+  return parts;
+}
+
 }  // namespace
 
 Unit parse_unit(std::string_view text) { return read_unit(trimmed(text), 0); }
 
+std::string_view unit_of(std::string_view quantity) { return parts_of(quantity).unit; }
+
 Measured parse(std::string_view text) {
-  if (text.size() > longest_quantity)
-    throw InputError("a text of " + std::to_string(text.size()) + " bytes where a quantity is due");
-  Reader in(text);
-  const double number = in.number();
-  double spread = 0, k = 1;
-  bool expanded = false;
-  if (in.take("±") || in.take("+-") || in.take("+/-")) {
-    const std::size_t at = in.at();
-    spread = in.number();
-    if (!(spread > 0)) throw InputError("an uncertainty that is not above zero", "leave it out if it is not known", at);
-    expanded = take_coverage(in, k);
-  }
-  auto unit_text = trimmed(in.rest());
-  const std::size_t unit_at = static_cast<std::size_t>(unit_text.data() - text.data());
-  if (spread > 0 && !expanded) {
-    if (const auto bracket = unit_text.find("(k"); bracket != std::string_view::npos) {
-      Reader tail(text, unit_at + bracket);
-      take_coverage(tail, k);
-      if (!tail.rest().empty())
-        throw InputError("unexpected " + in_quotes(tail.rest()) + " after the uncertainty", {}, tail.at());
-      unit_text = trimmed(unit_text.substr(0, bracket));
-    }
-  }
+  const auto [number, spread, unit_text, unit_at] = parts_of(text);
   // "12 100 L" is a slip for 12100 L, not twelve times 100 L.
   if (!unit_text.empty() && digit(unit_text.front())) unknown_unit(unit_text, unit_at);
   Measured m;
   m.bare = unit_text.empty();
   const Unit unit = m.bare ? Unit{} : read_unit(unit_text, unit_at);
   m.value = unit.coherent(number);
-  m.uncertainty = spread / k * std::abs(unit.slope(number));
+  m.uncertainty = spread * std::abs(unit.slope(number));
   m.dimension = unit.dimension;
   m.counted = unit.counted;
   m.interval = unit.scale == Scale::linear ? number * unit.factor : 0;

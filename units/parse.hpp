@@ -25,6 +25,10 @@ inline constexpr std::size_t longest_quantity = 200;  // bytes; a longer text is
 // named), a negative or zero uncertainty. Never throws for a dimension: see `expect`.
 Measured parse(std::string_view text);
 
+// The unit in the text of a quantity, as it was written: "g/L as tartaric acid" of "7.1 ± 0.2 g/L as tartaric acid";
+// empty when there is none. Throws InputError as `parse` does for the number before it.
+std::string_view unit_of(std::string_view quantity);
+
 // A unit alone: "g/L as tartaric acid", "mL/100 mL", "1" for a plain number.
 Unit parse_unit(std::string_view text);
 

@@ -3,14 +3,19 @@
 #include "host/yaml/document.hpp"
 
 #include <fcntl.h>
+#include <sys/ioctl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
+#include <charconv>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
+#include <optional>
+#include <system_error>
 #include <utility>
 
 namespace vatwright {
@@ -32,10 +37,30 @@ bool write_all(int descriptor, const std::string& text) {
 
 }  // namespace
 
+namespace {
+
+// What the person says, else what the terminal says; nothing when neither does.
+std::optional<std::size_t> terminal_columns() {
+  std::size_t columns = 0;
+  if (const char* said = std::getenv("COLUMNS"); said != nullptr) {
+    const char* end = said + std::strlen(said);
+    if (const auto read = std::from_chars(said, end, columns); read.ec == std::errc() && read.ptr == end && columns > 0)
+      return columns;
+  }
+  winsize size{};
+  if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return std::nullopt;
+  return size.ws_col;
+}
+
+}  // namespace
+
 TextStyle terminal_style() {
-  const char* no_colour = std::getenv("NO_COLOR");
   TextStyle style;
-  style.colour = ::isatty(STDOUT_FILENO) != 0 && (no_colour == nullptr || *no_colour == '\0');
+  if (::isatty(STDOUT_FILENO) == 0) return style;
+  const char* no_colour = std::getenv("NO_COLOR");
+  style.colour = no_colour == nullptr || *no_colour == '\0';
+  constexpr std::size_t least = 40;  // a narrower page is not read but guessed
+  if (const auto columns = terminal_columns()) style.width = std::clamp(*columns, least, style.width);
   return style;
 }
 

@@ -8,7 +8,8 @@
 
 namespace vatwright {
 
-// Colour only on a terminal, and never against NO_COLOR (no-color.org).
+// Colour only on a terminal, and never against NO_COLOR (no-color.org). No wider than the terminal, or than COLUMNS
+// says that it is.
 TextStyle terminal_style();
 
 // Output in parts: to a file without a name, which is given `file`'s on `finish`; to standard output

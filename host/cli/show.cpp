@@ -61,28 +61,36 @@ class Explanation {
                        [&](OneOf choice) { return std::find(choice.begin(), choice.end(), &input) != choice.end(); });
   }
 
-  void input(const Need& need) {
+  // One that is given within another stands below it, further in.
+  void input(const Need& need, std::size_t depth = 0) {
     const Input& i = *need.input;
-    std::string value = i.unit.empty() ? std::string() : i.unit == "1" ? "plain number" : std::string(i.unit);
-    if (!i.choices.empty()) value = i.kind == Kind::substance ? "a substance" : "a word";
-    if (const auto kind = kind_words(i.kind); !kind.empty()) value = kind;
-    if (i.kind == Kind::series) value = std::string(i.x_unit) + " -> " + value;
     std::string remark(i.help);
+    if (depth > 0 && need.required) remark += "; must be given";
     for (std::size_t n = 0; n < i.choices.size(); ++n) remark += (n == 0 ? ": " : " | ") + std::string(i.choices[n]);
     if (i.valid) remark += "; valid " + ranged(*i.valid, i.unit);
     if (i.usual) remark += "; usual " + ranged(*i.usual, i.unit);
     if (!need.fallback.empty()) remark += "; default " + std::string(need.fallback);
     if (const auto source = cited(i.source); !source.empty()) remark += " [" + source + "]";
-    page_.row(std::string(i.name), value, remark);
-    for (const auto& inner : i.each) {
-      const auto& key = *inner.input;
-      page_.row("  " + std::string(key.name), key.unit.empty() ? kind_words(key.kind) : key.unit,
-                std::string(key.help) + (inner.required ? "; must be given" : ""));
-    }
+    page_.row(std::string(2 * depth, ' ') + std::string(i.name), value_words(i), remark);
+    for (const auto& inner : i.each) input(inner, depth + 1);
   }
 
-  static std::string kind_words(Kind kind) {
-    switch (kind) {
+  // What is written after the input's name.
+  static std::string value_words(const Input& i) {
+    std::string figure = i.unit == "1" ? "plain number" : std::string(i.unit);
+    switch (i.kind) {
+      case Kind::quantity:
+        return figure;
+      case Kind::choice:
+        return "a word";
+      case Kind::substance:
+        return "a substance";
+      case Kind::series:
+        return std::string(i.x_unit) + " -> " + figure;
+      case Kind::shares:
+        return "shares by name";
+      case Kind::amounts:
+        return "name -> " + figure;
       case Kind::name:
         return "a name";
       case Kind::new_lot:
@@ -95,9 +103,8 @@ class Explanation {
         return "lots";
       case Kind::rows:
         return "a list of readings";
-      default:
-        return {};
     }
+    return {};
   }
 
   void changes() {

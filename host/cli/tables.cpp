@@ -35,8 +35,10 @@ std::string prefixes_of(const Symbol& symbol) {
 std::string units_table(const TextStyle& style) {
   Page page(style);
   page.line(page.strong("UNITS"));
-  page.line("A quantity is a number and a unit: 48.0 hL, 3.42 ± 0.02, 14 ± 4 (k=2) mg/L, 5.1 g/L as tartaric acid.");
-  page.line("Units are multiplied with '·' or '*' and divided with '/'; a count may stand in front: lb/1000 gal.");
+  page.wrapped("A quantity is a number and a unit: 48.0 hL, 3.42 ± 0.02, 14 ± 4 (k=2) mg/L, 5.1 g/L as tartaric acid.",
+               0);
+  page.wrapped("Units are multiplied with '·' or '*' and divided with '/'; a count may stand in front: lb/1000 gal.",
+               0);
   page.blank();
   for (const auto& symbol : symbols()) page.row(symbol.text, symbol.help, prefixes_of(symbol));
   page.heading("COUNTED AS");

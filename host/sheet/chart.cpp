@@ -110,7 +110,7 @@ class Drawing {
       label(svg_, "tick x", x, bottom + 23, x_labels[i]);
     }
     line(svg_, "axis", left_, bottom, right, bottom);
-    label(svg_, "axis-name y", 4, 16, named_unit(chart_.y.name, chart_.y.unit));
+    label(svg_, "axis-name y", 4, 18, named_unit(chart_.y.name, chart_.y.unit));
     label(svg_, "axis-name x", right, height - 8, named_unit(chart_.x.name, chart_.x.unit));
   }
 

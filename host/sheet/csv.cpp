@@ -5,6 +5,7 @@
 #include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "units/parse.hpp"
+#include "units/print.hpp"
 
 #include <fmt/format.h>
 
@@ -13,14 +14,23 @@
 namespace vatwright {
 namespace {
 
-std::string number_of(double coherent, std::string_view unit) {
-  return fmt::format("{:.12g}", parse_unit(unit).number(coherent));
+// Two digits more than a sheet shows: enough to compute on, and no claim to know better.
+constexpr int more_digits = 2;
+
+std::string number_of(double coherent, const ResultInfo& result) {
+  return print_number(parse_unit(result.unit).number(coherent), result.decimals + more_digits);
+}
+
+// What is weighed or measured is round already.
+std::string amount_of(double coherent, std::string_view unit) {
+  return fmt::format("{:.10g}", parse_unit(unit).number(coherent));
 }
 
 std::string standard_of(double coherent, const Spread& spread, std::string_view of) {
   if (!(spread.standard > 0)) return {};
   const Unit unit = parse_unit(of);
-  return fmt::format("{:.6g}", spread.standard / std::abs(unit.slope(unit.number(coherent))));
+  constexpr int shown_digits = 2;
+  return print_significant(spread.standard / std::abs(unit.slope(unit.number(coherent))), shown_digits + more_digits);
 }
 
 std::string joined(const std::vector<std::string>& texts, std::string_view between) {
@@ -82,7 +92,7 @@ std::string write_csv(const Worksheet& sheet) {
     for (std::size_t i = 0; i < step.outcome.results.size(); ++i) {
       const auto& r = step.outcome.results[i];
       const Spread spread = spread_of(step, i);
-      line({"result", std::string(r.info->name), number_of(r.number, r.info->unit), std::string(r.info->unit),
+      line({"result", std::string(r.info->name), number_of(r.number, *r.info), std::string(r.info->unit),
             standard_of(r.number, spread, r.info->unit), std::string(r.info->help)});
     }
     for (const auto& task : tasks(step)) line({"work", task});
@@ -93,7 +103,7 @@ std::string write_csv(const Worksheet& sheet) {
       const double amount = a.mass ? a.mass->value() : a.volume->value();
       const std::string_view unit = a.mass ? "g" : "mL";
       const Spread spread = i < step.addition_spreads.size() ? step.addition_spreads[i] : Spread{};
-      line({"addition", named(a, substance), number_of(amount, unit), std::string(unit),
+      line({"addition", named(a, substance), amount_of(amount, unit), std::string(unit),
             standard_of(amount, spread, unit), joined(all_cautions(substance), " | "), a.into, a.when,
             joined(substance.handling, " | ")});
     }
@@ -141,7 +151,7 @@ std::string CsvRows::row(const RowSheet& row) const {
       for (std::size_t i = 0; step != nullptr && i < step->outcome.results.size(); ++i) {
         const auto& result = step->outcome.results[i];
         if (result.info != wanted) continue;
-        figure = number_of(result.number, wanted->unit);
+        figure = number_of(result.number, *wanted);
         standard = standard_of(result.number, spread_of(*step, i), wanted->unit);
       }
       cells.push_back(std::move(figure));

@@ -35,10 +35,12 @@ class HtmlSheet {
     write_weigh_out(page_, sheet_);
     for (std::size_t i = 0; i < sheet_.steps.size(); ++i) write_step(page_, i + 1, sheet_.steps[i]);
     lots();
-    signatures();
     page_.close();
+    page_.open("div", {{"class", "end"}});
+    signatures();
     page_.open("footer");
     page_.element("p", sheet_foot);
+    page_.close();
     page_.close();
     page_.close();
     page_.close();
@@ -94,6 +96,7 @@ class HtmlSheet {
   }
 
   void lots() {
+    if (!shows_lots(sheet_)) return;
     page_.open("section", {{"id", "lots"}, {"aria-labelledby", "lots-title"}});
     page_.open("div", {{"class", "step-head"}});
     page_.element("h2", "Lots before and after", {{"id", "lots-title"}});
@@ -124,19 +127,18 @@ class HtmlSheet {
   }
 
   void analysis(const LotSheet& lot, const Input& key, const Value& after) {
-    const std::string is = shown(key, after);
     page_.open("tr");
     page_.element("th", key.name, {{"scope", "row"}});
     if (lot.made.empty()) {
       const auto before = lot.before.find(key.name);
-      const std::string was = before == lot.before.end() ? "not known" : shown(key, before->second);
+      const auto [was, is] = shown_change(key, before == lot.before.end() ? nullptr : &before->second, after);
       page_.element("td", was);
       if (was == is)
         page_.element("td", "the same", {{"class", "aside"}});
       else
         page_.element("td", is, {{"class", "figure"}});
     } else {
-      page_.element("td", is);
+      page_.element("td", shown(key, after));
     }
     page_.close();
   }

@@ -13,7 +13,7 @@ struct PageName {
   std::string title;          // of the recipe
   std::string_view kind;      // "cellar worksheet"
   std::string recipe_sha256;  // empty: not known
-  std::string_view style{};   // beside that of every page
+  std::string style{};        // beside that of every page
 
   std::string short_hash() const { return recipe_sha256.substr(0, 12); }
 };

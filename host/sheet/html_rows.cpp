@@ -3,6 +3,7 @@
 #include "host/files/hash.hpp"
 #include "host/files/version.hpp"
 #include "host/sheet/html_care.hpp"
+#include "host/sheet/html_style.hpp"
 #include "host/sheet/phrases.hpp"
 #include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
@@ -11,6 +12,9 @@
 
 namespace vatwright {
 namespace {
+
+// A landscape page holds so many columns of figures with their ± beside what is to be done.
+constexpr std::size_t most_printed_figures = 5;
 
 // One cell of a row: the figure with its ±, or nothing.
 std::string figure_of(const StepSheet& step, const ResultInfo* wanted) {
@@ -35,7 +39,7 @@ void tick(Markup& page, const std::string& amount, const std::string& words, con
 // What is to be done to the lot of a row, each addition with its first cautions: no dose stands without
 // them. All of them stand once, under the table.
 void to_do(Markup& page, const Worksheet& sheet) {
-  page.open("td", {{"class", "wide"}});
+  page.open("td", {{"class", "wide"}, {"data-head", "to add"}});
   page.text(nothing_to_add(sheet));
   for (const auto& step : sheet.steps) {
     if (step.measure_first) tick(page, {}, measuring_in_short(step));
@@ -50,7 +54,7 @@ void to_do(Markup& page, const Worksheet& sheet) {
 }
 
 void checks(Markup& page, const Worksheet& sheet) {
-  page.open("td", {{"class", "wide"}});
+  page.open("td", {{"class", "wide"}, {"data-head", "checks"}});
   if (sheet.holds()) page.text("hold");
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks)
@@ -94,6 +98,7 @@ HtmlRows::HtmlRows(const Prepared& ready)
       figures_.push_back(
           {i, result,
            ready.steps.size() == 1 ? std::string(result->name) : fmt::format("{} (step {})", result->name, i + 1)});
+  if (figures_.size() > most_printed_figures) name_.style += html_printed_cards;
   for (const auto& set : ready.rules->sets()) rules_.push_back(set.title() + ": " + set.note());
 }
 
@@ -115,7 +120,8 @@ std::string HtmlRows::head() const {
   for (const auto& rules : rules_) pair("Rules", rules);
   page.close();
   page.close();
-  page.own("<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list\">");
+  page.own(
+      "<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list cards\">");
   page.open("thead");
   page.open("tr");
   for (const char* first : {"Lot", "To add"}) page.element("th", first, {{"scope", "col"}});
@@ -138,7 +144,8 @@ std::string HtmlRows::row(const RowSheet& row) const {
     page.close();
   } else {
     to_do(page, row.sheet);
-    for (const auto& figure : figures_) page.element("td", figure_of(row.sheet.steps[figure.step], figure.result));
+    for (const auto& figure : figures_)
+      page.element("td", figure_of(row.sheet.steps[figure.step], figure.result), {{"data-head", figure.name}});
     checks(page, row.sheet);
   }
   page.close();
@@ -148,12 +155,14 @@ std::string HtmlRows::row(const RowSheet& row) const {
 std::string HtmlRows::foot(const BatchCount& count, const Handled& handled) const {
   Markup page;
   page.own("</tbody></table></div>");
-  page.element("p", fmt::format("{} lots: {} with a check that fails, {} that could not be computed.", count.lots,
-                                count.failing, count.errors));
   care(page, handled);
   page.own("</main>");
+  page.open("div", {{"class", "end"}});
+  page.element("p", fmt::format("{} lots: {} with a check that fails, {} that could not be computed.", count.lots,
+                                count.failing, count.errors));
   page.open("footer");
   page.element("p", sheet_foot);
+  page.close();
   page.close();
   page.own("</body></html>\n");
   return page.document();

@@ -32,6 +32,9 @@ void head_row(Markup& page, const std::vector<std::string>& names) {
   page.close();
 }
 
+// A table of more columns becomes a list of cards there.
+constexpr std::size_t most_on_a_telephone = 4;
+
 class StepPart {
  public:
   StepPart(Markup& page, std::size_t number, const StepSheet& step)
@@ -112,7 +115,7 @@ class StepPart {
     if (step_.inputs.empty()) return;
     page_.open("div");
     page_.element("h3", "Numbers used");
-    open_table(page_, "Numbers used, " + title_);
+    open_table(page_, "Numbers used, " + title_, "plain used");
     head_row(page_, {"Number", "Value", "From"});
     page_.open("tbody");
     for (const auto& used : step_.inputs) {
@@ -132,7 +135,7 @@ class StepPart {
       const auto rows = input_table(used);
       if (rows.empty()) continue;
       page_.element("h3", used.input->name);
-      open_table(page_, std::string(used.input->name) + ", " + title_, "list");
+      open_table(page_, std::string(used.input->name) + ", " + title_, "list cards");
       head_row(page_, rows.front());
       page_.open("tbody");
       for (std::size_t i = 1; i < rows.size(); ++i) {
@@ -141,7 +144,7 @@ class StepPart {
           if (n == 0)
             page_.element("th", rows[i][n], {{"scope", "row"}});
           else
-            page_.element("td", rows[i][n]);
+            page_.element("td", rows[i][n], {{"data-head", rows.front()[n]}});
         page_.close();
       }
       page_.close();
@@ -183,7 +186,8 @@ class StepPart {
 
   void table(const Table& table) {
     page_.element("h3", table.name);
-    open_table(page_, table.name + ", " + title_, "readings");
+    open_table(page_, table.name + ", " + title_,
+               table.columns.size() > most_on_a_telephone ? "readings cards" : "readings");
     page_.open("thead");
     page_.open("tr");
     for (const auto& column : table.columns)
@@ -197,7 +201,7 @@ class StepPart {
         const double* number = std::get_if<double>(&row[i]);
         const auto words = shown_cell(row[i], table.columns[i]);
         if (i > 0 && number != nullptr && table.columns[i].unit == "%")
-          share(*number, words);
+          share(table.columns[i], *number, words);
         else
           cell(i, table.columns[i], words);
       }
@@ -213,14 +217,15 @@ class StepPart {
     if (index == 0)
       page_.element("th", words, {{"scope", "row"}});
     else
-      page_.element("td", words, {{"class", aligned(column)}});
+      page_.element("td", words, {{"class", aligned(column)}, {"data-head", named_unit(column.name, column.unit)}});
   }
 
   // A share of the whole has a bar beside its figure.
-  void share(double number, std::string_view words) {
-    page_.element(
-        "td", words,
-        {{"class", "number share"}, {"style", fmt::format("--share:{:.1f}%", std::clamp(100 * number, 0.0, 100.0))}});
+  void share(const Column& column, double number, std::string_view words) {
+    page_.element("td", words,
+                  {{"class", "number share"},
+                   {"data-head", named_unit(column.name, column.unit)},
+                   {"style", fmt::format("--share:{:.1f}%", std::clamp(100 * number, 0.0, 100.0))}});
   }
 
   void charts() {

@@ -11,7 +11,7 @@ namespace {
 void lines(Markup& page, const Worksheet& sheet) {
   page.open("div",
             {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-labelledby", "weigh-out-title"}});
-  page.open("table", {{"class", "list"}});
+  page.open("table", {{"class", "list cards"}});
   page.open("thead");
   page.open("tr");
   for (const char* head : {"What", "How much", "Step", "Into"}) page.element("th", head, {{"scope", "col"}});
@@ -28,9 +28,9 @@ void lines(Markup& page, const Worksheet& sheet) {
     page.text(" " + named(addition, *step.added[line.addition]));
     page.close();
     page.close();
-    page.element("td", shown_amount(addition), {{"class", "figure"}});
-    page.element("td", fmt::format("{}", line.step + 1));
-    page.element("td", listed_destination(step, line.addition), {{"class", "wide"}});
+    page.element("td", shown_amount(addition), {{"class", "figure"}, {"data-head", "how much"}});
+    page.element("td", fmt::format("{}", line.step + 1), {{"data-head", "step"}});
+    page.element("td", listed_destination(step, line.addition), {{"class", "wide lot"}, {"data-head", "into"}});
     page.close();
   }
   page.close();

@@ -48,6 +48,13 @@ Json value_of(const Input& input, const Value& value) {
       for (const auto& [at, reading] : value.series.points)
         points.push_back({trimmed(x.number(at)), trimmed(y.number(reading))});
       Json json{{"value", points}, {"units", {input.x_unit, input.unit}}};
+      if (!value.series.uncertainties.empty()) {
+        Json uncertainties = Json::array();
+        for (std::size_t i = 0; i < value.series.uncertainties.size(); ++i)
+          uncertainties.push_back(
+              trimmed(value.series.uncertainties[i] / std::abs(y.slope(y.number(value.series.points[i].second)))));
+        json["uncertainties"] = std::move(uncertainties);
+      }
       if (value.series.path) json["path"] = figure(*value.series.path, "mm");
       return json;
     }

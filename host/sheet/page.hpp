@@ -25,21 +25,24 @@ class Page {
   void pair(std::string_view label, std::string_view s, std::size_t width);
   // "  - text", wrapped; `width` is that of the mark as it is seen.
   void bullet(std::string_view mark, std::string_view s, std::size_t width = 0);
-  // A table, its columns as wide as they need be; numbers to the right, words and the first column
-  // to the left.
+  // A table, its columns as wide as they need be; numbers to the right, words and the first column to the left. On a
+  // page too narrow for that, words are wrapped within their column, figures stay on the first line of their row; on
+  // one too narrow even then, a row becomes a list of its own.
   struct Head {
     std::string name;
     bool words = false;
   };
   void columns(const std::vector<Head>& heads, const std::vector<std::vector<std::string>>& rows);
-  // Three columns: name, value, remark.
+  // Three columns: name, value, remark; on a narrow page the remark stands below.
   void row(std::string_view name, std::string_view value, std::string_view remark);
 
   std::string strong(std::string_view s) const;
   std::string alarm(std::string_view s) const;
 
  private:
+  void put(std::string_view s);
   void fill(std::size_t at, std::size_t indent, std::string_view s);
+  void records(const std::vector<Head>& heads, const std::vector<std::vector<std::string>>& rows);
   TextStyle style_;
   std::string text_;
 };

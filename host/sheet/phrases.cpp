@@ -7,18 +7,28 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace vatwright {
 namespace {
 
-// A zero of these scales is not nothing, or they are shares already: a percentage of a pH, a
-// temperature, a density or a strength would mislead.
-bool is_amount(std::string_view unit) {
-  constexpr std::array<std::string_view, 13> scales{"pH",  "°C",  "°F",    "K",     "kg/m³",  "g/mL", "SG",
-                                                    "°Oe", "°Bé", "°Brix", "% vol", "% mass", "%"};
-  return std::ranges::find(scales, unit) == scales.end();
+// Where the zero of a scale is not nothing, or where its figures are shares already, a percentage of a figure would
+// mislead: pH, temperatures, hydrometer scales, strengths, per cent.
+bool is_amount(std::string_view text) {
+  const Unit unit = parse_unit(text);
+  if (unit.scale != Scale::linear) return false;
+  if (unit.dimension.plain()) return text == "1";
+  for (const auto scale : {Dimension::ph, Dimension::temperature, Dimension::strength, Dimension::mass_fraction})
+    if (unit.dimension.power[scale] != 0) return false;
+  return true;
+}
+
+// Figures that differ only in what rounding hides are shown with as many decimals as tell them apart.
+void tell_apart(Figure& one, Figure& other) {
+  constexpr int most_decimals = 12;
+  Figure a = one, b = other;
+  while (shown(a) == shown(b) && std::max(a.decimals, b.decimals) < most_decimals) ++a.decimals, ++b.decimals;
+  if (shown(a) != shown(b)) one = a, other = b;
 }
 
 // Of a difference: "0.06 pH units", "1.2 °C", "3 percentage points".
@@ -46,7 +56,9 @@ CheckCount count_checks(const Worksheet& sheet) {
 
 std::string comparison(const Check& check) {
   if (!check.value || !check.limit) return {};
-  return fmt::format(": {} ({} {})", shown(*check.value), check.relation, shown(*check.limit));
+  Figure value = *check.value, limit = *check.limit;
+  if (!check.holds) tell_apart(value, limit);
+  return fmt::format(": {} ({} {})", shown(value), check.relation, shown(limit));
 }
 
 std::string uncertainty_words(const UncertaintyStatement& u) {
@@ -61,8 +73,11 @@ std::string uncertainty_words(const UncertaintyStatement& u) {
 
 std::string chief(const ResultValue& result, const Spread& spread) {
   if (spread.chief.empty() || !is_worth_showing(result, spread)) return {};
-  return fmt::format("; ± {} from {}",
-                     spread.chief_share > 0.995 ? "all" : fmt::format("{:.0f} %", 100 * spread.chief_share),
+  // No-break spaces: a line must not end between the figure and what it is a share of.
+  return fmt::format("; {}\u00a0±\u00a0from {}",
+                     spread.chief_share > 0.995
+                         ? "all\u00a0of\u00a0the"
+                         : fmt::format("{:.0f}\u00a0%\u00a0of\u00a0the", 100 * spread.chief_share),
                      spread.chief);
 }
 
@@ -118,9 +133,15 @@ std::string origin(const std::string& from) {
   return from == "default" ? "the default" : from.starts_with("step ") ? from : "this " + from;
 }
 
+bool shows_lots(const Worksheet& sheet) {
+  return std::any_of(sheet.lots.begin(), sheet.lots.end(),
+                     [](const LotSheet& lot) { return !lot.before.empty() || !lot.after.empty(); });
+}
+
 std::string named_unit(std::string_view name, std::string_view unit) {
   std::string text(name);
-  if (!unit.empty() && unit != "1" && unit != "pH") text.append(", ").append(unit);
+  // A name that is the unit's, such as "pH", says it already.
+  if (!unit.empty() && unit != "1" && unit != name) text.append(", ").append(unit);
   return text;
 }
 

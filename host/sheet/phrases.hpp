@@ -23,12 +23,13 @@ struct CheckCount {
 CheckCount count_checks(const Worksheet& sheet);
 inline constexpr std::string_view before_work = "read them before any work";
 
-// ": 86.2 mg/L (at most 200.0 mg/L)"; empty when the check has no figures.
+// ": 86.2 mg/L (at most 200.0 mg/L)"; empty when the check has no figures. Of a check that fails the two figures
+// never look alike: they have more decimals where need be.
 std::string comparison(const Check& check);
 
 // How the uncertainty was found, and what ± means; empty when no reading carries one.
 std::string uncertainty_words(const UncertaintyStatement& uncertainty);
-// "; ± 80 % from pH": what does most of it; empty when that is not known.
+// "; 80 % of the ± from pH": what does most of it (of the variance); empty when that is not known.
 std::string chief(const ResultValue& result, const Spread& spread);
 // That an addition's amount is uncertain, but is weighed as written; empty when it is not.
 std::string uncertain_amount(const StepSheet& step, std::size_t addition);
@@ -46,7 +47,10 @@ inline constexpr std::string_view in_table = "see below";
 // Where an input came from: "this lot", "the default", "step 1".
 std::string origin(const std::string& from);
 
-// "sugar, g/L"; the name alone for words, a plain number or a pH.
+// Whether something is known of any lot, before or after.
+bool shows_lots(const Worksheet& sheet);
+
+// "sugar, g/L"; the name alone for words, a plain number, or where the name is the unit.
 std::string named_unit(std::string_view name, std::string_view unit);
 std::string shown_cell(const Cell& cell, const Column& column);
 

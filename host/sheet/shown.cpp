@@ -14,13 +14,27 @@ constexpr int input_digits = 6;  // what was written, without the last bits of a
 
 std::string plain(double number) { return fmt::format("{:.{}g}", number, input_digits); }
 
-std::string quantity(const Input& input, const Value& value) {
-  if (!value.written.empty()) return value.written;
-  // A default, or a figure that an earlier step predicts: known to three digits at most.
-  const double number = parse_unit(input.unit).number(value.number);
+// A default, or a figure that an earlier step predicts: known to three digits at most.
+int digits_of(const Input& input, const Value& value) {
   constexpr double thousand = 1000;
-  return with_unit(print_significant(number, std::abs(number) >= thousand ? digits_from_a_thousand : computed_digits),
-                   input.unit);
+  return std::abs(parse_unit(input.unit).number(value.number)) >= thousand ? digits_from_a_thousand : computed_digits;
+}
+
+std::string computed(const Input& input, const Value& value, std::string_view unit) {
+  return with_unit(print_significant(parse_unit(unit).number(value.number), digits_of(input, value)), unit);
+}
+
+std::string quantity(const Input& input, const Value& value) {
+  return value.written.empty() ? computed(input, value, input.unit) : value.written;
+}
+
+// The unit in which a person wrote the value; the input's own where none was written. Empty when what was written says
+// too little by itself, as an acidity does that leaves its basis to the recipe.
+std::string_view written_unit(const Input& input, const Value& value) {
+  const auto text = unit_of(value.written);
+  if (text.empty()) return input.unit;
+  const Unit unit = parse_unit(text);
+  return unit.dimension == input.dimension && unit.counted == input.counted ? text : std::string_view();
 }
 
 std::string series(const Input& input, const Series& series) {
@@ -102,6 +116,15 @@ std::string shown(const Input& input, const Value& value) {
 }
 
 std::string shown(const Figure& figure) { return print(figure.number, figure.unit, figure.decimals); }
+
+BeforeAfter shown_change(const Input& input, const Value* before, const Value& after) {
+  if (before == nullptr) return {"not known", shown(input, after)};
+  if (input.kind != Kind::quantity || before->written.empty() || !after.written.empty())
+    return {shown(input, *before), shown(input, after)};
+  const auto unit = written_unit(input, *before);
+  if (unit.empty()) return {computed(input, *before, input.unit), computed(input, after, input.unit)};
+  return {before->written, computed(input, after, unit)};
+}
 
 bool is_worth_showing(const ResultValue& result, const Spread& spread) {
   const Unit unit = parse_unit(result.info->unit);

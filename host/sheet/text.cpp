@@ -193,9 +193,10 @@ class TextSheet {
   }
 
   void lots() {
+    if (!shows_lots(sheet_)) return;
     page_.blank();
     page_.rule('-');
-    page_.line(page_.strong("LOTS BEFORE AND AFTER") + "   (predicted: measure again before the next work)");
+    page_.wrapped(page_.strong("LOTS BEFORE AND AFTER") + "   (predicted: measure again before the next work)", 0);
     page_.rule('-');
     for (const auto& lot : sheet_.lots) {
       if (lot.before.empty() && lot.after.empty()) continue;
@@ -203,12 +204,12 @@ class TextSheet {
       for (const Input* key : lot::keys) {
         const auto before = lot.before.find(key->name), after = lot.after.find(key->name);
         if (after == lot.after.end()) continue;
-        const std::string is = shown(*key, after->second);
         if (!lot.made.empty()) {
-          page_.row(std::string(key->name), is, "");
+          page_.row(std::string(key->name), shown(*key, after->second), "");
           continue;
         }
-        const std::string was = before == lot.before.end() ? "not known" : shown(*key, before->second);
+        const auto [was, is] =
+            shown_change(*key, before == lot.before.end() ? nullptr : &before->second, after->second);
         page_.row(std::string(key->name), was, was == is ? "" : "-> " + is);
       }
     }
@@ -217,9 +218,9 @@ class TextSheet {
   void foot() {
     page_.blank();
     page_.rule('-');
-    page_.line("computed by ______________________________   date ____________   signature ________________");
+    page_.wrapped("computed by ______________________________   date ____________   signature ________________", 0);
     page_.blank();
-    page_.line("verified by ______________________________   date ____________   signature ________________");
+    page_.wrapped("verified by ______________________________   date ____________   signature ________________", 0);
     page_.rule('-');
     page_.wrapped(sheet_foot, 0);
   }

@@ -25,6 +25,12 @@ std::string write_json(const Worksheet& sheet);
 std::string shown(const Input& input, const Value& value);
 std::string shown(const Figure& figure);
 
+// A lot's value before (nullptr: not known) and after, both in the unit in which the person wrote it.
+struct BeforeAfter {
+  std::string before, after;
+};
+BeforeAfter shown_change(const Input& input, const Value* before, const Value& after);
+
 // Whether the uncertainty can be seen in the decimals of the result, or one more.
 bool is_worth_showing(const ResultValue& result, const Spread& spread);
 // "21.3 ± 2.9 mg/L": with the decimals of the result, or one more where the uncertainty would vanish.

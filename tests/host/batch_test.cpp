@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <regex>
+
 #include "tests/host/house.hpp"
 #include "units/parse.hpp"
 
@@ -58,7 +60,7 @@ TEST(Batch, ARowIsAsItIsAlone) {
   for (const auto& result : alone.steps[0].outcome.results) {
     const auto unit = std::string(result.info->unit);
     EXPECT_EQ(answer.cell(1, fmt::format("{} [{}]", result.info->name, unit)),
-              fmt::format("{:.12g}", parse_unit(unit).number(result.number)));
+              fmt::format("{:.{}f}", parse_unit(unit).number(result.number), result.info->decimals + 2));
   }
   EXPECT_TRUE(says(answer.cell(1, "to add"), "g of potassium metabisulfite"));
   EXPECT_TRUE(says(answer.cell(1, "cautions"), "EUH031"));
@@ -105,7 +107,7 @@ TEST(Batch, ACheckThatFailsIsCounted) {
 
 TEST(Batch, UncertaintyHasColumnsOfItsOwn) {
   const auto answer = run(std::string(head) + "A,24,3.31,12 ± 2,58,pink\n");
-  EXPECT_EQ(answer.cell(1, "free SO2 ± [mg/L]"), "2");
+  EXPECT_EQ(answer.cell(1, "free SO2 ± [mg/L]"), "2.000");
 }
 
 TEST(Batch, MarksOfOtherProgramsAreRead) {
@@ -212,7 +214,7 @@ TEST(Batch, ThePageTellsWhatToDoRightAfterTheLot) {
     return page.substr(from, page.find("</tr>", from) - from);
   };
   EXPECT_EQ(times(row("A"), "<input type=\"checkbox\" />"), 3U);  // acid, a measurement, sulfite
-  EXPECT_TRUE(says(row("B"), "</th>\n<td class=\"wide\">nothing to add</td>"));
+  EXPECT_TRUE(says(row("B"), "</th>\n<td class=\"wide\" data-head=\"to add\">nothing to add</td>"));
 }
 
 // Where no row has both, nothing clashes; a recipe that doses nothing has nothing to be told of.
@@ -236,6 +238,17 @@ TEST(Csv, OneSheetIsAFigureALine) {
   EXPECT_EQ(said.status, 0);
   EXPECT_TRUE(says(said.out, "2,sulfite.addition,T7,addition,potassium metabisulfite,184,g,"));
   EXPECT_TRUE(says(said.out, "EUH031"));
+}
+
+// Two digits more than the sheet shows, of a figure and of its ±: no twelve digits beside a ± of 2.
+TEST(Csv, DigitsThatMeanSomething) {
+  const auto said = call({"compute", "sulfite.addition", "volume=48 hL", "pH=3.42", "free SO2=14 ± 2 mg/L",
+                          "total SO2=62 mg/L", "target free SO2=28 mg/L", "--format", "csv"});
+  EXPECT_EQ(said.status, 0) << said.err;
+  const auto at = said.out.find(",free SO2,");
+  ASSERT_NE(at, std::string::npos) << said.out;
+  EXPECT_TRUE(std::regex_search(said.out.substr(at, 60), std::regex("^,free SO2,2[78]\\.[0-9]{3},mg/L,2\\.000,")))
+      << said.out.substr(at, 60);
 }
 
 }  // namespace

@@ -91,6 +91,20 @@ TEST(ShowTest, EveryCalculationIsExplainedAndItsExampleRun) {
   }
 }
 
+// What is given within another input is explained as fully as what stands by itself.
+TEST(ShowTest, InputsWithinOthers) {
+  std::istringstream in(call({"show", "blend.design"}).out);
+  std::string text;
+  for (std::string word; in >> word;) text += word + " ";
+  EXPECT_TRUE(has(text, "available hL how much of the lot may be used; without it all of its volume; valid 0 to"))
+      << text;
+  EXPECT_TRUE(
+      has(text, "tank a word whether part of the lot may stay behind: in part | whole or not at all; default in part"))
+      << text;
+  EXPECT_TRUE(has(text, "price plain number of one hL, a plain number in any one currency; valid 0 to"));
+  EXPECT_TRUE(has(text, "L* plain number lightness of the blend, 100 for clear; valid 0 to 100"));
+}
+
 TEST(ShowTest, UnknownCalculationNamesTheNearest) {
   expect_bad({"show", "sulfite.adition"}, "no calculation 'sulfite.adition'", "'sulfite.addition'");
 }

@@ -200,6 +200,26 @@ std::vector<std::string> write_all(const Folder& folder) {
   const auto lots =
       call({"run", (day / "recipe.yaml").string(), "--lots", (day / "lots.csv").string(), "--format", "html"});
   files.push_back(folder.write("lots.html", lots.out).string());
+  // Many lots, and one whose name begins as another's: on paper it must not look like that one.
+  const auto table =
+      folder.write("lots.csv",
+                   "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L],ethanol [% vol]\n"
+                   "T11,24.0,3.31,12 ± 2,58,12.1\nT12,36.5,3.45,18 ± 2,71,12.8\nT1,50.0,3.18,22 ± 2,80,11.9\n"
+                   "T2,18.2,3.27,9,44,12.4\nT21,60.0,3.68,15 ± 2,62,13.6\n"
+                   "The old cask by the door,1.2,3.4,9,44,12.4\nT3,1.2,0,9,44,12.4\n");
+  for (const auto& [name, more] : std::vector<std::pair<std::string, std::string>>{
+           {"many lots", ""},
+           {"many figures", "  - sulfite.molecular: {}\n  - sulfite.binding: {acetaldehyde: 40 mg/L}\n"}}) {
+    const auto recipe =
+        folder.write(name + ".yaml", "recipe: " + name +
+                                         "\nrules: EU\nlots: {each: {class: still, stage: wine, colour: pink, "
+                                         "sugar: 2 g/L}}\nsteps:\n"
+                                         "  - sulfite.addition: {target free SO2: 28 mg/L}\n" +
+                                         more);
+    const auto said = call({"run", recipe.string(), "--lots", table.string(), "--format", "html"});
+    EXPECT_NE(said.out, "") << said.err;
+    files.push_back(folder.write(name + ".html", said.out).string());
+  }
   return files;
 }
 
@@ -244,6 +264,16 @@ TEST(BrowserTest, SeesEachFault) {
       {"headless", "<th scope=\"row\">pH</th>", "<th>pH</th>", "heads neither"},
       {"fetch", "img-src data:", "img-src *", "console: [^\n]*nothing.png"},
       {"split", "<h4>Handling</h4>", "<h4>Handling</h4><p style=\"height:60rem\"></p>", "is split"},
+      {"beside", "</main>",
+       "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"x\"><table><tbody><tr><td "
+       "style=\"min-width:50rem\">"
+       "17 g</td></tr></tbody></table></div></main>",
+       "lies beside the window"},
+      {"parted", ".expect .figure { white-space: nowrap; }",
+       ".expect .figure { overflow-wrap: anywhere; display: block; width: 1rem; }", "the word '[^\n]*' is broken"},
+      {"alone", "<footer>", "<div style=\"height:1px;break-after:page\"></div><footer>", "the footer stands alone"},
+      {"torn", "</footer>", "<div style=\"height:1px;break-after:page\"></div>and so on</footer>",
+       "the footer is parted"},
       {"upon", "class=\"tag\"", "class=\"tag\" style=\"translate:-10px 35px\"", "lie on one another"}};
   std::vector<std::string> files;
   for (const auto& [name, part, instead, complaint] : faults) {

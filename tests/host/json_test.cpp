@@ -63,6 +63,20 @@ TEST(JsonTest, TheHashIsThatOfTheFile) {
   EXPECT_EQ(demo()["recipe"]["sha256"], std::string(sum));
 }
 
+// The readings of a series keep their ±, each beside its own; where one has none it is 0.
+TEST(JsonTest, ReadingsOfASeriesKeepTheirUncertainty) {
+  const auto said =
+      call({"compute", "cold.protein", "volume=36 hL",
+            "series={0 g/hL: 14.2 ± 0.4 NTU, 20 g/hL: 5.1 NTU, 40 g/hL: 1.6 ± 0.2 NTU}", "--format", "json"});
+  ASSERT_LE(said.status, 1) << said.err;
+  const auto series = Json::parse(said.out)["steps"][0]["inputs"]["series"];
+  EXPECT_EQ(series["uncertainties"], (Json{0.4, 0, 0.2})) << series;
+  EXPECT_EQ(series["value"].size(), 3U);
+  const auto without = call({"compute", "cold.protein", "volume=36 hL",
+                             "series={0 g/hL: 14.2 NTU, 20 g/hL: 5.1 NTU, 40 g/hL: 1.6 NTU}", "--format", "json"});
+  EXPECT_FALSE(Json::parse(without.out)["steps"][0]["inputs"]["series"].contains("uncertainties"));
+}
+
 // --- the schema
 
 Said validate(const std::string& sheet) {
@@ -93,7 +107,8 @@ TEST(SchemaTest, SheetsAreValid) {
       {"compute", "sulfite.molecular", "pH=3.40", "free SO2=30 mg/L"},
       {"compute", "sulfite.addition", "volume=10 hL", "pH=3.4", "free SO2=10 mg/L", "total SO2=40 mg/L",
        "target free SO2=30 mg/L", "substance=sulfur dioxide solution", "strength=60 g/L",
-       "varieties={Sorrel: 60 %, Blackthorn: 40 %}", "absorbance={path: 10 mm, 420 nm: 0.3 AU, 520 nm: 0.4 AU}"}};
+       "varieties={Sorrel: 60 %, Blackthorn: 40 %}",
+       "absorbance={path: 10 mm, 420 nm: 0.3 ± 0.01 AU, 520 nm: 0.4 AU}"}};
   for (auto command : commands) {
     command.insert(command.end(), {"--format", "json"});
     const auto said = call(command);
@@ -113,6 +128,9 @@ TEST(SchemaTest, AnAdditionWithoutCautionsIsNot) {
   EXPECT_NE(verdict.status, 0);
   sheet = demo();
   sheet["steps"][1]["results"]["added SO2"].erase("unit");
+  EXPECT_NE(validate(sheet.dump()).status, 0);
+  sheet = demo();
+  sheet["steps"][1]["inputs"]["pH"]["uncertainties"] = "0.02";
   EXPECT_NE(validate(sheet.dump()).status, 0);
 }
 

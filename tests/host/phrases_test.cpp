@@ -1,6 +1,7 @@
 // How far a second opinion lies off: a share of an amount, but a plain step on a scale whose zero is
 // not nothing.
 #include "host/sheet/phrases.hpp"
+#include "units/parse.hpp"
 
 #include <gtest/gtest.h>
 
@@ -32,6 +33,18 @@ TEST(DifferenceTest, OfATemperatureIsInDegrees) {
 TEST(DifferenceTest, OfAStrengthOrAShareIsInPoints) {
   EXPECT_NE(difference(off("% vol", 1, 0.120, 0.126)).find("0.6 % vol higher"), std::string::npos);
   EXPECT_NE(difference(off("%", 1, 0.80, 0.84)).find("4.0 percentage points higher"), std::string::npos);
+}
+
+// What a unit is says it, not a list of units that a new row of the catalogue would have to be added to.
+TEST(DifferenceTest, OfAnyScaleIsAStep) {
+  for (const std::string_view unit :
+       {"°F", "degF", "degC", "K", "SG", "°Oe", "°Bé", "proof", "°Brix", "Brix", "% mass"}) {
+    const Unit scale = parse_unit(unit);
+    const auto words = difference(off(unit, 1, scale.coherent(1.05), scale.coherent(1.55)));
+    EXPECT_NE(words.find("0.5 " + std::string(unit) + " higher"), std::string::npos) << words;
+  }
+  EXPECT_NE(difference(off("hL", 1, 1.0, 1.5)).find("50 % more"), std::string::npos);
+  EXPECT_NE(difference(off("1", 2, 1.0, 1.5)).find("50 % more"), std::string::npos);
 }
 
 TEST(DifferenceTest, OfAnAmountIsAShare) {

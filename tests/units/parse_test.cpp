@@ -24,6 +24,18 @@ TEST(Parse, NumberBeforeAUnitThatBeginsLikeAnExponent) {
   EXPECT_EQ(m.dimension, dimension_of<Equivalents>());
 }
 
+TEST(Parse, TheUnitAsItWasWritten) {
+  const std::pair<const char*, const char*> rows[] = {{"22.0 hL", "hL"},
+                                                      {"22hL", "hL"},
+                                                      {"14 ± 4 (k=2) mg/L", "mg/L"},
+                                                      {"14 ± 4 mg/L (k=2)", "mg/L"},
+                                                      {"7.1 ± 0.2 g/L as tartaric acid", "g/L as tartaric acid"},
+                                                      {"12 % vol", "% vol"},
+                                                      {"3.42", ""}};
+  for (const auto& [text, unit] : rows) EXPECT_EQ(unit_of(text), unit) << text;
+  EXPECT_THROW(unit_of("hL"), InputError);
+}
+
 TEST(Parse, BareNumber) {
   const auto m = parse("3.42");
   EXPECT_TRUE(m.bare);

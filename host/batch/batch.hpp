@@ -1,4 +1,5 @@
-// One recipe on many lots: a lab's day of samples, a row each, in constant memory on all cores.
+// One recipe on many lots: a lab's day of samples, a row each, on all cores; of the rows that are
+// done, memory holds nothing but the names of their lots.
 #pragma once
 
 #include "host/batch/columns.hpp"
@@ -6,8 +7,16 @@
 
 #include <functional>
 #include <string>
+#include <unordered_map>
+#include <vector>
 
 namespace vatwright {
+
+// One row of the table as it was read.
+struct RowRead {
+  CsvRow row;
+  std::size_t earlier = 0;  // the row that has this lot already; 0: none has
+};
 
 // One row of the table when it has been computed.
 struct RowSheet {
@@ -49,14 +58,16 @@ class Batch {
                  const std::function<void(double, const BatchCount&)>& progress);
 
  private:
-  RowSheet compute(const CsvRow& row, Prepared& ready) const;
+  std::vector<RowRead> next_rows();
+  RowSheet compute(const RowRead& read, Prepared& ready) const;
 
   const Bench& bench_;
   Recipe& recipe_;
   Draws draws_;
   CsvReader reader_;
   std::vector<LotColumn> columns_;
-  std::vector<CsvRow> first_rows_;  // looked at before the first is computed
+  std::unordered_map<std::string, std::size_t> named_;  // the row of each lot so far
+  std::vector<RowRead> first_rows_;                     // looked at before the first is computed
   bool uncertain_ = false;
   Prepared ready_;
 };

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <functional>
 #include <future>
 #include <sstream>
 #include <thread>
@@ -97,7 +98,7 @@ std::vector<RowRead> Batch::next_rows() {
   for (CsvRow row; rows.size() < rows_in_block && next_row(reader_, row);) {
     std::size_t earlier = 0;
     if (const std::string name = name_in(columns_, row); !name.empty()) {
-      const auto [at, is_new] = named_.emplace(name, row.line);
+      const auto [at, is_new] = named_.emplace(std::hash<std::string>()(name), static_cast<std::uint32_t>(row.line));
       if (!is_new) earlier = at->second;
     }
     rows.push_back({std::move(row), earlier});

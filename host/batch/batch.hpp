@@ -1,13 +1,15 @@
 // One recipe on many lots: a lab's day of samples, a row each, on all cores; of the rows that are
-// done, memory holds nothing but the names of their lots.
+// done, memory holds nothing but a number for the name of each lot.
 #pragma once
 
 #include "host/batch/columns.hpp"
 #include "host/bench/bench.hpp"
 
+#include <boost/unordered/unordered_flat_map.hpp>
+
+#include <cstdint>
 #include <functional>
 #include <string>
-#include <unordered_map>
 #include <vector>
 
 namespace vatwright {
@@ -66,8 +68,10 @@ class Batch {
   Draws draws_;
   CsvReader reader_;
   std::vector<LotColumn> columns_;
-  std::unordered_map<std::string, std::size_t> named_;  // the row of each lot so far
-  std::vector<RowRead> first_rows_;                     // looked at before the first is computed
+  // The row of each lot so far, by the hash of its name, which takes a fifth of the memory: among a
+  // million lots the odds are 1 to 37 million that two names have one hash and a row is refused for it.
+  boost::unordered_flat_map<std::size_t, std::uint32_t> named_;
+  std::vector<RowRead> first_rows_;  // looked at before the first is computed
   bool uncertain_ = false;
   Prepared ready_;
 };

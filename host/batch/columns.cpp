@@ -5,6 +5,7 @@
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -73,7 +74,9 @@ class HeadReader {
   }
 
   [[noreturn]] void unknown(std::string_view name) const {
-    fail("unknown column " + in_quotes(name), did_you_mean(name, known_heads()));
+    const auto known = known_heads();
+    fail("unknown column " + in_quotes(name),
+         did_you_mean(name, known, fmt::format("there are: {}", fmt::join(known, ", "))));
   }
 
   // "Free SO2 (mg/L)"

@@ -77,7 +77,8 @@ class Binder {
       if (lots_[i].name == name) return i;
       names.push_back(lots_[i].name);
     }
-    doc_.fail(mark, "no lot '" + name + "' at this step of the recipe", did_you_mean(name, names));
+    doc_.fail(mark, "no lot '" + name + "' at this step of the recipe",
+              did_you_mean(name, names, "the lots are named under 'lots:', or by the step that makes them"));
   }
 
   std::optional<std::size_t> lot_of(const StepSpec& spec, const Calculation& calculation) const {

@@ -5,6 +5,7 @@
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <chrono>
@@ -246,7 +247,8 @@ class ValueReader {
       if (need.input->name == entry.key) return *need.input;
       known.push_back(need.input->name);
     }
-    fail(entry.mark, "unknown key '" + entry.key + "'", did_you_mean(entry.key, known));
+    fail(entry.mark, "unknown key '" + entry.key + "'",
+         did_you_mean(entry.key, known, fmt::format("there are: {}", fmt::join(known, ", "))));
   }
 
   // One figure of a bound, in the words of the key that it is on.

@@ -44,6 +44,7 @@ const Slip slips[] = {
     {"decimal_comma_in_block", lot("    pH: 3▸,42\n"), "decimal comma", "decimal point"},
     {"decimal_comma_in_flow", in_flow("pH: 3,▸42, free SO2: 14 mg/L"), "decimal comma", "decimal point"},
     {"unknown_lot_key", lot("    ▸free S02: 14 mg/L\n"), "'free S02'", "'free SO2'"},
+    {"lot_key_like_none", lot("    ▸zzzzzzzzz: 14 mg/L\n"), "'zzzzzzzzz'", "a lot has volume, temperature, "},
     {"unknown_calculation", step("▸sulfite.adition: {target free SO2: 30 mg/L}"), "'sulfite.adition'",
      "'sulfite.addition'"},
     {"unknown_step_input", step("sulfite.addition: {▸target molecular S02: 0.6 mg/L}"), "'target molecular S02'",

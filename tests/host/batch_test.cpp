@@ -185,6 +185,7 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
   EXPECT_TRUE(says(refusal(""), "the table is empty"));
   EXPECT_TRUE(says(refusal("pH\n3.4\n"), "no column 'lot'"));
   EXPECT_TRUE(says(refusal("lot,free S02 [mg/L]\n"), "the nearest known one is 'free SO2'"));
+  EXPECT_TRUE(says(refusal("lot,zzzzzzzzz\n"), "there are: lot, volume, "));
   EXPECT_TRUE(says(refusal("lot,free SO2\n"), "no unit in 'free SO2'"));
   EXPECT_TRUE(says(refusal("lot,free SO2 [hL]\n"), "is no unit of free SO2"));
   EXPECT_TRUE(says(refusal("lot,free SO2 [mg/L\n"), "no ']'"));

@@ -1,5 +1,7 @@
 #include "units/nearest.hpp"
 
+#include "units/everyday.hpp"
+
 #include <algorithm>
 #include <cctype>
 #include <vector>
@@ -27,20 +29,55 @@ int slips(std::string_view a, std::string_view b) {
   return d[a.size()][b.size()];
 }
 
+// In small letters and without spaces; one letter alone as it is, since M is no m.
+std::string plain(std::string_view word) {
+  std::string out;
+  for (const char c : word)
+    if (c != ' ') out += static_cast<char>(lower(c));
+  return out.size() == 1 ? std::string(1, *std::find_if(word.begin(), word.end(), [](char c) { return c != ' '; }))
+                         : out;
+}
+
+// The one of `known` that is ours for an everyday word; empty when there is none.
+std::string_view ours_of(std::string_view word, const std::string& plain_word,
+                         std::span<const std::string_view> known) {
+  for (const auto& everyday : everyday_words()) {
+    if (everyday.word != plain_word && everyday.word != word) continue;
+    if (const auto at = std::find(known.begin(), known.end(), everyday.ours); at != known.end()) return *at;
+  }
+  return {};
+}
+
+// The only one of `known` that differs in spaces and case alone.
+std::string_view same_letters(const std::string& plain_word, std::span<const std::string_view> known) {
+  std::string_view same;
+  for (const auto candidate : known) {
+    if (candidate.size() > longest || plain(candidate) != plain_word || candidate == same) continue;
+    if (!same.empty()) return {};
+    same = candidate;
+  }
+  return same;
+}
+
 }  // namespace
 
 std::string_view nearest(std::string_view word, std::span<const std::string_view> known) {
   if (word.size() > longest) return {};
+  const std::string plain_word = plain(word);
+  if (const auto ours = ours_of(word, plain_word, known); !ours.empty()) return ours;
+  if (const auto same = same_letters(plain_word, known); !same.empty()) return same;
   std::string_view best;
+  bool tied = false;
   int fewest = static_cast<int>(4 * std::max<std::size_t>(1, word.size() / 3)) + 1;
   for (const auto candidate : known) {
-    if (candidate.size() > longest) continue;
-    if (const int s = slips(word, candidate); s < fewest) {
-      fewest = s;
-      best = candidate;
-    }
+    if (candidate.size() > longest || candidate == best) continue;
+    const int s = slips(word, candidate);
+    if (s > fewest || (s == fewest && best.empty())) continue;
+    tied = s == fewest;
+    fewest = s;
+    best = candidate;
   }
-  return best;
+  return tied ? std::string_view() : best;
 }
 
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known, std::string_view otherwise) {

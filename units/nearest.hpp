@@ -9,8 +9,9 @@ namespace vatwright {
 
 inline std::string in_quotes(std::string_view text) { return "'" + std::string(text) + "'"; }
 
-// The known word with the fewest slips (letters added, lost, changed or swapped; case counts a
-// quarter of a slip) from `word`; empty when none is within a third of its length.
+// The known word that is ours for an everyday one (units/everyday.hpp), or that differs in spaces
+// and case alone, or that has the fewest slips (letters added, lost, changed or swapped; case counts
+// a quarter of a slip) from `word`; empty when none is within a third of its length, or two are as near.
 std::string_view nearest(std::string_view word, std::span<const std::string_view> known);
 
 // "the nearest known one is 'tartaric acid'", or `otherwise` when none is near.

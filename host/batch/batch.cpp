@@ -6,7 +6,9 @@
 
 #include <algorithm>
 #include <deque>
+#include <functional>
 #include <future>
+#include <sstream>
 #include <thread>
 
 namespace vatwright {
@@ -20,9 +22,21 @@ struct Block {
   Handled handled;
 };
 
+// A line of commas, as a spreadsheet leaves it below its last row.
+bool blank(const CsvRow& row) {
+  return std::all_of(row.cells.begin(), row.cells.end(),
+                     [](const std::string& cell) { return cell.find_first_not_of(' ') == std::string::npos; });
+}
+
+bool next_row(CsvReader& reader, CsvRow& row) {
+  while (reader.next(row))
+    if (!blank(row)) return true;
+  return false;
+}
+
 CsvRow head_of(CsvReader& reader, const std::string& name) {
   CsvRow head;
-  if (!reader.next(head))
+  if (!next_row(reader, head))
     throw BadInput(name + ": the table is empty; expected a head such as 'lot,pH,free SO2 [mg/L]'");
   return head;
 }
@@ -33,16 +47,26 @@ void make_template(Recipe& recipe, const std::vector<LotColumn>& columns) {
     throw BadInput(
         fmt::format("{}: with a table of lots a recipe has one lot, which says what holds for all, or none; it has {}",
                     recipe.document.name(), recipe.lots.size()));
-  if (recipe.lots.empty()) recipe.lots.push_back({"lot", {}});
+  if (recipe.lots.empty()) recipe.lots.push_back({"each row", {}});
   for (const auto& column : columns)
     if (column.key != nullptr) recipe.lots.front().analysis.try_emplace(column.key);
 }
 
-bool carries_uncertainty(const CsvRow& row) {
-  return std::any_of(row.cells.begin(), row.cells.end(), [](const std::string& cell) {
+bool carries_uncertainty(const RowRead& read) {
+  return std::any_of(read.row.cells.begin(), read.row.cells.end(), [](const std::string& cell) {
     return cell.find("±") != std::string::npos || cell.find("+-") != std::string::npos ||
            cell.find("+/-") != std::string::npos;
   });
+}
+
+// The step of the recipe, what is amiss, and the hint; the line of the recipe that BadInput shows
+// with a caret under it says nothing of the row.
+std::string on_one_line(const std::string& message) {
+  std::vector<std::string> lines;
+  std::istringstream in(message);
+  for (std::string line; std::getline(in, line);) lines.push_back(line);
+  const bool hint = lines.size() == 2 || lines.size() == 4;
+  return lines.front() + (hint ? "; " + lines.back().substr(lines.back().find_first_not_of(' ')) : "");
 }
 
 }  // namespace
@@ -66,21 +90,36 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& ta
             ready.lots.front().analysis.erase(std::string(column.key->name));
         return ready;
       }()) {
-  first_rows_.resize(rows_in_block);
-  std::size_t n = 0;
-  while (n < rows_in_block && reader_.next(first_rows_[n])) ++n;
-  first_rows_.resize(n);
+  first_rows_ = next_rows();
   const auto& lot = ready_.lots.front().analysis;
   uncertain_ = ready_.typical != nullptr || std::any_of(first_rows_.begin(), first_rows_.end(), carries_uncertainty) ||
                std::any_of(lot.begin(), lot.end(), [](const auto& entry) { return entry.second.uncertainty > 0; });
 }
 
-RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
+std::vector<RowRead> Batch::next_rows() {
+  std::vector<RowRead> rows;
+  rows.reserve(rows_in_block);
+  for (CsvRow row; rows.size() < rows_in_block && next_row(reader_, row);) {
+    std::size_t earlier = 0;
+    if (const std::string name = name_in(columns_, row); !name.empty()) {
+      const auto [at, is_new] = named_.emplace(std::hash<std::string>()(name), static_cast<std::uint32_t>(row.line));
+      if (!is_new) earlier = at->second;
+    }
+    rows.push_back({std::move(row), earlier});
+  }
+  return rows;
+}
+
+RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
+  const CsvRow& row = read.row;
   RowSheet out;
   out.line = row.line;
+  out.lot = name_in(columns_, row);
   try {
+    if (read.earlier != 0)
+      throw InputError(fmt::format("row {}: lot '{}' is in row {} already", row.line, out.lot, read.earlier),
+                       "a lot is dosed once: keep one of the two rows, or give each its own name");
     RowLot lot = read_row(columns_, row, recipe_.acid_basis);
-    out.lot = lot.name;
     auto& state = ready.lots.front();
     state = ready_.lots.front();
     state.name = lot.name;
@@ -93,8 +132,7 @@ RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
     out.error = error.what();
     if (!error.hint().empty()) out.error += "; " + error.hint();
   } catch (const BadInput& error) {
-    // The place in the recipe says nothing of the row; what is amiss stands in its first line.
-    out.error = error.what();
+    out.error = on_one_line(error.what());
   } catch (const PluginError& error) {
     out.error = error.what();
   }
@@ -103,7 +141,7 @@ RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
 
 BatchCount Batch::run(const RowWriter& writer, const std::function<void(const std::string&)>& write,
                       const std::function<void(double, const BatchCount&)>& progress) {
-  const auto work = [this, &writer](std::vector<CsvRow> rows) {
+  const auto work = [this, &writer](const std::vector<RowRead>& rows) {
     Block block;
     Prepared ready = ready_;
     for (const auto& row : rows) {
@@ -137,10 +175,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
   for (auto rows = std::move(first_rows_); !rows.empty();) {
     if (waiting.size() >= most_waiting) take();
     waiting.push_back(std::async(std::launch::async, work, std::move(rows)));
-    rows = std::vector<CsvRow>(rows_in_block);
-    std::size_t n = 0;
-    while (n < rows_in_block && reader_.next(rows[n])) ++n;
-    rows.resize(n);
+    rows = next_rows();
   }
   while (!waiting.empty()) take();
   write(writer.foot(all, handled));

@@ -5,6 +5,7 @@
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -24,6 +25,7 @@ class HeadReader {
   HeadReader(const std::string& file, const CsvRow& head) : file_(file), head_(head) {}
 
   std::vector<LotColumn> read() const {
+    refuse_other_separator();
     std::vector<LotColumn> columns;
     for (const auto& cell : head_.cells) {
       columns.push_back(column(cell));
@@ -40,8 +42,18 @@ class HeadReader {
     throw BadInput(fmt::format("{}, row {}: {}{}", file_, head_.line, what, hint.empty() ? "" : "\n  " + hint));
   }
 
+  // The whole head in one cell: a spreadsheet of a country that writes a decimal comma.
+  void refuse_other_separator() const {
+    if (head_.cells.size() != 1) return;
+    for (const auto& [separator, said] : {std::pair{';', "';'"}, std::pair{'\t', "a tab"}})
+      if (head_.cells[0].find(separator) != std::string::npos)
+        fail(fmt::format("the cells are separated by {}, expected ','", said),
+             "save the table with commas between the cells, and points in the numbers");
+  }
+
   LotColumn column(const std::string& cell) const {
     const auto open = cell.find('[');
+    if (open == std::string::npos && cell.ends_with(')')) refuse_round_brackets(cell);
     const auto name = trimmed(std::string_view(cell).substr(0, open));
     LotColumn column{nullptr, cell, {}};
     if (name == lot_head) return column;
@@ -55,10 +67,26 @@ class HeadReader {
     return column;
   }
 
-  [[noreturn]] void unknown(std::string_view name) const {
+  static std::vector<std::string_view> known_heads() {
     std::vector<std::string_view> known{lot_head};
     for (const Input* key : lot::keys) known.push_back(key->name);
-    fail("unknown column " + in_quotes(name), did_you_mean(name, known));
+    return known;
+  }
+
+  [[noreturn]] void unknown(std::string_view name) const {
+    const auto known = known_heads();
+    fail("unknown column " + in_quotes(name),
+         did_you_mean(name, known, fmt::format("there are: {}", fmt::join(known, ", "))));
+  }
+
+  // "Free SO2 (mg/L)"
+  [[noreturn]] void refuse_round_brackets(const std::string& cell) const {
+    const auto open = std::min(cell.find('('), cell.size() - 1);
+    const auto name = trimmed(std::string_view(cell).substr(0, open));
+    const auto close = nearest(name, known_heads());
+    fail("unknown column " + in_quotes(cell),
+         fmt::format("a unit stands in square brackets: '{} [{}]'", close.empty() ? name : close,
+                     cell.substr(open + 1, cell.size() - open - 2)));
   }
 
   void check(const LotColumn& column) const {
@@ -108,23 +136,34 @@ Value word(const LotColumn& column, const std::string& cell) {
   return value;
 }
 
+void refuse_other_width(const std::vector<LotColumn>& columns, const CsvRow& row) {
+  const std::size_t here = row.cells.size(), due = columns.size();
+  if (here == due) return;
+  const std::string amiss = here < due ? fmt::format("the cell for '{}' is missing", columns[here].head)
+                                       : fmt::format("a cell '{}' after the last column", row.cells[due]);
+  throw InputError(fmt::format("row {}: {}: {} cells, expected {} as in the head", row.line, amiss, here, due),
+                   "a comma inside a cell wants quotes around the cell; numbers use a point");
+}
+
 }  // namespace
+
+std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row) {
+  for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i)
+    if (columns[i].key == nullptr) return std::string(trimmed(row.cells[i]));
+  return {};
+}
 
 std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head) {
   return HeadReader(file, head).read();
 }
 
 RowLot read_row(const std::vector<LotColumn>& columns, const CsvRow& row, const Basis* acid_basis) {
-  if (row.cells.size() != columns.size())
-    throw InputError(fmt::format("{} cells, expected {} as in the head", row.cells.size(), columns.size()),
-                     "a comma inside a cell wants quotes around the cell; numbers use a point");
-  RowLot lot;
+  refuse_other_width(columns, row);
+  RowLot lot{name_in(columns, row), {}};
   for (std::size_t i = 0; i < columns.size(); ++i) {
     const auto& cell = row.cells[i];
     const auto& column = columns[i];
-    if (column.key == nullptr) {
-      lot.name = cell;
-    } else if (!cell.empty()) {
+    if (column.key != nullptr && !cell.empty()) {
       try {
         lot.values.emplace_back(
             column.key, column.key->kind == Kind::quantity ? quantity(column, cell, acid_basis) : word(column, cell));

@@ -19,6 +19,9 @@ struct LotColumn {
 // where one is due, a column twice, no column 'lot'.
 std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head);
 
+// The name of the lot of a row, whatever else is amiss with the row; empty when there is none.
+std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row);
+
 // The lot of a row over what the recipe says of every lot; an empty cell leaves that as it is.
 // Cells are read as quantities are in a recipe, so that "14 ± 2" is one.
 // Throws InputError, which names the column: no number, out of range, an unknown word, another

@@ -70,6 +70,16 @@ struct CsvReader::Parser {
     }
   }
 
+  // What a spreadsheet saves in the code page of its machine would reach the answer as it is.
+  void refuse_other_encoding(const CsvRow& read) const {
+    for (std::size_t i = 0; i < read.cells.size(); ++i)
+      if (not_utf8(read.cells[i]) != std::string_view::npos)
+        throw BadInput(
+            fmt::format("{}, row {}: cell {} is not UTF-8\n  save the file as UTF-8 (in a spreadsheet: "
+                        "'CSV UTF-8', or 'Unicode (UTF-8)' among the character sets)",
+                        name, read.line, i + 1));
+  }
+
   [[noreturn]] void fail(const std::string& what) const {
     throw BadInput(fmt::format("{}, after row {}: {}", name, given + rows.size(), what));
   }
@@ -100,6 +110,7 @@ bool CsvReader::next(CsvRow& row) {
   row.cells = std::move(parser_->rows.front());
   parser_->rows.pop_front();
   row.line = ++parser_->given;
+  parser_->refuse_other_encoding(row);
   return true;
 }
 

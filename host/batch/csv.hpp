@@ -23,7 +23,7 @@ class CsvReader {
   ~CsvReader();
 
   // False at the end. Throws BadInput: a quote that is not closed, text after a quoted cell, a cell
-  // or a row past the limits.
+  // or a row past the limits, a cell that is not UTF-8.
   bool next(CsvRow& row);
 
   // Part of the file that has been read, 0 to 1.

@@ -2,6 +2,7 @@
 
 #include "host/bench/measure_first.hpp"
 #include "host/bench/prepared.hpp"
+#include "host/bench/thousands.hpp"
 #include "host/bench/vet.hpp"
 #include "host/bench/weigh_out.hpp"
 #include "host/files/hash.hpp"
@@ -29,6 +30,18 @@ void note_unusual(const std::vector<UsedInput>& inputs, Outcome& outcome) {
     const auto with = [&](double n) { return with_unit(fmt::format("{:g}", n), used.input->unit); };
     outcome.note(fmt::format("{} of {} is outside the usual {:g} to {}: check the reading", used.input->name,
                              with(number), low, with(high)));
+  }
+}
+
+// Once on a sheet, before all else that the first step which uses the volume notes.
+void note_thousands(const std::vector<StepSheet>& before, StepSheet& step) {
+  for (auto& note : doubtful_thousands(step.inputs)) {
+    const bool said = std::any_of(before.begin(), before.end(), [&](const StepSheet& earlier) {
+      const auto& notes = earlier.outcome.notes;
+      return std::find(notes.begin(), notes.end(), note) != notes.end();
+    });
+    auto& notes = step.outcome.notes;
+    if (!said) notes.insert(notes.begin(), std::move(note));
   }
 }
 
@@ -135,7 +148,8 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     refuse_absent(recipe, step, lots);
     const GivenInputs inputs(step, lots, *ready.rules);
     // An earlier step may leave a value unknown that it was free to change.
-    refuse_missing(recipe, step, [&](const Input& input) { return inputs.find(input) != nullptr; });
+    refuse_missing(recipe, step, step.lot ? lots[*step.lot].name : std::string(),
+                   [&](const Input& input) { return inputs.find(input) != nullptr; });
     StepSheet out;
     out.calculation = id;
     out.doses = decides(*step.calculation);
@@ -149,12 +163,13 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.outcome = call(step, inputs, recipe);
     vet(out.outcome, *step.calculation, id);
     note_unusual(out.inputs, out.outcome);
+    note_thousands(sheet.steps, out);
     std::vector<std::string> added;
     for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
     out.added = from_catalogue(catalogue_, added, id);
     out.measure_first = measure_first(out, sheet.steps);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
-    enter(out.outcome, step, fmt::format("step {}", sheet.steps.size() + 1), lots);
+    enter(out.outcome, step, fmt::format("step {}", sheet.steps.size() + 1), recipe, lots);
     sheet.steps.push_back(std::move(out));
   }
   for (std::size_t i = 0; i < lots.size(); ++i) {

@@ -34,7 +34,7 @@ class Binder {
     for (const auto& need : found.calculation->inputs)
       if (!need.fallback.empty() && !step.given.contains(need.input))
         step.defaults.emplace(need.input, read_default(need.fallback, *need.input));
-    refuse_missing(recipe_, step,
+    refuse_missing(recipe_, step, step.lot ? lots_[*step.lot].name : std::string(),
                    [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
     for (const auto& choice : found.calculation->one_of) refuse_unless_one(step, choice);
     if (step.lot)
@@ -77,7 +77,8 @@ class Binder {
       if (lots_[i].name == name) return i;
       names.push_back(lots_[i].name);
     }
-    doc_.fail(mark, "no lot '" + name + "' at this step of the recipe", did_you_mean(name, names));
+    doc_.fail(mark, "no lot '" + name + "' at this step of the recipe",
+              did_you_mean(name, names, "the lots are named under 'lots:', or by the step that makes them"));
   }
 
   std::optional<std::size_t> lot_of(const StepSpec& spec, const Calculation& calculation) const {
@@ -153,16 +154,13 @@ const Value* said(const BoundStep& step, const Input& input) {
   return nullptr;
 }
 
-void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& there) {
+void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::string& lot,
+                    const std::function<bool(const Input&)>& there) {
   std::vector<std::string> missing;
   for (const auto& need : step.calculation->inputs)
     if (need.required && !there(*need.input))
       missing.push_back(in_quotes(need.input->name) + " (" + std::string(need.input->help) + ")");
   if (missing.empty()) return;
-  // A lot that a step makes has the name that the step which wants it gives.
-  const std::string lot = !step.lot                        ? std::string()
-                          : *step.lot < recipe.lots.size() ? recipe.lots[*step.lot].name
-                                                           : step.spec->lot;
   recipe.document.fail(
       step.spec->mark,
       step.spec->calculation + (lot.empty() ? "" : " on lot " + in_quotes(lot)) + " misses " + joined(missing, ", "),

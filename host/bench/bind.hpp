@@ -26,8 +26,10 @@ struct BoundStep {
 // What the step says of the input, or its default; nullptr when neither is there.
 const Value* said(const BoundStep& step, const Input& input);
 
-// Throws BadInput, naming all at once, when an input that the calculation needs is not there.
-void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& there);
+// Throws BadInput, naming all at once, when an input that the calculation needs is not there; `lot`
+// is the name of the step's lot, empty when it is on none.
+void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::string& lot,
+                    const std::function<bool(const Input&)>& there);
 
 // Throws BadInput (unknown calculation or input with the nearest named; every missing input at
 // once; none or several of which one is due) or PluginError.

@@ -2,6 +2,11 @@
 
 #include "host/loader/plugin_file.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/recipe/value.hpp"
+#include "units/parse.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <utility>
@@ -9,14 +14,15 @@
 namespace vatwright {
 namespace {
 
-// What a step did to the lots. Throws PluginError where it cannot have.
+// What a step did to the lots. Throws PluginError where it cannot have, BadInput where a lot
+// cannot be what it would become.
 class LotBook {
  public:
-  LotBook(std::vector<LotState>& lots, const BoundStep& step, const std::string& number, Run run)
-      : lots_(lots), step_(step), number_(number), run_(run) {}
+  LotBook(const Recipe& recipe, std::vector<LotState>& lots, const BoundStep& step, const std::string& number, Run run)
+      : recipe_(recipe), lots_(lots), step_(step), number_(number), run_(run) {}
 
   void enter(const Outcome& outcome) {
-    for (const auto& changed : outcome.changes) put(own(), std::string(changed.key->name), changed.value);
+    for (const auto& changed : outcome.changes) change(own(), *changed.key, changed.value);
     for (const Input* key : outcome.forgotten) own().analysis.erase(std::string(key->name));
     for (const auto& drawn : outcome.drawn) draw(drawn);
     for (const auto& made : outcome.new_lots) make(made);
@@ -31,6 +37,24 @@ class LotBook {
   void put(LotState& lot, const std::string& key, Value value) {
     lot.analysis.insert_or_assign(key, std::move(value));
     lot.from.insert_or_assign(key, number_);
+  }
+
+  // The calculation is sound and was asked for too much, or the readings are not those of one wine.
+  void refuse_impossible(const LotState& lot, const Input& key, double coherent) const {
+    if (can_be(key, coherent)) return;
+    const std::string figure = print_significant(parse_unit(key.unit).number(coherent), 4);
+    recipe_.document.fail(
+        step_.spec->mark,
+        fmt::format("{}: {} of lot '{}' would come to {}, which is outside what can be: {}", step_.spec->calculation,
+                    key.name, lot.name, with_unit(figure, key.unit), range_of(key)),
+        "ask for less, and look at the readings");
+  }
+
+  void change(LotState& lot, const Input& key, const Value& value) {
+    if (key.kind == Kind::quantity) refuse_impossible(lot, key, value.number);
+    for (const auto& [x, y] : value.series.points) refuse_impossible(lot, key, y);
+    for (const auto& [name, amount] : value.amounts) refuse_impossible(lot, key, amount);
+    put(lot, std::string(key.name), value);
   }
 
   LotState& own() {
@@ -62,9 +86,10 @@ class LotBook {
     LotState& lot = lots_[*own];
     lot.there = true;
     lot.made = number_;
-    for (const auto& [key, value] : made.analysis) put(lot, key, value);
+    for (const auto& [key, value] : made.analysis) change(lot, *find_lot_key(key), value);
   }
 
+  const Recipe& recipe_;
   std::vector<LotState>& lots_;
   const BoundStep& step_;
   const std::string& number_;
@@ -90,9 +115,9 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
   return lots;
 }
 
-void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots,
-           Run run) {
-  LotBook(lots, step, number, run).enter(outcome);
+void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, const Recipe& recipe,
+           std::vector<LotState>& lots, Run run) {
+  LotBook(recipe, lots, step, number, run).enter(outcome);
 }
 
 void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots) {

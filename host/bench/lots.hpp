@@ -26,9 +26,9 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
 enum class Run : unsigned char { on_sheet, again };
 
 // What a step did to the lots: `number` is its name on the sheet, "step 2". Throws PluginError
-// where it cannot have.
-void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, std::vector<LotState>& lots,
-           Run run = Run::on_sheet);
+// where it cannot have; BadInput, placed at the step, where a value would leave its key's range.
+void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, const Recipe& recipe,
+           std::vector<LotState>& lots, Run run = Run::on_sheet);
 
 // A step may not work on a lot that was never made or is empty. Throws BadInput.
 void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots);

@@ -72,7 +72,7 @@ bool Slots::fill(const Variant& variant, std::span<double> figures) const {
     const Outcome& sheet = sheet_.steps[i].outcome;
     if (!step.calculation->repeatable) {
       for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) figures[s] = on_sheet(s);
-      enter(sheet, step, number, lots, Run::again);
+      enter(sheet, step, number, ready_.recipe, lots, Run::again);
       continue;
     }
     try {
@@ -95,7 +95,7 @@ bool Slots::fill(const Variant& variant, std::span<double> figures) const {
             break;
         }
       }
-      enter(after, step, number, lots, Run::again);
+      enter(after, step, number, ready_.recipe, lots, Run::again);
     } catch (const BadInput&) {
       return false;  // readings that cannot be together, such as more free SO2 than total
     }

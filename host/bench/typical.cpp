@@ -1,6 +1,7 @@
 #include "host/bench/typical.hpp"
 
 #include "host/recipe/recipe.hpp"
+#include "units/nearest.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
@@ -15,11 +16,16 @@ namespace {
 constexpr double limit_in_standard = 2.8;
 
 double read(const Document& doc, const Node& node, const Expected& expected) {
+  double limit = 0;
   try {
-    return expect(parse(node.text), expected, node.text).value / limit_in_standard;
+    limit = expect(parse(node.text), expected, node.text).value;
   } catch (const InputError& error) {
     doc.fail(node, error);
   }
+  if (!(limit > 0))
+    doc.fail(node.mark, in_quotes(node.text) + " is not above zero: no reading is without uncertainty",
+             "write the reproducibility limit of your method, or leave the row out");
+  return limit / limit_in_standard;
 }
 
 }  // namespace

@@ -12,7 +12,8 @@ namespace vatwright {
 
 class Typical {
  public:
-  // Throws BadInput when the table cannot be read or is not in order.
+  // Throws BadInput when the table cannot be read or is not in order: a row that is of nothing that
+  // a lot has, or not above zero.
   explicit Typical(const std::filesystem::path& table);
 
   // Gives the reading its typical uncertainty, if it has none and one is known.

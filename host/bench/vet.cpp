@@ -99,16 +99,10 @@ class Vetting {
   }
 
  private:
-  void in_range(const Input& key, double coherent) const {
-    finite(coherent, key.name);
-    const double number = parse_unit(key.unit).number(coherent);
-    if (!key.valid || number < key.valid->low || number > key.valid->high)
-      refuse("it would make " + std::string(key.name) + " what it cannot be");
-  }
   void lot_value(const Input& key, const Value& value) const {
     switch (key.kind) {
       case Kind::quantity:
-        return in_range(key, value.number);
+        return finite(value.number, key.name);
       case Kind::choice:
         if (std::find(key.choices.begin(), key.choices.end(), value.word) == key.choices.end())
           refuse("it would make " + std::string(key.name) + " '" + value.word + "'");
@@ -116,14 +110,14 @@ class Vetting {
       case Kind::series:
         for (const auto& [x, y] : value.series.points) {
           finite(x, key.name);
-          in_range(key, y);
+          finite(y, key.name);
         }
         return;
       case Kind::amounts:
         for (const auto& [name, amount] : value.amounts) {
           if (std::find(key.choices.begin(), key.choices.end(), name) == key.choices.end())
             refuse("an amount of '" + name + "', which '" + std::string(key.name) + "' does not know");
-          in_range(key, amount);
+          finite(amount, key.name);
         }
         return;
       case Kind::shares:

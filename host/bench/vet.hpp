@@ -9,7 +9,8 @@
 namespace vatwright {
 
 // Throws PluginError: a figure that is not finite, a result or a change that was not declared, a
-// changed lot value out of its range, a negative addition, or one with neither mass nor volume.
+// word that no lot has, a negative addition, or one with neither mass nor volume. A lot value out
+// of its range is no fault of the plugin: see `enter`.
 void vet(const Outcome& outcome, const Calculation& calculation, const std::string& id);
 
 }  // namespace vatwright

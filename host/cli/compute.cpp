@@ -6,7 +6,7 @@
 namespace vatwright {
 namespace {
 
-constexpr char lot_name[] = "lot";
+constexpr char lot_name[] = "A";  // so that a sheet reads: "into lot A"
 constexpr std::string_view rules_mark = "--rules ";
 
 Node text_node(std::string text, Mark mark) {

@@ -1,5 +1,6 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/cli/command_line.hpp"
 #include "host/cli/complete.hpp"
 #include "host/cli/compute.hpp"
 #include "host/cli/house.hpp"
@@ -10,6 +11,7 @@
 #include "host/files/version.hpp"
 #include "host/sheet/csv.hpp"
 #include "host/sheet/html_rows.hpp"
+#include "units/nearest.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -57,6 +59,11 @@ class Commands {
     const std::string compared = std::to_string(verdict.compared) + " figures and words were computed anew";
     if (!verdict.differences.empty()) {
       print(options_.file + ": DOES NOT HOLD: " + compared + "; do not work by this sheet\n");
+      return check_fails;
+    }
+    if (verdict.failing > 0) {
+      print(options_.file + ": the same figures: " + compared + "; " + std::to_string(verdict.failing) + " of " +
+            std::to_string(verdict.checks) + " checks of this sheet FAIL\n");
       return check_fails;
     }
     return print(options_.file + ": holds: " + compared + ", every one is the same\n");
@@ -146,6 +153,18 @@ struct Verb {
   int (Commands::*run)();
 };
 
+// "rnu RECIPE": the first word that is no option should have been a command.
+void refuse_unknown_command(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const auto* command : commands_of(app)) names.push_back(command->get_name());
+  for (const auto& word : app.remaining()) {
+    if (word.starts_with('-')) continue;
+    const std::vector<std::string_view> known(names.begin(), names.end());
+    throw BadInput("there is no command " + in_quotes(word) + "\n  " +
+                   did_you_mean(word, known, "'vatwright --help' lists the commands"));
+  }
+}
+
 int answer(int argc, char** argv) {
   CLI::App app("From lab numbers to cellar work: checks a recipe's quantities, computes its steps, writes a worksheet.",
                "vatwright");
@@ -153,7 +172,9 @@ int answer(int argc, char** argv) {
   app.require_subcommand(1);
   app.footer("Exit status: 0 all checks hold, 1 a check fails, 2 bad input, 3 a plugin is missing, refused or failed.");
   Options options;
-  app.add_option("--plugins", options.plugins, "a further folder of plugins (repeatable)")->type_name("DIR");
+  app.add_option("--plugins", options.plugins, "a further folder of plugins (repeatable)")
+      ->type_name("DIR")
+      ->allow_extra_args(false);
   app.fallthrough();
 
   std::vector<Verb> verbs;
@@ -210,6 +231,8 @@ int answer(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
+    if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr && app.get_subcommands().empty())
+      refuse_unknown_command(app);
     const int code = app.exit(error);
     return code == 0 ? fine : bad_input;
   }

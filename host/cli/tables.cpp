@@ -84,9 +84,7 @@ std::string substances_table(const House& house, const std::string& name, const 
   if (!name.empty()) {
     if (const Substance* s = house.catalogue.find(name)) return one_substance(*s, style);
     const auto names = house.catalogue.names();
-    const auto close = nearest(name, names);
-    throw BadInput("no substance '" + name + "'" +
-                   (close.empty() ? "" : "\n  the nearest is '" + std::string(close) + "'"));
+    throw BadInput("no substance '" + name + "'\n  " + did_you_mean(name, names, "'vatwright substances' lists them"));
   }
   std::string out;
   for (const auto id : house.catalogue.names()) {

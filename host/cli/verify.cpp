@@ -18,8 +18,7 @@ constexpr std::size_t most_bytes = 64U << 20U;
 
 class Sheet {
  public:
-  explicit Sheet(const std::filesystem::path& file)
-      : file_(file.string()), json_(parse_json(file_, read_file(file, most_bytes))) {
+  explicit Sheet(const std::filesystem::path& file) : file_(file.string()), json_(read(file)) {
     if (!json_.is_object() || !json_.contains("sheet")) fail("it is not a vatwright worksheet in JSON");
     if (json_["sheet"] != 1) fail("its form is not version 1, the one that this program reads");
   }
@@ -46,6 +45,16 @@ class Sheet {
   }
 
  private:
+  Json read(const std::filesystem::path& file) const {
+    const std::string text = read_file(file, most_bytes);
+    const auto first = text.find_first_not_of(" \t\r\n");
+    if (first == std::string::npos || text[first] != '{')
+      throw BadInput(file_ + ": expected a worksheet in JSON; this is " +
+                     (first == std::string::npos ? "empty" : "something else") +
+                     "\n  'vatwright run RECIPE --format json --out SHEET.json' writes one");
+    return parse_json(file_, text);
+  }
+
   [[noreturn]] void fail(const std::string& what) const { throw BadInput(file_ + ": " + what); }
   std::string file_;
   Json json_;
@@ -119,8 +128,13 @@ Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
   const std::size_t changed = verdict.differences.size();
   try {
     const Recipe recipe = recipe_of(sheet);
-    const std::string anew = write_json(bench.run(recipe, sheet.draws()));
-    Comparison(verdict).compare(sheet.json(), Json::parse(anew), "");
+    const Worksheet anew = bench.run(recipe, sheet.draws());
+    for (const auto& step : anew.steps)
+      for (const auto& check : step.outcome.checks) {
+        ++verdict.checks;
+        if (!check.holds) ++verdict.failing;
+      }
+    Comparison(verdict).compare(sheet.json(), Json::parse(write_json(anew)), "");
   } catch (const BadInput& error) {
     if (changed == 0) throw;
     verdict.differences.push_back(fmt::format("the recipe that it carries does not run: {}", error.what()));

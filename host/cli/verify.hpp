@@ -12,9 +12,10 @@ namespace vatwright {
 struct Verdict {
   std::vector<std::string> differences;  // in words, each with its place in the sheet
   std::size_t compared = 0;              // figures and words
+  std::size_t checks = 0, failing = 0;   // of the sheet, when it was computed anew
 };
 
-// Throws BadInput for a file that is no worksheet.
+// Throws BadInput for a file that is no worksheet in JSON.
 Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file);
 
 }  // namespace vatwright

@@ -3,6 +3,9 @@
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <algorithm>
 #include <array>
 
@@ -21,7 +24,8 @@ class RecipeReader {
     if (root.kind != Node::Kind::map) doc_.fail(root.mark, "expected a recipe with 'recipe:', 'lots:' and 'steps:'");
     for (const auto& entry : root.entries)
       if (std::find(recipe_keys.begin(), recipe_keys.end(), entry.key) == recipe_keys.end())
-        doc_.fail(entry.mark, "unknown key '" + entry.key + "'", did_you_mean(entry.key, recipe_keys));
+        doc_.fail(entry.mark, "unknown key '" + entry.key + "'",
+                  did_you_mean(entry.key, recipe_keys, fmt::format("a recipe has {}", fmt::join(recipe_keys, ", "))));
     recipe_.title = text(due("recipe"), "a title");
     if (const Node* demo = root.find("demo data")) recipe_.demo = text(*demo, "a sentence");
     if (const Node* basis = root.find("acid basis")) read_basis(*basis);
@@ -57,7 +61,7 @@ class RecipeReader {
       if (basis.counts == Counts::acid_equivalents) known.push_back(basis.name);
     if (recipe_.acid_basis == nullptr || recipe_.acid_basis->counts != Counts::acid_equivalents)
       doc_.fail(node.mark, "'" + node.text + "' is no acid that an acidity is counted as",
-                did_you_mean(node.text, known));
+                did_you_mean(node.text, known, fmt::format("one of: {}", fmt::join(known, ", "))));
   }
 
   void read_rules(const Node& node) {
@@ -98,7 +102,8 @@ class RecipeReader {
   [[noreturn]] void unknown_lot_key(const Entry& given) const {
     std::vector<std::string_view> known;
     for (const Input* key : lot::keys) known.push_back(key->name);
-    doc_.fail(given.mark, "unknown lot key '" + given.key + "'", did_you_mean(given.key, known));
+    doc_.fail(given.mark, "unknown lot key '" + given.key + "'",
+              did_you_mean(given.key, known, fmt::format("a lot has {}", fmt::join(known, ", "))));
   }
 
   void check_together(const LotSpec& lot, const Node& node) const {

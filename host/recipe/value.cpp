@@ -5,6 +5,7 @@
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <chrono>
@@ -112,14 +113,31 @@ class ValueReader {
     return value;
   }
 
+  struct Reading {
+    double x, y, uncertainty;
+    const Entry* entry;
+  };
+
+  // "40 g/hL" and "400 mg/L" are one place on the x axis: which of the readings holds there?
+  void refuse_twins(const std::vector<Reading>& rising) const {
+    constexpr double alike = 1e-9;
+    const auto twin = std::adjacent_find(rising.begin(), rising.end(), [](const Reading& a, const Reading& b) {
+      return b.x - a.x <= alike * std::max(std::abs(a.x), std::abs(b.x));
+    });
+    if (twin == rising.end()) return;
+    const Entry *first = twin->entry, *second = (twin + 1)->entry;
+    if (second->mark.line < first->mark.line) std::swap(first, second);
+    fail(second->mark,
+         fmt::format("'{}' is the same as '{}' in line {}, column {}", second->key, first->key, first->mark.line,
+                     first->mark.byte + 1),
+         "keep one of the two readings, or write their mean");
+  }
+
   // {path: 10 mm, 420 nm: 0.35 AU, 520 nm: 0.42 AU}
   Value series(const Node& node) const {
     if (node.kind != Node::Kind::map || node.entries.empty())
       fail(node.mark, "expected a map of " + std::string(input_.x_unit) + " to " + std::string(input_.unit));
     Value value;
-    struct Reading {
-      double x, y, uncertainty;
-    };
     std::vector<Reading> read;
     for (const auto& entry : node.entries) {
       if (entry.key == "path") {
@@ -134,12 +152,13 @@ class ValueReader {
       const double x = measured(key, {input_.x_dimension, {}, input_.x_unit}).value;
       const Measured y = measured(entry.value, {input_.dimension, input_.counted, input_.unit, basis_});
       in_range(entry.value, y.value);
-      read.push_back({x, y.value, y.uncertainty});
+      read.push_back({x, y.value, y.uncertainty, &entry});
     }
     if (read.empty()) fail(node.mark, "no readings");
     if (input_.dimension == dimension_of<Absorbance>() && !value.series.path)
       fail(node.mark, "an absorbance without its optical path", "add 'path: 10 mm' (the cell that was used)");
-    std::sort(read.begin(), read.end(), [](const Reading& a, const Reading& b) { return a.x < b.x; });
+    std::stable_sort(read.begin(), read.end(), [](const Reading& a, const Reading& b) { return a.x < b.x; });
+    refuse_twins(read);
     const bool uncertain = std::any_of(read.begin(), read.end(), [](const Reading& r) { return r.uncertainty > 0; });
     for (const auto& r : read) {
       value.series.points.emplace_back(r.x, r.y);
@@ -228,7 +247,8 @@ class ValueReader {
       if (need.input->name == entry.key) return *need.input;
       known.push_back(need.input->name);
     }
-    fail(entry.mark, "unknown key '" + entry.key + "'", did_you_mean(entry.key, known));
+    fail(entry.mark, "unknown key '" + entry.key + "'",
+         did_you_mean(entry.key, known, fmt::format("there are: {}", fmt::join(known, ", "))));
   }
 
   // One figure of a bound, in the words of the key that it is on.
@@ -358,15 +378,26 @@ class ValueReader {
 
 }  // namespace
 
+bool can_be(const Input& input, double coherent) {
+  if (!input.valid) return true;
+  const double number = parse_unit(input.unit).number(coherent);
+  const auto [low, high] = *input.valid;
+  // Of the bound itself, so that a wide range does not swallow its own low end; and of the last bits
+  // of the largest figure, for a bound of zero on a scale with another zero.
+  const double last_bits = 1e-13 * std::max(std::abs(low), std::abs(high));
+  const auto slack = [&](double bound) { return 1e-9 * std::abs(bound) + last_bits; };
+  return number >= low - slack(low) && number <= high + slack(high);
+}
+
+std::string range_of(const Input& input) {
+  constexpr auto in_full = "{:.9g}";  // 10000000, not 1e+07
+  return fmt::format(in_full, input.valid->low) + " to " +
+         with_unit(fmt::format(in_full, input.valid->high), input.unit);
+}
+
 void refuse_out_of_range(const Input& input, double coherent, std::string_view text) {
-  if (!input.valid) return;
-  const Unit unit = parse_unit(input.unit);
-  const double number = unit.number(coherent);
-  // A bound that is met exactly may be missed by the last bit of a conversion.
-  const double slack = 1e-9 * std::max(std::abs(input.valid->low), std::abs(input.valid->high));
-  if (number >= input.valid->low - slack && number <= input.valid->high + slack) return;
-  throw InputError(fmt::format("'{}' is outside what can be: {:g} to {}", text, input.valid->low,
-                               with_unit(fmt::format("{:g}", input.valid->high), input.unit)),
+  if (can_be(input, coherent)) return;
+  throw InputError(fmt::format("'{}' is outside what can be: {}", text, range_of(input)),
                    "check the figure and its unit");
 }
 

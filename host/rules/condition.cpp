@@ -4,6 +4,9 @@
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <algorithm>
 #include <string>
 #include <vector>
@@ -18,7 +21,7 @@ const Input& key_of(const Document& doc, const Entry& entry) {
     known.push_back(key->name);
   }
   doc.fail(entry.mark, "'" + entry.key + "' is nothing that a lot has",
-           "the nearest is '" + std::string(nearest(entry.key, known)) + "'");
+           did_you_mean(entry.key, known, fmt::format("a lot has {}", fmt::join(known, ", "))));
 }
 
 struct Comparison {
@@ -48,9 +51,9 @@ double bound_of(const Document& doc, const Input& key, const Node& node, const C
 // A word that no lot can have would never apply, and its limit would be lost without a sound.
 const std::string& word_of(const Document& doc, const Input& key, const Node& node) {
   if (std::find(key.choices.begin(), key.choices.end(), node.text) != key.choices.end()) return node.text;
-  const auto close = nearest(node.text, key.choices);
+  const std::string words = fmt::format("a lot's {} is one of: {}", key.name, fmt::join(key.choices, ", "));
   doc.fail(node.mark, std::string(key.name) + " is never " + in_quotes(node.text),
-           close.empty() ? "'vatwright show' lists the words of a lot" : "the nearest is " + in_quotes(close));
+           did_you_mean(node.text, key.choices, words));
 }
 
 }  // namespace

@@ -2,6 +2,9 @@
 
 #include "units/nearest.hpp"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <algorithm>
 
 namespace vatwright {
@@ -17,9 +20,8 @@ const std::vector<Node>& rows_of(const Document& doc, std::string_view topic) {
 void refuse_unknown_keys(const Document& doc, const Node& row, std::span<const std::string_view> known) {
   for (const auto& entry : row.entries) {
     if (std::find(known.begin(), known.end(), entry.key) != known.end()) continue;
-    const auto close = nearest(entry.key, known);
     doc.fail(entry.mark, "a rule has no " + in_quotes(entry.key),
-             close.empty() ? std::string() : "the nearest is " + in_quotes(close));
+             did_you_mean(entry.key, known, fmt::format("it may have: {}", fmt::join(known, ", "))));
   }
 }
 

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 #include <vector>
 
@@ -26,6 +27,12 @@ nlohmann::json parse_json(const std::string& name, const std::string& text) {
   };
   try {
     return Json::parse(text, look);
+  } catch (const Json::parse_error& error) {
+    const auto before = text.begin() + static_cast<std::ptrdiff_t>(std::min(error.byte, text.size()));
+    throw BadInput(
+        fmt::format("{}, line {}: this is not JSON, or not all of it: the file may have been cut short or "
+                    "changed by hand",
+                    name, 1 + std::count(text.begin(), before, '\n')));
   } catch (const Json::exception& error) {
     throw BadInput(fmt::format("{}: this is not JSON: {}", name, error.what()));
   }

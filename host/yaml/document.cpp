@@ -31,18 +31,17 @@ int characters(std::string_view s) {
   return static_cast<int>(std::count_if(s.begin(), s.end(), [](char c) { return (c & 0xC0) != 0x80; }));
 }
 
-// Where the text stops being UTF-8; npos: nowhere.
-std::size_t not_utf8(const std::string& text) {
+}  // namespace
+
+std::size_t not_utf8(std::string_view text) {
   namespace utf = boost::locale::utf;
   for (auto at = text.begin(); at != text.end();) {
     const auto start = at;
     const auto point = utf::utf_traits<char>::decode(at, text.end());
     if (point == utf::illegal || point == utf::incomplete) return static_cast<std::size_t>(start - text.begin());
   }
-  return std::string::npos;
+  return std::string_view::npos;
 }
-
-}  // namespace
 
 const Node* Node::find(std::string_view key) const {
   for (const auto& entry : entries)

@@ -85,6 +85,9 @@ class Document {
 // The whole of a file, at most `most` bytes. Throws BadInput.
 std::string read_file(const std::filesystem::path& file, std::size_t most);
 
+// Where the text stops being UTF-8, in bytes; npos: nowhere.
+std::size_t not_utf8(std::string_view text);
+
 // "what" with a caret under column `byte` of `line`, and the hint, as BadInput words it.
 std::string pointed(const std::string& place, std::string_view line, int line_number, int byte, const std::string& what,
                     const std::string& hint);

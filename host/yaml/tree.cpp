@@ -144,6 +144,8 @@ class Builder final : public YAML::EventHandler {
       parent.node.entries.push_back({std::move(node.text), node.mark, {}});
       parent.key_due = false;
     } else {
+      // The parser sees that nothing stands there when it meets what comes next, lines further down.
+      if (node.kind == Node::Kind::nothing) node.mark = parent.node.entries.back().mark;
       parent.node.entries.back().value = std::move(node);
       parent.key_due = true;
     }

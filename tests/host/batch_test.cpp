@@ -89,13 +89,72 @@ TEST(Batch, ErrorsStayWithTheirRow) {
     EXPECT_NE(answer.cell(good, "to add"), "");
   }
   const char* errors[] = {
-      "decimal point", "free SO2 is above total SO2", "'rosa' is not known here", "4 cells, expected 6",
-      "misses 'pH'",   "outside what can be",         "the lot has no name",      "free SO2"};
+      "decimal point",          "free SO2 is above total SO2", "'rosa' is not known here", "4 cells, expected 6",
+      "on lot 'F' misses 'pH'", "outside what can be",         "the lot has no name",      "free SO2"};
   for (std::size_t i = 0; i < std::size(errors); ++i) {
     EXPECT_TRUE(says(answer.cell(i + 2, "error"), errors[i])) << i;
     EXPECT_EQ(answer.cell(i + 2, "to add"), "") << i;
   }
   EXPECT_TRUE(says(answer.said.err, "10 lots: 0 with a check that fails, 8 that could not be computed"));
+}
+
+// A row that fails is found again: by the name of its lot, and the cell that is amiss.
+TEST(Batch, ARowThatFailsKeepsItsName) {
+  const auto answer = run(std::string(head) + "A,24,3.31\nB,24,3.31,12,58,pink,extra\n,24,3.31,12,58,pink\n");
+  EXPECT_EQ(answer.cell(1, "lot"), "A");
+  EXPECT_TRUE(says(answer.cell(1, "error"), "row 2: the cell for 'free SO2 [mg/L]' is missing: 3 cells, expected 6"));
+  EXPECT_EQ(answer.cell(2, "lot"), "B");
+  EXPECT_TRUE(says(answer.cell(2, "error"), "row 3: a cell 'extra' after the last column: 7 cells, expected 6"));
+  EXPECT_EQ(answer.cell(3, "lot"), "row 4");
+}
+
+// Dosing the same wine twice is the accident that a table makes easy.
+TEST(Batch, ALotTwiceIsDosedOnce) {
+  std::string table = head;
+  for (int i = 0; i < 600; ++i) table += fmt::format("L{},10,3.4,12,90,white\n", i);
+  const auto answer = run(table + " L7 ,10,3.4,12,90,white\nL599,10,3.4,12,90,white\n");
+  EXPECT_EQ(answer.said.status, 1);
+  ASSERT_EQ(answer.rows.size(), 603U);
+  EXPECT_EQ(answer.cell(8, "error"), "");
+  for (const auto& [row, says_so] : {std::pair{std::size_t{601}, "row 602: lot 'L7' is in row 9 already"},
+                                     {602, "row 603: lot 'L599' is in row 601 already"}}) {
+    EXPECT_TRUE(says(answer.cell(row, "error"), says_so));
+    EXPECT_EQ(answer.cell(row, "to add"), "");
+  }
+  EXPECT_TRUE(says(answer.said.err, "602 lots: 0 with a check that fails, 2 that could not be computed"));
+}
+
+// As a spreadsheet leaves them below the last row, or between two.
+TEST(Batch, LinesOfCommasAreEmpty) {
+  const auto answer = run(",,,,,\n" + std::string(head) + "A,24,3.31,12,58,pink\n,,, ,,\nB,24,3.31,12,58\n,,,,,\n");
+  ASSERT_EQ(answer.rows.size(), 3U);
+  EXPECT_EQ(answer.cell(1, "error"), "");
+  EXPECT_TRUE(says(answer.cell(2, "error"), "row 5: the cell for 'colour' is missing"));
+}
+
+// A table in the code page of its machine: said once, and no byte of it is passed on.
+TEST(Batch, ATableThatIsNotUtf8IsRefused) {
+  for (const int rows : {1, 700}) {
+    std::string table = head;
+    for (int i = 0; i < rows; ++i) table += fmt::format("L{},10,3.4,12,90,white\n", i);
+    const auto answer = run(table + "Gr\xFCn,10,3.4,12,90,white\nBlau\xE9,10,3.4,12,90,white\n");
+    EXPECT_EQ(answer.said.status, 2);
+    EXPECT_TRUE(answer.rows.empty());
+    EXPECT_TRUE(says(answer.said.err, fmt::format("row {}: cell 1 is not UTF-8\n  save the file as UTF-8", rows + 2)));
+    EXPECT_EQ(answer.said.err.find('\xFC'), std::string::npos);
+  }
+}
+
+// What a row asks of its lot may be more than a wine can be: that row alone has no answer.
+TEST(Batch, ALotThatCannotBeFailsItsRow) {
+  const auto answer = run(std::string(head) + "A,48,4.7,14,62,pink\nB,48,3.3,14,62,pink\n",
+                          "recipe: test\nsteps:\n  - sulfite.addition: {target molecular SO2: 0.8 mg/L}\n");
+  EXPECT_EQ(answer.said.status, 1) << answer.said.err;
+  EXPECT_TRUE(says(answer.cell(1, "error"), "free SO2 of lot 'A' would come to "));
+  EXPECT_TRUE(says(answer.cell(1, "error"), "; ask for less, and look at the readings"));
+  EXPECT_EQ(answer.cell(1, "error").find('\n'), std::string::npos);
+  EXPECT_EQ(answer.cell(1, "to add"), "");
+  EXPECT_EQ(answer.cell(2, "error"), "");
 }
 
 TEST(Batch, ACheckThatFailsIsCounted) {
@@ -128,9 +187,14 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
   EXPECT_TRUE(says(refusal(""), "the table is empty"));
   EXPECT_TRUE(says(refusal("pH\n3.4\n"), "no column 'lot'"));
   EXPECT_TRUE(says(refusal("lot,free S02 [mg/L]\n"), "the nearest known one is 'free SO2'"));
+  EXPECT_TRUE(says(refusal("lot,zzzzzzzzz\n"), "there are: lot, volume, "));
   EXPECT_TRUE(says(refusal("lot,free SO2\n"), "no unit in 'free SO2'"));
   EXPECT_TRUE(says(refusal("lot,free SO2 [hL]\n"), "is no unit of free SO2"));
   EXPECT_TRUE(says(refusal("lot,free SO2 [mg/L\n"), "no ']'"));
+  EXPECT_TRUE(says(refusal("lot,Free SO2 (mg/L)\n"), "a unit stands in square brackets: 'free SO2 [mg/L]'"));
+  EXPECT_TRUE(says(refusal("lot,Alcohol [% vol]\n"), "the nearest known one is 'ethanol'"));
+  EXPECT_TRUE(says(refusal("lot;pH;free SO2 [mg/L]\r\nA;3,4;12\r\n"), "separated by ';', expected ','"));
+  EXPECT_TRUE(says(refusal("lot\tpH\nA\t3.4\n"), "separated by a tab, expected ','"));
   EXPECT_TRUE(says(refusal("lot,pH,pH\n"), "is there twice"));
   EXPECT_TRUE(says(refusal("lot,absorbance [AU]\n"), "a map"));
   EXPECT_TRUE(says(refusal("lot,colour [mg/L]\n"), "has no unit"));

@@ -97,6 +97,55 @@ TEST(BenchTest, AnUnusualReadingIsNoted) {
   EXPECT_FALSE(noted(sheet.steps[1], "outside the usual"));
 }
 
+// In much of Europe 2.000 L are two thousand.
+TEST(BenchTest, AVolumeThatMayBeInThousandsIsNotedOnce) {
+  TestHouse house;
+  const auto with_volume = [&](const std::string& volume) {
+    return house.run("recipe: test\nlots:\n  T7: {volume: " + volume +
+                     ", pH: 3.42, free SO2: 14 mg/L, total SO2: 62 mg/L}\nsteps:\n"
+                     "  - sulfite.addition: {target free SO2: 30 mg/L}\n"
+                     "  - sulfite.addition: {target free SO2: 35 mg/L}\n");
+  };
+  const auto sheet = with_volume("2.000 L");
+  EXPECT_TRUE(noted(sheet.steps[0], "2.000 L is read as 2 L; if 2000 L was meant, write 2000 L"));
+  EXPECT_FALSE(noted(sheet.steps[1], "is read as"));
+  EXPECT_TRUE(noted(with_volume("12.650 L").steps[0], "12.650 L is read as 12.65 L; if 12650 L was meant"));
+  for (const auto* plain : {"2000 L", "2.00 L", "0.750 L", "2.0000 L", "1234.567 L", "48.0 hL"})
+    EXPECT_FALSE(noted(with_volume(plain).steps[0], "is read as")) << plain;
+}
+
+TEST(BenchTest, ThousandsInAStepsOwnRowsAreNotedToo) {
+  TestHouse house;
+  const std::string lot = "{volume: 20 hL, pH: 3.4, titratable acidity: 5 g/L as tartaric acid, ethanol: 12 % vol}";
+  const auto sheet = house.run("recipe: test\nlots:\n  A: " + lot + "\n  B: " + lot +
+                               "\nsteps:\n  - blend.mix: {lots: {A: 1.500 L, B: 10 L}, into: C}\n");
+  EXPECT_TRUE(noted(sheet.steps[0], "1.500 L is read as 1.5 L; if 1500 L was meant, write 1500 L"));
+}
+
+// What is asked of the wine is more than it can be: the figure, the range, the place, no dose.
+TEST(BenchTest, ALotThatWouldLeaveItsRangeIsBadInput) {
+  TestHouse house;
+  const auto refusal = [&](const std::string& text) -> std::string {
+    try {
+      house.run(text);
+    } catch (const BadInput& error) {
+      return error.what();
+    }
+    return "nothing";
+  };
+  const std::string dose = refusal(
+      "recipe: test\nlots:\n  T7: {volume: 48 hL, pH: 4.7, free SO2: 14 mg/L, total SO2: 62 mg/L}\nsteps:\n"
+      "  - sulfite.addition: {target molecular SO2: 0.8 mg/L}\n");
+  EXPECT_EQ(dose.substr(0, 17), "recipe.yaml:5:5: ") << dose;
+  EXPECT_NE(dose.find("free SO2 of lot 'T7' would come to "), std::string::npos) << dose;
+  EXPECT_NE(dose.find("which is outside what can be: 0 to "), std::string::npos) << dose;
+  EXPECT_NE(dose.find("ask for less, and look at the readings"), std::string::npos) << dose;
+  const std::string spirit = refusal(
+      "recipe: test\nlots:\n  T9: {volume: 9.9e6 L, density: 1041 kg/m³, ethanol: 6.2 % vol, sugar: 118 g/L, "
+      "stage: must}\nsteps:\n  - sugar.fortification: {spirit: 77 % vol, target ethanol: 17 % vol}\n");
+  EXPECT_NE(spirit.find("volume of lot 'T9' would come to "), std::string::npos) << spirit;
+}
+
 TEST(BenchTest, ADefaultIsNotCalledUnusual) {
   TestHouse house;
   const auto sheet = house.run(recipe_with("", "  - sulfite.addition: {target free SO2: 30 mg/L}\n"));

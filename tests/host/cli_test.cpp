@@ -53,6 +53,12 @@ TEST(StatusTest, WrongUseOfTheCommandLine) {
   }
 }
 
+TEST(StatusTest, AnUnknownCommandNamesTheNearest) {
+  expect_bad({"rnu", demo}, "there is no command 'rnu'", "the nearest known one is 'run'");
+  expect_bad({"--plugins", "folder", "verfy", "s.json"}, "there is no command 'verfy'", "'verify'");
+  expect_bad({"brew"}, "there is no command 'brew'", "'vatwright --help' lists the commands");
+}
+
 TEST(StatusTest, HelpAndVersion) {
   const auto help = call({"--help"});
   EXPECT_EQ(help.status, 0);
@@ -201,6 +207,15 @@ TEST(ComputeTest, MessagesPointIntoAMap) {
   expect_bad(sum, "argument:4:11: ", "expected 100 %");
   twice.emplace_back("varieties={Sorrel: 60 %, Sorrel: 40 %}");
   expect_bad(twice, "argument:4:26: ", "a second time");
+}
+
+// The one lot of a command line has a name that a sentence can take.
+TEST(ComputeTest, TheLotIsCalledA) {
+  const auto said = call({"compute", "sulfite.addition", "volume=10 hL", "pH=3.4", "free SO2=10 mg/L",
+                          "total SO2=40 mg/L", "target free SO2=30 mg/L"});
+  EXPECT_EQ(said.status, 0) << said.err;
+  EXPECT_TRUE(has(said.out, "of potassium metabisulfite into lot A")) << said.out;
+  EXPECT_FALSE(has(said.out, "lot lot")) << said.out;
 }
 
 TEST(ComputeTest, AcidBasisAndMaps) {

@@ -68,7 +68,7 @@ TEST_F(CompositionTest, OnlyWhereItsConditionHolds) {
 TEST_F(CompositionTest, WhatIsNotInOrder) {
   const std::string whole = "name: x, of: variety, source: s, ";
   EXPECT_EQ(complaint(whole + "each at most: 90 %"), "");
-  expect_refused(whole + "each at mots: 90 %", "the nearest is 'each at most'");
+  expect_refused(whole + "each at mots: 90 %", "the nearest known one is 'each at most'");
   expect_refused("of: variety, source: s, each at most: 90 %", "without a name");
   expect_refused("name: x, source: s, each at most: 90 %", "without 'of:'");
   expect_refused("name: x, of: varety, source: s, each at most: 90 %", "'variety'");

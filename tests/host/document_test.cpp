@@ -56,6 +56,18 @@ TEST(DocumentTest, MarksOfKeysAndValues) {
   EXPECT_EQ(ph.value.mark.byte, 11);
 }
 
+// Where nothing is written, its key is pointed at, and not what comes lines later.
+TEST(DocumentTest, AnEmptyValueIsWhereItsKeyIs) {
+  const auto doc = Document::read("d", "lots:\n  pH: 3.4\n  free SO2:\n\n  # a comment\nsteps: [{a: }]\n");
+  const Entry& empty = doc.root().entries[0].value.entries[1];
+  EXPECT_EQ(empty.value.kind, Node::Kind::nothing);
+  EXPECT_EQ(empty.value.mark.line, 3);
+  EXPECT_EQ(empty.value.mark.byte, 2);
+  const Entry& in_flow = doc.root().entries[1].value.items[0].entries[0];
+  EXPECT_EQ(in_flow.value.mark.line, 6);
+  EXPECT_EQ(in_flow.value.mark.byte, 9);
+}
+
 TEST(DocumentTest, AnAliasIsACopyAtItsOwnPlace) {
   const auto doc = Document::read("d", "a: &x {k: v}\nb: *x\n");
   EXPECT_EQ(doc.root().find("b")->find("k")->text, "v");

@@ -81,6 +81,13 @@ TEST_F(HouseRulesTest, UnknownKeyInARow) {
 TEST_F(HouseRulesTest, UnknownWordInACondition) {
   expect_broken("rules: mine\ntotal SO2:\n  - {at most: 50 mg/L, source: s, when: {colour: pnik}}\n", 3, "'pnik'");
 }
+// Where nothing is near, the words that there are stand in the hint.
+TEST_F(HouseRulesTest, WordsThatAreLikeNoneAreAnsweredWithTheList) {
+  const std::string row = "rules: mine\ntotal SO2:\n  - {at most: 50 mg/L, source: s, ";
+  expect_broken(row + "when: {colour: zzzzzzzzz}}\n", 3, "a lot's colour is one of: red, white, pink");
+  expect_broken(row + "when: {zzzzzzzzz: pink}}\n", 3, "a lot has volume, temperature, ");
+  expect_broken(row + "zzzzzzzzz: pink}\n", 3, "it may have: ");
+}
 TEST_F(HouseRulesTest, TopicThatIsNoList) {
   expect_broken("rules: mine\ntotal SO2: {at most: 50 mg/L, source: s}\n", 2, "");
 }

@@ -1,11 +1,9 @@
-// Runs the built program as a person would and keeps what it said; folders that go when done.
+// Runs the built program as a person would and keeps what it said.
 #pragma once
 
 #include <sys/wait.h>
-#include <unistd.h>
 
 #include <cstdio>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -13,9 +11,9 @@
 #include <string>
 #include <vector>
 
-namespace vatwright::test {
+#include "tests/folder.hpp"
 
-namespace fs = std::filesystem;
+namespace vatwright::test {
 
 inline const fs::path build_dir = VATWRIGHT_BUILD_DIR;
 inline const fs::path source_dir = VATWRIGHT_SOURCE_DIR;
@@ -26,30 +24,6 @@ inline std::string contents(const fs::path& file) {
   std::ifstream in(file, std::ios::binary);
   return {std::istreambuf_iterator<char>(in), {}};
 }
-
-class Folder {
- public:
-  Folder() {
-    std::string pattern = (fs::temp_directory_path() / "vatwright-test-XXXXXX").string();
-    if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no temporary folder");
-    path_ = pattern;
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder() {
-    std::error_code ec;
-    fs::remove_all(path_, ec);
-  }
-
-  fs::path write(const std::string& name, const std::string& text) const {
-    std::ofstream(path_ / name, std::ios::binary) << text;
-    return path_ / name;
-  }
-  const fs::path& path() const { return path_; }
-
- private:
-  fs::path path_;
-};
 
 struct Said {
   int status;

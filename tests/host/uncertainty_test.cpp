@@ -175,6 +175,18 @@ TEST(Uncertainty, DrawsThatCannotBeAreCounted) {
   EXPECT_GT(spread(sheet.steps[0], "molecular SO2"), 0);
 }
 
+// So are those in which the step would make of the lot what no lot is: here a total SO2 beyond 1 g/L.
+TEST(Uncertainty, DrawsThatLeaveTheRangeOfALotAreCounted) {
+  const auto sheet = run(
+      "recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: 20 mg/L, total SO2: 985 ± 5 mg/L, stage: wine}}\n"
+      "steps:\n  - sulfite.addition: {target free SO2: 30 mg/L, free share: 100 %}\n",
+      {20'000, 1});
+  const double total = sheet.steps[0].outcome.changes.back().value.number;
+  EXPECT_NEAR(total, 0.995, 0.001);
+  EXPECT_GT(sheet.uncertainty.failed, 1000U);
+  EXPECT_LT(sheet.uncertainty.failed, 10'000U);
+}
+
 // Every figure of every draw is held in memory: a recipe of many steps may not ask for a million.
 TEST(Uncertainty, MoreDrawsThanFitInMemoryAreRefused) {
   std::string text = sum(four_normals);

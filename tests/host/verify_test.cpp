@@ -95,12 +95,16 @@ TEST(Verify, WhatIsNoSheetIsRefused) {
   EXPECT_TRUE(says(sheets.found("{}"), "not a vatwright worksheet"));
   EXPECT_TRUE(says(sheets.found("{\"sheet\": 2}"), "not version 1"));
   EXPECT_TRUE(says(sheets.found("{\"sheet\": 1}"), "its recipe has no"));
-  EXPECT_TRUE(says(sheets.found("recipe: test"), "this is not JSON"));
-  EXPECT_TRUE(says(sheets.found(sheet.substr(0, sheet.size() / 2)), "this is not JSON"));
-  EXPECT_TRUE(says(sheets.found(std::string(1000, '[') + std::string(1000, ']')), "nested deeper than"));
-  std::string long_list = "[0";
+  EXPECT_TRUE(says(sheets.found("recipe: test"), "expected a worksheet in JSON; this is something else\n"));
+  EXPECT_TRUE(says(sheets.found("recipe: test"), "--format json"));
+  EXPECT_TRUE(says(sheets.found(""), "this is empty"));
+  EXPECT_TRUE(says(sheets.found(sheet.substr(0, sheet.size() / 2)), "this is not JSON, or not all of it"));
+  EXPECT_EQ(sheets.found(sheet.substr(0, sheet.size() / 2)).find("json.exception"), std::string::npos);
+  EXPECT_TRUE(
+      says(sheets.found("{\"a\": " + std::string(1000, '[') + std::string(1000, ']') + "}"), "nested deeper than"));
+  std::string long_list = "{\"a\": [0";
   for (int i = 0; i < 2'000'000; ++i) long_list += ",0";
-  EXPECT_TRUE(says(sheets.found(long_list + "]"), "more than 2000000 values"));
+  EXPECT_TRUE(says(sheets.found(long_list + "]}"), "more than 2000000 values"));
   EXPECT_TRUE(
       says(sheets.found(with(sheet, "\"sheet\": 1,", "\"sheet\": 1, \"holds\": true,")), "'holds' is there twice"));
 }
@@ -131,6 +135,19 @@ TEST(Verify, AChangedRuleIsNamed) {
   const auto bad = call({"verify", sheet.string()});
   EXPECT_EQ(bad.status, 1);
   EXPECT_TRUE(says(bad.out, "rule texts 1, sha256"));
+}
+
+// The same figures, and a check that fails: nobody may read "holds" and dose.
+TEST(Verify, ASheetWhoseChecksFailIsNamed) {
+  const Folder folder;
+  const auto recipe = folder.write("r.yaml", with(chain, "total SO2: 62", "total SO2: 198"));
+  const auto sheet = folder.path() / "s.json";
+  ASSERT_EQ(call({"run", recipe.string(), "--format", "json", "--out", sheet.string()}).status, 1);
+  const auto said = call({"verify", sheet.string()});
+  EXPECT_EQ(said.status, 1);
+  EXPECT_TRUE(says(said.out, "the same figures"));
+  EXPECT_TRUE(says(said.out, " checks of this sheet FAIL"));
+  EXPECT_EQ(said.out.find("holds"), std::string::npos) << said.out;
 }
 
 TEST(Verify, ASheetOfComputeHolds) {

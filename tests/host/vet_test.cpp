@@ -37,7 +37,6 @@ INSTANTIATE_TEST_SUITE_P(
         Fault{"undeclaredinput", "reads 'pH', which was not given"}, Fault{"nan", "twice is not a finite number"},
         Fault{"result", "a result 'secret' that it does not declare"},
         Fault{"change", "a change of 'volume' that it does not declare"},
-        Fault{"range", "it would make pH what it cannot be"},
         Fault{"negative", "'tartaric acid' that is not above zero"},
         Fault{"infinite", "tartaric acid is not a finite number"},
         Fault{"substance", "'moon dust' that is not in the catalogue"}, Fault{"empty", "with neither mass nor volume"},
@@ -48,9 +47,9 @@ INSTANTIATE_TEST_SUITE_P(
         Fault{"forgets", "it forgets 'volume', which it does not declare as changed"},
         Fault{"forgetsnothing", "it forgets nothing"},
         Fault{"nowhere", "wine from a lot 'the neighbour's' that there is not"},
-        Fault{"toomuch", "more wine than there is in lot 'lot'"},
-        Fault{"lessthannothing", "a negative volume taken from 'lot'"},
-        Fault{"nanvolume", "the volume taken from lot is not a finite number"},
+        Fault{"toomuch", "more wine than there is in lot 'A'"},
+        Fault{"lessthannothing", "a negative volume taken from 'A'"},
+        Fault{"nanvolume", "the volume taken from A is not a finite number"},
         Fault{"cuckoo", "a lot 'cuckoo' that it does not declare"}, Fault{"namelesslot", "a lot without a name"},
         Fault{"nanlot", "pH is not a finite number"}, Fault{"moonlight", "a lot with 'moonlight', which no lot has"},
         Fault{"nantable", "course is not a finite number"},
@@ -69,6 +68,16 @@ TEST(VetTest, InputErrorIsBadInput) {
   EXPECT_EQ(said.out, "");
   EXPECT_NE(said.err.find("faulty.input: these two do not go together"), std::string::npos) << said.err;
   EXPECT_NE(said.err.find("change one of them"), std::string::npos) << said.err;
+}
+
+// So is a lot that would become what no lot is: more was asked for than the wine can be.
+TEST(VetTest, ALotThatCannotBeIsBadInput) {
+  const auto said = call({"compute", "faulty.range", "amount=2", "volume=10 hL", "--plugins", folder});
+  EXPECT_EQ(said.status, 2);
+  EXPECT_EQ(said.out, "");
+  EXPECT_NE(said.err.find("faulty.range: pH of lot "), std::string::npos) << said.err;
+  EXPECT_NE(said.err.find(" would come to 9.000, which is outside what can be: 2 to 5"), std::string::npos) << said.err;
+  EXPECT_NE(said.err.find("ask for less, and look at the readings"), std::string::npos) << said.err;
 }
 
 // On any thread: the process does not end by it.

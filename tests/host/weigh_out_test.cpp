@@ -7,6 +7,7 @@
 #include "host/plugin/lot.hpp"
 #include "host/sheet/writers.hpp"
 #include "tests/host/house.hpp"
+#include "units/parse.hpp"
 
 namespace {
 
@@ -152,12 +153,43 @@ TEST(Typical, IsAskedForInItsOwnWord) {
 }
 
 TEST(Typical, EveryRowIsOfALotKeyAndAboveZero) {
-  const Typical typical(data_dir / "typical.yaml");
+  const auto file = data_dir / "typical.yaml";
+  const Typical typical(file);
+  const Sections rows(file);
+  ASSERT_GE(rows.names().size(), 9U);
+  for (const auto name : rows.names()) {
+    const Input* key = find_lot_key(name);
+    ASSERT_NE(key, nullptr) << name;
+    Value value;
+    value.number = parse_unit(key->unit).coherent((key->valid->low + key->valid->high) / 2);
+    value.written = "as read";
+    typical.tell(*key, value);
+    EXPECT_GT(value.uncertainty, 0) << name;
+    EXPECT_NE(value.written, "as read") << name;
+  }
+}
+
+// 0.19 % vol (OIV-MA-AS312-01A, from memory) in 2.8 standard uncertainties (ISO 5725-6, from memory).
+TEST(Typical, ARowIsTakenInItsUnit) {
   Value value;
   value.number = 12e-2;
   value.written = "12 % vol";
-  typical.tell(lot::ethanol, value);
+  Typical(data_dir / "typical.yaml").tell(lot::ethanol, value);
   EXPECT_NEAR(value.uncertainty, 0.0019 / 2.8, 1e-9);
+}
+
+TEST(Typical, ARowThatIsNotAboveZeroIsRefused) {
+  const Folder folder;
+  for (const auto* row : {"reproducibility: 0 pH", "reproducibility: -0.06 pH", "reproducibility share: 0 %"}) {
+    const auto file = folder.write("typical.yaml", std::string("pH:\n  ") + row + "\n  source: mine\n");
+    try {
+      const Typical typical(file);
+      FAIL() << row;
+    } catch (const BadInput& error) {
+      EXPECT_NE(std::string(error.what()).find("typical.yaml:2:"), std::string::npos) << error.what();
+      EXPECT_NE(std::string(error.what()).find("is not above zero"), std::string::npos) << error.what();
+    }
+  }
 }
 
 }  // namespace

@@ -2,13 +2,13 @@
 // compositions. Both read the constants of plugins/chemistry/acids.hpp; everything else is written
 // twice.
 #include "plugins/chemistry/equilibrium.hpp"
+#include "tests/folder.hpp"
 #include "tests/published/other_program.hpp"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iomanip>
 #include <random>
 #include <sstream>
@@ -61,8 +61,8 @@ void compare(const Medium& medium, Ph endpoint, unsigned seed) {
   std::vector<Composition> compositions;
   for (int i = 0; i < samples; ++i) write_sample(text, compositions.emplace_back(random_composition(draw)));
 
-  const std::string file = testing::TempDir() + "acid_solver_" + std::to_string(seed) + ".txt";
-  std::ofstream(file) << text.str();
+  const test::Folder folder;
+  const std::string file = folder.write("samples.txt", text.str()).string();
   std::istringstream theirs(
       published::output_of(published::shell_word(VATWRIGHT_SOURCE_DIR "/tests/published/acid_solver.py") + " " +
                            published::shell_word(file)));

@@ -2,13 +2,13 @@
 // another method (mpmath), on random wines. Both read the constants of plugins/chemistry; everything
 // else is written twice.
 #include "plugins/chemistry/tartrate.hpp"
+#include "tests/folder.hpp"
 #include "tests/published/other_program.hpp"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iomanip>
 #include <random>
 #include <sstream>
@@ -73,8 +73,8 @@ std::string as_text(const std::vector<Composition>& wines) {
 // Source: cold_deposit.py, Newton's method of mpmath.
 TEST(SecondSolver, BitartrateDeposit) {
   const auto wines = random_wines();
-  const std::string file = testing::TempDir() + "cold_deposit.txt";
-  std::ofstream(file) << as_text(wines);
+  const test::Folder folder;
+  const std::string file = folder.write("wines.txt", as_text(wines)).string();
   std::istringstream theirs(
       published::output_of(published::shell_word(VATWRIGHT_SOURCE_DIR "/tests/published/cold_deposit.py") + " " +
                            published::shell_word(file)));

@@ -4,6 +4,7 @@
 #include "plugins/chemistry/cie_1964.hpp"
 #include "plugins/chemistry/colour_difference.hpp"
 #include "plugins/chemistry/screen.hpp"
+#include "tests/folder.hpp"
 #include "tests/published/other_program.hpp"
 
 #include <gtest/gtest.h>
@@ -199,18 +200,15 @@ TEST(Ciede2000, RandomPairsOfCulori) {
   }
 }
 
-std::string file_of(const std::string& name, const std::vector<std::vector<double>>& rows) {
-  std::string path = testing::TempDir() + name;
-  std::ofstream out(path);
+std::istringstream colormath(const std::string& what, const std::vector<std::vector<double>>& rows = {}) {
+  std::ostringstream out;
   out << std::setprecision(17);
   for (const auto& row : rows) {
     for (const double cell : row) out << cell << ' ';
     out << '\n';
   }
-  return path;
-}
-
-std::istringstream colormath(const std::string& what, const std::string& file) {
+  const test::Folder folder;
+  const std::string file = folder.write("rows.txt", out.str()).string();
   return std::istringstream(
       published::output_of(published::shell_word(VATWRIGHT_SOURCE_DIR "/tests/published/colour_python.py") + " " +
                            what + " " + published::shell_word(file)));
@@ -232,7 +230,7 @@ TEST(Ciede2000, RandomPairsOfColormath) {
       for (const double reach : {0.0, 70.0, 70.0})
         pair.push_back(reach == 0 ? draw(random, 0, 100) : draw(random, -reach, reach));
   }
-  auto theirs = colormath("difference", file_of("colour_pairs.txt", pairs));
+  auto theirs = colormath("difference", pairs);
   for (const auto& p : pairs) {
     double expected = 0;
     ASSERT_TRUE(theirs >> expected);
@@ -245,7 +243,7 @@ TEST(Ciede2000, RandomPairsOfColormath) {
 // Outside check of pink.colour: 164 values within exact; D65 0.12 %, another program.
 // Source: python3-colormath.
 TEST(CieObserver, TablesOfColormath) {
-  auto theirs = colormath("tables", "");
+  auto theirs = colormath("tables");
   for (std::size_t i = 0; i < cie_1964_d65.size(); i += 2) {
     ObserverRow row{};
     ASSERT_TRUE(theirs >> row.x >> row.y >> row.z >> row.d65) << i;
@@ -271,7 +269,7 @@ TEST(CieLab, RandomSpectraOfColormath) {
     auto& row = transmitted.emplace_back();
     for (const auto& point : spectra.back().points) row.push_back(std::pow(10, -point.second.value()));
   }
-  auto theirs = colormath("spectrum", file_of("colour_spectra.txt", transmitted));
+  auto theirs = colormath("spectrum", transmitted);
   for (const auto& one : spectra) {
     Tristimulus xyz{};
     Lab expected{};

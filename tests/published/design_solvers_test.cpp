@@ -2,6 +2,7 @@
 // lots and makes its own program of them; and the program as it is written against glpsol, the stand-alone
 // solver of the GLPK package.
 #include "plugins/blend/design/search.hpp"
+#include "tests/folder.hpp"
 #include "tests/published/other_program.hpp"
 
 #include <fmt/format.h>
@@ -126,8 +127,8 @@ TEST(DesignSolvers, SearchAgreesWithScipy) {
   const auto all = designs();
   json told;
   for (const auto& design : all) told.push_back(design.told);
-  const std::string file = testing::TempDir() + "designs.json";
-  std::ofstream(file) << told.dump();
+  const test::Folder folder;
+  const std::string file = folder.write("designs.json", told.dump()).string();
   std::istringstream theirs(
       published::output_of(published::shell_word(VATWRIGHT_SOURCE_DIR "/tests/published/design_milp.py") + " " +
                            published::shell_word(VATWRIGHT_BUILD_DIR "/unpacked/usr/lib/python3/dist-packages") + " " +
@@ -156,9 +157,9 @@ TEST(DesignSolvers, SearchAgreesWithScipy) {
 
 // "none", or the objective, of a program in the LP format.
 std::string by_glpsol(const std::string& text) {
-  const std::string model = testing::TempDir() + "design.lp", answer = testing::TempDir() + "design.sol";
-  std::ofstream(model) << text;
-  std::ofstream(answer) << "";
+  const test::Folder folder;
+  const std::string model = folder.write("design.lp", text).string();
+  const std::string answer = folder.write("design.sol", "").string();
   const auto said = published::output_of("glpsol --lp " + published::shell_word(model) + " --mipgap 1e-9 -w " +
                                          published::shell_word(answer));
   if (said.find("NO PRIMAL FEASIBLE") != std::string::npos || said.find("NO FEASIBLE") != std::string::npos ||

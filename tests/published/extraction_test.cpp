@@ -1,12 +1,12 @@
 // Least squares and the course of extraction against certified values and another program.
 #include "plugins/chemistry/extraction.hpp"
 
+#include "tests/folder.hpp"
 #include "tests/published/other_program.hpp"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <fstream>
 #include <iomanip>
 #include <random>
 #include <sstream>
@@ -131,15 +131,15 @@ std::vector<Case> random_cases(int count) {
 }
 
 std::istringstream r_fits(const std::vector<Case>& cases) {
-  const std::string file = testing::TempDir() + "extraction_cases.txt";
-  std::ofstream out(file);
+  std::ostringstream out;
   out << std::setprecision(17);
   for (const auto& one : cases) {
     out << one.plateau << ' ' << one.rate << ' ' << one.start << ' ' << one.wanted();
     for (const auto& [t, colour] : one.points) out << ' ' << t << ' ' << colour;
     out << '\n';
   }
-  out.close();
+  const test::Folder folder;
+  const std::string file = folder.write("cases.txt", out.str()).string();
   return std::istringstream(published::output_of(
       "Rscript --vanilla " + published::shell_word(VATWRIGHT_SOURCE_DIR "/tests/published/extraction.R") + " " +
       published::shell_word(file)));

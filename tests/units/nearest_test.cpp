@@ -1,5 +1,7 @@
 #include "units/nearest.hpp"
 
+#include "units/everyday.hpp"
+
 #include <gtest/gtest.h>
 
 #include <array>
@@ -29,6 +31,49 @@ TEST(Nearest, PrefersTheFewestSlips) {
   EXPECT_EQ(nearest("latic acid", known), "lactic acid");
   EXPECT_EQ(nearest("mg", known), "mg");
   EXPECT_EQ(nearest("Mg", known), "Mg");
+}
+
+// 'CII' is one letter away from 'C I' and none from 'C II'.
+TEST(Nearest, SpacesAndCaseComeFirst) {
+  constexpr std::array<std::string_view, 4> zones{"C I", "C II", "C III a", "B"};
+  EXPECT_EQ(nearest("CII", zones), "C II");
+  EXPECT_EQ(nearest("ciiia", zones), "C III a");
+  EXPECT_EQ(nearest("c i i", zones), "C II");
+}
+
+TEST(Nearest, IsSilentBetweenTwoThatAreAsNear) {
+  constexpr std::array<std::string_view, 3> two{"malic acid", "mamic acid", "volume"};
+  EXPECT_EQ(nearest("mapic acid", two), "");
+  EXPECT_EQ(nearest("malic acid", two), "malic acid");
+}
+
+TEST(Nearest, KnowsWordsOfTheTrade) {
+  constexpr std::array<std::string_view, 5> keys{"ethanol", "pink", "gal", "% vol", "potassium metabisulfite"};
+  EXPECT_EQ(nearest("Alcohol", keys), "ethanol");
+  EXPECT_EQ(nearest("rosé", keys), "pink");
+  EXPECT_EQ(nearest("gallons", keys), "gal");
+  EXPECT_EQ(nearest("Vol.-%", keys), "% vol");
+  EXPECT_EQ(nearest("% abv", keys), "% vol");
+  EXPECT_EQ(nearest("KMBS", keys), "potassium metabisulfite");
+  EXPECT_EQ(nearest("rosé", known), "");  // only where ours is known
+}
+
+// One letter is a unit of its own: M is no metre.
+TEST(Nearest, KeepsTheCaseOfOneLetter) {
+  constexpr std::array<std::string_view, 3> units{"m", "mol/L", "eq/L"};
+  EXPECT_EQ(nearest("M", units), "mol/L");
+  EXPECT_EQ(nearest("N", units), "eq/L");
+}
+
+TEST(Nearest, EverydayWordsAreInTheirPlainForm) {
+  for (const auto& row : everyday_words()) {
+    EXPECT_FALSE(row.word.empty());
+    EXPECT_EQ(row.word.find(' '), std::string_view::npos) << row.word;
+    EXPECT_NE(row.word, row.ours);
+    std::size_t twins = 0;
+    for (const auto& other : everyday_words()) twins += other.word == row.word && other.ours == row.ours ? 1 : 0;
+    EXPECT_EQ(twins, 1U) << row.word;
+  }
 }
 
 TEST(Nearest, IsSilentWhenNothingIsClose) {

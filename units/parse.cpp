@@ -80,9 +80,6 @@ constexpr Refused refused[] = {
     {"% v/v", "is not a unit here", "write '% vol'"},
     {"%v/v", "is not a unit here", "write '% vol'"},
     {"%vol", "is not a unit here", "write '% vol', with a space"},
-    {"vol%", "is not a unit here", "write '% vol'"},
-    {"% ABV", "is not a unit here", "write '% vol'"},
-    {"ABV", "is not a unit here", "write '% vol'"},
     {"% w/w", "is not a unit here", "write '% mass'"},
     {"% w/v", "is not a unit here", "write g/L (1 % w/v is 10 g/L)"},
     {"C", "is a coulomb, or a slip", "write °C or degC"},
@@ -96,7 +93,8 @@ constexpr Refused refused[] = {
                      "write thousands without a space, and the unit after the number", offset);
   std::vector<std::string_view> known;
   for (const auto& symbol : symbols()) known.push_back(symbol.text);
-  constexpr std::string_view prefixed[] = {"mg", "kg", "µg", "mL", "hL", "mS", "µS", "nm", "mm", "mmol", "meq", "kPa"};
+  constexpr std::string_view prefixed[] = {"mg", "kg",   "µg",  "mL",  "hL",    "mS",     "µS",   "nm",
+                                           "mm", "mmol", "meq", "kPa", "mol/L", "mmol/L", "eq/L", "meq/L"};
   known.insert(known.end(), std::begin(prefixed), std::end(prefixed));
   throw InputError("unknown unit " + in_quotes(term),
                    did_you_mean(term, known, "'vatwright units' lists the known ones"), offset);
@@ -115,10 +113,11 @@ Term read_term(std::string_view text, std::size_t offset) {
   while (digits < text.size() && digit(text[digits])) ++digits;
   if (digits > 0 && digits < text.size()) {
     if (digits > 9)
-      throw InputError("the number " + in_quotes(text.substr(0, digits)) + " in a unit is too long", {}, offset);
+      throw InputError("the number " + in_quotes(text.substr(0, digits)) + " in a unit is too long",
+                       "write such as lb/1000 gal", offset);
     term.count = 0;
     for (std::size_t i = 0; i < digits; ++i) term.count = term.count * 10 + (text[i] - '0');
-    if (term.count == 0) throw InputError("a unit with a count of zero", {}, offset);
+    if (term.count == 0) throw InputError("a unit with a count of zero", "write such as lb/1000 gal", offset);
     text = trimmed(text.substr(digits));
   }
   constexpr std::string_view square = "²", cube = "³";
@@ -200,14 +199,18 @@ Unit read_unit(std::string_view text, std::size_t offset) {
     constexpr int most_terms = 8;  // keeps every exponent within its eight bits
     int terms = 0;
     each_term(text, [&](std::string_view piece, std::size_t at, int sign) {
-      if (++terms > most_terms) throw InputError("a unit of too many parts", {}, offset + at);
+      if (++terms > most_terms)
+        throw InputError("a unit of too many parts", "write such as mg/L or mL/100 mL", offset + at);
       Term term{1, piece, 1};
       const Symbol* symbol = find_symbol(piece, factor);
       if (symbol == nullptr) {
         term = read_term(piece, offset + at);
         symbol = find_symbol(term.symbol, factor);
       }
-      if (symbol == nullptr) unknown_unit(piece, offset + at);
+      if (symbol == nullptr) {
+        const bool counted = !piece.empty() && digit(piece.front()) && !term.symbol.empty();
+        unknown_unit(counted ? term.symbol : piece, offset + at);
+      }
       if (symbol->unit.zero != 0 || symbol->unit.scale != Scale::linear)
         throw InputError(in_quotes(symbol->text) + " cannot be part of a larger unit",
                          symbol->unit.zero != 0 ? "write K for a difference of temperatures" : "write kg/m³",
@@ -222,9 +225,11 @@ Unit read_unit(std::string_view text, std::size_t offset) {
 bool take_coverage(Reader& in, double& k) {
   if (!in.take("(k")) return false;
   const std::size_t at = in.at();
-  if (!in.take("=")) throw InputError("expected '(k=2)' for an expanded uncertainty", {}, at);
+  if (!in.take("="))
+    throw InputError("expected '(k=2)' for an expanded uncertainty", "write such as '14 ± 4 (k=2) mg/L'", at);
   k = in.number();
-  if (!in.take(")") || !(k > 0)) throw InputError("expected '(k=2)' for an expanded uncertainty", {}, at);
+  if (!in.take(")") || !(k > 0))
+    throw InputError("expected '(k=2)' for an expanded uncertainty", "write such as '14 ± 4 (k=2) mg/L'", at);
   return true;
 }
 

@@ -2,6 +2,7 @@
 
 #include "plugins/blend/checks.hpp"
 #include "plugins/blend/portions.hpp"
+#include "plugins/lab/analysis.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
@@ -102,10 +103,14 @@ void show_table(std::span<const Portion> portions, const NewLot& blend, Outcome&
 
 void write_notes(std::span<const Portion> portions, const Prediction& blend, bool drawn, Outcome& out) {
   for (const auto& [what, why] : blend.unknown) out.note(fmt::format("{} of the blend is unknown: {}", what, why));
-  for (const auto& portion : portions)
-    if (blend.mixed.ph && !portion.lot->has(lot::ethanol))
+  for (const auto& portion : portions) {
+    if (!blend.mixed.ph) break;
+    const auto part = part_of(*portion.lot, portion.volume);
+    lab::note_scaling(chemistry::infer(*part.acids, chemistry::medium_of(part)), " of " + portion.lot->name, out);
+    if (!portion.lot->has(lot::ethanol))
       out.note(fmt::format("ethanol of {} was not given: for its acids it is taken as {}", portion.lot->name,
-                           print(part_of(*portion.lot, portion.volume).taken_ethanol.value(), "% vol", 0)));
+                           print(part.taken_ethanol.value(), "% vol", 0)));
+  }
   if (!drawn) out.note("shares without a volume: a prediction, and no wine is drawn from the lots");
   out.note("volumes and shares are taken as at 20 °C: blend.volume corrects a tank that is colder or warmer");
   if (blend.lot.analysis.contains(lot::free_so2.name))

@@ -1,8 +1,7 @@
 #include "plugins/blend/predict.hpp"
 
-#include "plugins/chemistry/lab_analysis.hpp"
 #include "plugins/chemistry/sucrose.hpp"
-#include "plugins/chemistry/usual_wine.hpp"
+#include "plugins/lab/analysis.hpp"
 
 #include <fmt/format.h>
 
@@ -32,12 +31,6 @@ std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const
   } catch (const InputError& error) {
     throw InputError(fmt::format("of {}: {}", portion.lot->name, error.what()), error.hint());
   }
-}
-
-// A wine when it says so, or when it has ethanol to speak of.
-bool is_must(const Row& lot) {
-  if (lot.has(lot::stage)) return lot[lot::stage] == "must";
-  return lot.get(lot::ethanol).value_or(chemistry::usual_strength) < 1.0 * percent_vol;
 }
 
 class Mixer {
@@ -208,26 +201,11 @@ class Mixer {
 }  // namespace
 
 chemistry::Part part_of(const Row& lot, Volume volume) {
-  const bool must = is_must(lot);
   chemistry::Part part{.volume = volume,
                        .ethanol = lot.get(lot::ethanol),
                        .density = lot.get(lot::density),
-                       .taken_ethanol = must ? Strength{} : chemistry::usual_strength};
-  if (lot.has(lot::ph) && lot.has(lot::titratable_acidity))
-    part.acids = {.ph = lot[lot::ph],
-                  .titratable = lot[lot::titratable_acidity],
-                  .endpoint = lot::ph_of_endpoint(lot.get(lot::endpoint)),
-                  .must = must,
-                  .tartaric = lot.get(lot::tartaric_acid),
-                  .malic = lot.get(lot::malic_acid),
-                  .lactic = lot.get(lot::lactic_acid),
-                  .citric = lot.get(lot::citric_acid),
-                  .succinic = lot.get(lot::succinic_acid),
-                  .potassium = lot.get(lot::potassium),
-                  .calcium = lot.get(lot::calcium),
-                  .sodium = lot.get(lot::sodium),
-                  .free_so2 = lot.get(lot::free_so2),
-                  .volatile_acidity = lot.get(lot::volatile_acidity)};
+                       .taken_ethanol = lab::usual_ethanol(lot)};
+  if (lot.has(lot::ph) && lot.has(lot::titratable_acidity)) part.acids = lab::analysis(lot);
   return part;
 }
 

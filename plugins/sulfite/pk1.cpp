@@ -1,7 +1,7 @@
 #include "plugins/sulfite/pk1.hpp"
 
 #include "plugins/chemistry/sulfite.hpp"
-#include "plugins/chemistry/usual_wine.hpp"
+#include "plugins/lab/analysis.hpp"
 #include "plugins/sulfite/keys.hpp"
 #include "units/print.hpp"
 
@@ -23,16 +23,13 @@ struct Conditions {
 constexpr MassConcentration nose = 2.0 * milligram_per_litre;
 
 Conditions conditions(const Inputs& in, Outcome& out) {
-  const bool must = in.get(lot::stage) == "must";
-  const auto ethanol = in.get(lot::ethanol);
   const auto temperature = in.get(lot::temperature);
-  if (!ethanol)
-    out.note(must ? "ethanol was not given: the OIV model takes 0 % vol, for must"
-                  : fmt::format("ethanol was not given: the OIV model takes {}, for wine",
-                                print(chemistry::usual_strength.value(), "% vol", 0)));
+  if (!in.has(lot::ethanol))
+    out.note(lab::is_must(in) ? "ethanol was not given: the OIV model takes 0 % vol, for must"
+                              : fmt::format("ethanol was not given: the OIV model takes {}, for wine",
+                                            print(chemistry::usual_strength.value(), "% vol", 0)));
   if (!temperature) out.note("temperature was not given: the OIV model takes 20 °C");
-  return {ethanol.value_or(must ? Strength{} : chemistry::usual_strength),
-          temperature.value_or(chemistry::laboratory_temperature)};
+  return {lab::ethanol(in), temperature.value_or(chemistry::laboratory_temperature)};
 }
 
 NamedPk1 given(const Inputs& in) { return {in[pk1], "as given", "as given"}; }

@@ -51,8 +51,9 @@ std::optional<Mass> Law::weigh(MassConcentration exact, Volume lot, double share
 
 void Law::note_unstated(Outcome& out) const {
   if (unstated_.empty()) return;
-  out.note(fmt::format("the lot does not state {}: none is counted, and the limits on what was done before rest on that",
-                       fmt::join(unstated_, ", ")));
+  out.note(
+      fmt::format("the lot does not state {}: none is counted, and the limits on what was done before rest on that",
+                  fmt::join(unstated_, ", ")));
 }
 
 void Law::hold(MassConcentration dose, Outcome& out) const {

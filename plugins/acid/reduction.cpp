@@ -45,25 +45,6 @@ struct Question {
   State after(MassConcentration dose) const { return state_of(wine, plan.after(dose)); }
 };
 
-// Of a double-salt treatment: as far as both acids fall out, or farther where the person says so.
-Acidity base_in_part(const Inputs& in, const Wine& wine, Plan plan) {
-  plan.in_part = base_to_floor(wine, *plan.carbonate, plan.falling_out);
-  const auto left = in.get(acidity_left);
-  if (!left) return *plan.in_part;
-  const Acidity most_left = titratable(wine, plan.treated_part());
-  const Acidity asked = base_leaving(wine, *left);
-  constexpr Ph meter = 0.01 * ph_unit;
-  plan.in_part = asked;
-  const Ph ph = chemistry::equilibrium(plan.treated_part(), wine.medium).ph;
-  if (ph >= chemistry::double_salt_floor - meter) return asked;
-  throw InputError(
-      fmt::format("a treated part that keeps {} has pH {}, and malic acid falls out with the calcium only "
-                  "above pH {}",
-                  print(left->value(), acidity_left.unit, 2), print_number(ph.value(), 2),
-                  print_number(chemistry::double_salt_floor.value(), 1)),
-      fmt::format("leave 'acidity left' out, or make it at most {}", print(most_left.value(), acidity_left.unit, 2)));
-}
-
 Question read(const Inputs& in, Outcome& out) {
   const Wine wine = read_wine(in, out);
   Plan plan{wine.composition, &row_of(chemistry::carbonates, in[substance].id), in[falling_out]};
@@ -77,8 +58,10 @@ Question read(const Inputs& in, Outcome& out) {
   const auto volume = in.decided(treated_volume);
   if (held && volume && *volume > Volume{})
     plan.in_part = plan.carbonate->base(*held) * in[lot::volume] / *volume;
+  else if (const auto left = in.get(acidity_left))
+    plan.in_part = base_leaving(wine, *plan.carbonate, plan.falling_out, *left);
   else
-    plan.in_part = base_in_part(in, wine, plan);
+    plan.in_part = base_to_floor(wine, *plan.carbonate, plan.falling_out);
   return {wine, plan};
 }
 

@@ -67,6 +67,14 @@ Shares members(const CompositionRule& rule, const Shares& shares) {
   return out;
 }
 
+// What the year on the label takes when the label names no viticultural area.
+std::string in_place_of_an_area(const Inputs& in, const NewLot& blend) {
+  const auto bound = in.bound(vintage_share_limit, &blend.analysis);
+  return fmt::format("; a label that names another origin than a viticultural area takes {}: write '{}: {}' then",
+                     bound ? print(bound->value.value(), "%", 0) + " of the year (" + bound->row.source + ")" : "less",
+                     label_origin.name, other_origin);
+}
+
 class RuleChecks {
  public:
   RuleChecks(const CompositionRule& rule, const Shares& shares, Outcome& out)
@@ -120,9 +128,8 @@ class RuleChecks {
   Outcome& out_;
 };
 
-void hold_label(const Inputs& in, const NewLot& blend, const NameKey& asked, const SharesKey& key,
-                const Limit<Fraction>& limit, Outcome& out) {
-  if (!in.has(asked)) return;
+// The share that the blend has of the name that the label is to have.
+double named_share(const Inputs& in, const NewLot& blend, const NameKey& asked, const SharesKey& key) {
   const Shares* shares = shares_in(blend, key);
   if (shares == nullptr)
     throw InputError(fmt::format("'{}' cannot be checked: {} is not known of every lot", asked.name, key.name),
@@ -133,12 +140,24 @@ void hold_label(const Inputs& in, const NewLot& blend, const NameKey& asked, con
   if (std::find(known.begin(), known.end(), name) == known.end())
     throw InputError(fmt::format("the blend has no {}", in_quotes(name)),
                      did_you_mean(name, known, "it has " + listed(*shares)));
-  if (const auto bound = in.bound(limit, &blend.analysis))
-    out.hold(
-        limit, *bound, coherent<Fraction>(share_of(*shares, name)), 1,
-        fmt::format("the blend is {}: take more that is {}, or leave the name off the label", listed(*shares), name));
-  else
-    out.note(fmt::format("{}: no rule set of this recipe says what share the label asks for", asked.name));
+  return share_of(*shares, name);
+}
+
+void hold_label(const Inputs& in, const NewLot& blend, const NameKey& asked, const SharesKey& key,
+                std::span<const Limit<Fraction>* const> limits, Outcome& out) {
+  if (!in.has(asked)) return;
+  const double share = named_share(in, blend, asked, key);
+  bool held = false;
+  for (const auto* limit : limits) {
+    const auto bound = in.bound(*limit, &blend.analysis);
+    if (!bound) continue;
+    held = true;
+    const bool for_area = limit == &area_vintage_share_limit && !in.has(label_origin);
+    out.hold(*limit, *bound, coherent<Fraction>(share), 1,
+             fmt::format("the blend is {}: take more that is {}, or leave the name off the label{}",
+                         listed(*shares_in(blend, key)), in[asked], for_area ? in_place_of_an_area(in, blend) : ""));
+  }
+  if (!held) out.note(fmt::format("{}: no rule set of this recipe says what share the label asks for", asked.name));
 }
 
 }  // namespace
@@ -186,9 +205,15 @@ void check_composition(const Inputs& in, const NewLot& blend, std::span<const Po
   }
 }
 
+std::vector<const Limit<Fraction>*> label_limits(const Inputs& in, const NameKey& asked) {
+  if (&asked == &label_variety) return {&variety_share_limit};
+  if (in.get(label_origin) == other_origin) return {&vintage_share_limit};
+  return {&vintage_share_limit, &area_vintage_share_limit};
+}
+
 void check_label(const Inputs& in, const NewLot& blend, Outcome& out) {
-  hold_label(in, blend, label_variety, lot::varieties, variety_share_limit, out);
-  hold_label(in, blend, label_vintage, lot::vintage, vintage_share_limit, out);
+  hold_label(in, blend, label_variety, lot::varieties, label_limits(in, label_variety), out);
+  hold_label(in, blend, label_vintage, lot::vintage, label_limits(in, label_vintage), out);
 }
 
 }  // namespace vatwright::blend

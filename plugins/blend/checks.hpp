@@ -1,6 +1,7 @@
 // A blend held against what the rule sets say of its composition and of its label.
 #pragma once
 
+#include "plugins/blend/keys.hpp"
 #include "plugins/blend/predict.hpp"
 
 namespace vatwright::blend {
@@ -18,6 +19,10 @@ void hold(const CompositionRule& rule, const Shares& shares, Outcome& out);
 
 // All rules that apply to the blend; those that cannot be checked are noted.
 void check_composition(const Inputs& in, const NewLot& blend, std::span<const Portion> portions, Outcome& out);
+
+// What the rule sets may ask of the share of a name on the label: of a year more, beside a viticultural
+// area, unless the step says that the label names none.
+std::vector<const Limit<Fraction>*> label_limits(const Inputs& in, const NameKey& asked);
 
 // The shares of the variety and the vintage that the label is to name. Throws InputError for one that
 // the blend does not have.

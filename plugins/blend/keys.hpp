@@ -31,9 +31,23 @@ inline constexpr NameKey label_variety{
     {.name = "label variety", .help = "the grape variety that the label is to name"}};
 inline constexpr NameKey label_vintage{{.name = "label vintage", .help = "the year that the label is to name"}};
 
+inline constexpr std::string_view viticultural_area = "viticultural area";
+inline constexpr std::string_view other_origin = "other";
+inline constexpr std::string_view label_origins[] = {viticultural_area, other_origin};
+inline constexpr Choice label_origin{
+    {.name = "label origin",
+     .help = "what the label names beside the year: a viticultural area, or another origin, which some rules ask "
+             "less of",
+     .choices = label_origins,
+     .source = {.title = "27 CFR 4.27(a)"}}};
+
 inline constexpr Limit<Fraction> variety_share_limit{
     {.name = "variety share for a label", .help = "least share of a variety that the label names", .unit = "%"}};
 inline constexpr Limit<Fraction> vintage_share_limit{
     {.name = "vintage share for a label", .help = "least share of a vintage that the label names", .unit = "%"}};
+inline constexpr Limit<Fraction> area_vintage_share_limit{
+    {.name = "vintage share for a viticultural area",
+     .help = "least share of a vintage that the label names beside a viticultural area",
+     .unit = "%"}};
 
 }  // namespace vatwright::blend

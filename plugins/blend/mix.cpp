@@ -79,6 +79,13 @@ void compare_mean(const NewLot& blend, const Key<Quantity>& key, Quantity matter
                           .source = "common practice, no source"});
 }
 
+bool taken_for_pink(const Inputs& in, std::span<const Portion> portions, const NewLot& blend) {
+  return !in.has(lot::colour) && blend.analysis.contains(lot::colour.name) &&
+         std::any_of(portions.begin(), portions.end(), [&](const Portion& p) {
+           return p.lot->get(lot::colour) != blend.analysis.at(std::string(lot::colour.name)).word;
+         });
+}
+
 Cell cell(const Input& key, const Value* value) {
   if (value == nullptr) return {};
   return print_number(parse_unit(key.unit).number(value->number), decimals_of(key));
@@ -101,7 +108,8 @@ void show_table(std::span<const Portion> portions, const NewLot& blend, Outcome&
   if (!table.rows.empty()) out.tables.push_back(std::move(table));
 }
 
-void write_notes(std::span<const Portion> portions, const Prediction& blend, bool drawn, Outcome& out) {
+void write_notes(const Inputs& in, std::span<const Portion> portions, const Prediction& blend, bool drawn,
+                 Outcome& out) {
   for (const auto& [what, why] : blend.unknown) out.note(fmt::format("{} of the blend is unknown: {}", what, why));
   for (const auto& portion : portions) {
     if (!blend.mixed.ph) break;
@@ -111,6 +119,15 @@ void write_notes(std::span<const Portion> portions, const Prediction& blend, boo
       out.note(fmt::format("ethanol of {} was not given: for its acids it is taken as {}", portion.lot->name,
                            print(part.taken_ethanol.value(), "% vol", 0)));
   }
+  if (blend.lot.analysis.contains(lot::titratable_acidity.name))
+    for (const auto& portion : portions)
+      if (!portion.lot->has(lot::endpoint))
+        out.note(fmt::format("the end point of {} was not given: its titratable acidity is taken as to pH {}",
+                             portion.lot->name, endpoint_of(*portion.lot)));
+  if (taken_for_pink(in, portions, blend.lot))
+    out.note(
+        "the lots are white and pink: the blend is taken for pink, and held to the stricter figure of the two; "
+        "write 'colour: white' where it stays white");
   if (!drawn) out.note("shares without a volume: a prediction, and no wine is drawn from the lots");
   out.note("volumes and shares are taken as at 20 °C: blend.volume corrects a tank that is colder or warmer");
   if (blend.lot.analysis.contains(lot::free_so2.name))
@@ -132,16 +149,19 @@ Outcome run(const Inputs& in) {
   name_it(in, portions.list, blend);
   if (!portions.drawn) blend.lot.analysis.erase(std::string(lot::volume.name));
   write_results(blend, portions.drawn, out);
+  check_analysis(in, blend.lot, portions.list, out);
   if (!in.figures_only()) {
     check_composition(in, blend.lot, portions.list, out);
     check_label(in, blend.lot, out);
     compare_mean(blend.lot, lot::ph, 0.05 * ph_unit, portions.list, out);
     compare_mean(blend.lot, lot::ethanol, 0.05 * percent_vol, portions.list, out);
     show_table(portions.list, blend.lot, out);
-    write_notes(portions.list, blend, portions.drawn, out);
+    write_notes(in, portions.list, blend, portions.drawn, out);
   }
-  if (portions.drawn)
+  if (portions.drawn) {
     for (const auto& portion : portions.list) out.drawn.push_back({portion.lot->name, portion.volume});
+    out.task(pump(portions.list, fmt::format("lot {}", in[into])));
+  }
   out.new_lots.push_back(std::move(blend.lot));
   return out;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/blend/keys.hpp"
+#include "plugins/blend/limits.hpp"
 
 namespace vatwright::blend::mix {
 
@@ -20,8 +21,10 @@ inline constexpr Result<Strength> ethanol{
     {.name = "ethanol", .help = "by the mass of ethanol, with contraction", .unit = "% vol", .decimals = 2}};
 inline constexpr Result<Ph> ph{
     {.name = "pH", .help = "by the charge balance of all that is dissolved", .unit = "pH", .decimals = 2}};
-inline constexpr Result<Acidity> titratable_acidity{
-    {.name = "titratable acidity", .help = "of the blend, to pH 7", .unit = "g/L as tartaric acid", .decimals = 2}};
+inline constexpr Result<Acidity> titratable_acidity{{.name = "titratable acidity",
+                                                     .help = "of the blend, to the end point of its lots",
+                                                     .unit = "g/L as tartaric acid",
+                                                     .decimals = 2}};
 inline constexpr Result<MassConcentration> sugar{
     {.name = "sugar", .help = "of the blend", .unit = "g/L", .decimals = 1}};
 inline constexpr Result<MassConcentration> free_so2{
@@ -30,11 +33,13 @@ inline constexpr Result<MassConcentration> total_so2{
     {.name = "total SO2", .help = "of the blend", .unit = "mg/L", .decimals = 1}};
 
 inline constexpr Need inputs[] = {
-    needs(lots),          needs(into),         takes(lot::volume), takes(lot::colour), takes(lot::wine_class),
-    takes(label_variety), takes(label_vintage)};
+    needs(lots),          needs(into),          takes(lot::volume), takes(lot::colour), takes(lot::wine_class),
+    takes(label_variety), takes(label_vintage), takes(label_origin)};
 inline constexpr const ResultInfo* results[] = {&volume, &contraction, &ethanol,  &ph, &titratable_acidity,
                                                 &sugar,  &free_so2,    &total_so2};
-inline constexpr const LimitInfo* limits[] = {&variety_share_limit, &vintage_share_limit};
+inline constexpr const LimitInfo* limits[] = {&variety_share_limit, &vintage_share_limit, &area_vintage_share_limit,
+                                              &total_so2_limit,     &free_so2_limit,      &volatile_acidity_limit,
+                                              &sodium_limit};
 inline constexpr Source sources[] = {oiml, conservation, acid_constants, common_practice};
 
 inline constexpr std::string_view example = R"(recipe: two pink lots joined

@@ -65,6 +65,20 @@ Portions by_volume(const std::vector<Row>& lots, bool check_stock) {
 
 }  // namespace
 
+std::string pump(std::span<const Portion> portions, std::string_view where) {
+  std::string all;
+  for (std::size_t i = 0; i < portions.size(); ++i) {
+    const Volume volume = portions[i].volume;
+    const bool large = volume >= 1.0 * hectolitre;
+    all += fmt::format("{}{} of lot {}",
+                       i == 0                    ? ""
+                       : i + 1 < portions.size() ? ", "
+                                                 : " and ",
+                       print(volume.value(), large ? "hL" : "L", large ? 2 : 1), portions[i].lot->name);
+  }
+  return fmt::format("pump {} into {}, and mix", all, where);
+}
+
 Portions portions_of(const std::vector<Row>& lots, std::optional<Volume> total, bool check_stock) {
   const auto count = [&](const Input& key) {
     return std::count_if(lots.begin(), lots.end(), [&](const Row& lot) { return lot.has(key); });

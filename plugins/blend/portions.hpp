@@ -16,4 +16,7 @@ struct Portions {
 // are drawn anew.
 Portions portions_of(const std::vector<Row>& lots, std::optional<Volume> total, bool check_stock);
 
+// "pump 50.00 hL of lot T1 and 32.00 hL of lot T2 into lot C, and mix".
+std::string pump(std::span<const Portion> portions, std::string_view where);
+
 }  // namespace vatwright::blend

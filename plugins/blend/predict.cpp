@@ -22,7 +22,11 @@ constexpr std::array<const Input*, 14> linear{&lot::sugar,         &lot::volatil
                                               &lot::calcium,       &lot::sodium,
                                               &lot::free_so2,      &lot::total_so2,
                                               &lot::acetaldehyde,  &lot::assimilable_nitrogen};
-constexpr std::array<const Choice*, 4> words{&lot::stage, &lot::wine_class, &lot::colour, &lot::zone};
+// What was added so far, of which a lot that says nothing was given none. It counts by the volumes that
+// it was added to.
+constexpr std::array<const Input*, 5> counted{&lot::acid_added, &lot::acid_removed, &lot::strength_gained,
+                                              &lot::volume_gained, &lot::water_added};
+constexpr std::array<const Choice*, 3> words{&lot::stage, &lot::wine_class, &lot::zone};
 constexpr std::array<const Input*, 2> not_additive{&lot::turbidity, &lot::conductivity};
 
 std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const chemistry::Part& part) {
@@ -41,9 +45,9 @@ class Mixer {
     mix_liquid();
     for (const Input* key : linear)
       if (all_have(*key)) set(*key, mean(*key) * shrunk_to_);
-    // A lot that says nothing of it was given none.
-    for (const auto* key : {&lot::acid_added, &lot::acid_removed})
+    for (const Input* key : counted)
       if (any_has(*key)) set(*key, mean(*key));
+    if (any_has(lot::treated_with)) out_.lot.set(lot::treated_with, mean_amounts(lot::treated_with));
     if (all_have(lot::temperature)) set(lot::temperature, mean(lot::temperature));
     mix_soluble_solids();
     mix_absorbance();
@@ -51,6 +55,7 @@ class Mixer {
       if (all_have(*key)) out_.lot.set(*key, mean_shares(*key));
     out_.lot.set(lot::origin, origins());
     for (const Choice* key : words) keep_word(*key);
+    keep_colour();
     for (const Input* key : not_additive)
       if (any_has(*key)) lack(*key, "does not add up by volume: measure it");
     return std::move(out_);
@@ -104,17 +109,10 @@ class Mixer {
     set_acidity();
   }
 
-  // pH wants both readings of every lot. Titratable acidity alone still adds up, to one end point.
+  // pH wants both readings of every lot. Titratable acidity alone still adds up.
   void set_acidity() {
-    const bool acidity = all_have(lot::titratable_acidity);
-    const auto& mixed = out_.mixed;
-    if (mixed.ph) {
-      out_.lot.set(lot::ph, *mixed.ph);
-      out_.lot.set(lot::titratable_acidity, *mixed.titratable);
-      out_.lot.set(lot::endpoint, lot::to_7);
-      return;
-    }
-    if (acidity) set(lot::titratable_acidity, mean(lot::titratable_acidity) * shrunk_to_);
+    set_titratable_acidity();
+    if (out_.mixed.ph) return out_.lot.set(lot::ph, *out_.mixed.ph);
     if (!any_has(lot::ph)) return;
     const auto strong = lots_where(
         [](const Row& lot) { return lot.get(lot::ethanol).value_or(Strength{}) > chemistry::most_acid_strength; });
@@ -122,6 +120,18 @@ class Mixer {
         lots_where([](const Row& lot) { return !lot.has(lot::ph) || !lot.has(lot::titratable_acidity); });
     lack(lot::ph, lacking.empty() ? "the acids are not known in the spirit of " + strong
                                   : "pH or titratable acidity not known of " + lacking);
+  }
+
+  // To the end point that the lots have in common: to another one it is another quantity.
+  void set_titratable_acidity() {
+    if (!all_have(lot::titratable_acidity)) return;
+    const auto endpoint = endpoint_of(*portions_.front().lot);
+    const auto others = lots_where([&](const Row& lot) { return endpoint_of(lot) != endpoint; });
+    if (!others.empty())
+      return lack(lot::titratable_acidity, fmt::format("{}; titrate the blend", different_endpoints(portions_)));
+    set(lot::titratable_acidity,
+        out_.mixed.titratable ? out_.mixed.titratable->value() : mean(lot::titratable_acidity) * shrunk_to_);
+    out_.lot.set(lot::endpoint, endpoint);
   }
 
   // A share of the mass, so that the heavier lot counts for more.
@@ -163,6 +173,15 @@ class Mixer {
     return sum;
   }
 
+  template <class Quantity>
+  Amounts mean_amounts(const AmountsKey<Quantity>& key) const {
+    Amounts out;
+    for (std::size_t i = 0; i < portions_.size(); ++i)
+      if (portions_[i].lot->has(key))
+        for (const auto& [name, amount] : (*portions_[i].lot)[key]) out.emplace_back(name, share(i) * amount);
+    return joined(out);
+  }
+
   Shares mean_shares(const SharesKey& key) const {
     Shares out;
     for (std::size_t i = 0; i < portions_.size(); ++i)
@@ -192,6 +211,17 @@ class Mixer {
       lack(key, "the lots differ");
   }
 
+  // White and pink make pink. With red in it, a blend may be of any colour.
+  void keep_colour() {
+    const auto some = [&](std::string_view word) {
+      return !lots_where([&](const Row& lot) { return lot.get(lot::colour) == word; }).empty();
+    };
+    if (all_have(lot::colour) && some("white") && some("pink") && !some("red"))
+      out_.lot.set(lot::colour, "pink");
+    else
+      keep_word(lot::colour);
+  }
+
   std::span<const Portion> portions_;
   Volume total_{};
   double shrunk_to_ = 1;  // a concentration rises by this when the volume shrinks
@@ -207,6 +237,16 @@ chemistry::Part part_of(const Row& lot, Volume volume) {
                        .taken_ethanol = lab::usual_ethanol(lot)};
   if (lot.has(lot::ph) && lot.has(lot::titratable_acidity)) part.acids = lab::analysis(lot);
   return part;
+}
+
+std::string_view endpoint_of(const Row& lot) { return lot.has(lot::endpoint) ? lot[lot::endpoint] : lot::to_7; }
+
+std::string different_endpoints(std::span<const Portion> portions) {
+  std::string list;
+  for (const auto& portion : portions)
+    list += fmt::format("{}{} to {}{}", list.empty() ? "" : ", ", portion.lot->name, endpoint_of(*portion.lot),
+                        portion.lot->has(lot::endpoint) ? "" : " (not said, so taken)");
+  return "the lots were titrated to different end points: " + list;
 }
 
 Prediction predict(std::string_view name, std::span<const Portion> portions) { return Mixer(name, portions).predict(); }

@@ -21,6 +21,11 @@ struct Portion {
 // stand in 12 % vol, in must in none.
 chemistry::Part part_of(const Row& lot, Volume volume);
 
+// pH to which the lot's acidity was titrated, as the word of the key: 7.0 where it does not say.
+std::string_view endpoint_of(const Row& lot);
+// "the lots were titrated to different end points: T7 to 7.0, T8 to 8.2".
+std::string different_endpoints(std::span<const Portion> portions);
+
 // Something that the blend does not have, and why: "sugar", "not known of T8".
 struct Unknown {
   std::string what, why;

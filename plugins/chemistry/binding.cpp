@@ -1,8 +1,6 @@
 #include "plugins/chemistry/binding.hpp"
 
-#include <boost/math/tools/toms748_solve.hpp>
-
-#include <cstdint>
+#include "plugins/chemistry/bracketed.hpp"
 
 namespace vatwright::chemistry {
 
@@ -23,17 +21,11 @@ MassConcentration bound_so2(const Binders& binders, MassConcentration free_so2, 
 
 MassConcentration free_so2(const Binders& binders, MassConcentration total_so2, Fraction molecular_share) {
   // Free plus bound rises with free: it is at most the total at none, at least the total at all.
-  const auto excess = [&](double free) {
-    const auto guess = coherent<MassConcentration>(free);
+  const auto excess = [&](double share) {
+    const MassConcentration guess = share * total_so2;
     return (guess + bound_so2(binders, guess, molecular_share) - total_so2).value();
   };
-  const double low = excess(0), high = excess(total_so2.value());
-  if (low >= 0) return MassConcentration{};
-  if (high <= 0) return total_so2;
-  std::uintmax_t turns = 200;
-  const auto root = boost::math::tools::toms748_solve(excess, 0.0, total_so2.value(), low, high,
-                                                      boost::math::tools::eps_tolerance<double>(48), turns);
-  return coherent<MassConcentration>((root.first + root.second) / 2);
+  return kernel::bracketed_root(excess, 0, 1) * total_so2;
 }
 
 }  // namespace vatwright::chemistry

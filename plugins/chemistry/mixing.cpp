@@ -54,6 +54,15 @@ std::optional<Strength> acid_strength(std::span<const Part> parts, const Blend& 
   return sum;
 }
 
+// The end point that all parts were titrated to: acidities to pH 7 and to pH 8.2 are different quantities,
+// and what titrates between the two is not in the acid model.
+std::optional<Ph> common_endpoint(std::span<const Part> parts) {
+  const Ph first = parts.front().acids->endpoint;
+  for (const auto& part : parts)
+    if (part.acids->endpoint != first) return std::nullopt;
+  return first;
+}
+
 void mix_acids(std::span<const Part> parts, std::span<const std::optional<Composition>> dissolved, Blend& out) {
   Composition all;
   for (std::size_t i = 0; i < parts.size(); ++i) {
@@ -62,7 +71,7 @@ void mix_acids(std::span<const Part> parts, std::span<const std::optional<Compos
   }
   const Medium medium(*acid_strength(parts, out), strength_temperature);
   out.ph = equilibrium(all, medium).ph;
-  out.titratable = titratable_acidity(all, oiv_endpoint, medium);
+  if (const auto endpoint = common_endpoint(parts)) out.titratable = titratable_acidity(all, *endpoint, medium);
   out.dissolved = all;
 }
 

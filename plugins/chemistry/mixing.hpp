@@ -29,7 +29,7 @@ struct Blend {
   std::optional<Strength> ethanol{};
   std::optional<Density> density{};
   std::optional<Ph> ph{};
-  std::optional<Acidity> titratable{};     // to pH 7, whatever the parts were titrated to
+  std::optional<Acidity> titratable{};     // to the end point of the parts; unknown when they differ in it
   std::optional<Composition> dissolved{};  // where pH and titratable acidity of each part are known
 };
 

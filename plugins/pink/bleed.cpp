@@ -14,7 +14,7 @@ constexpr auto litre_of = [](Volume v) { return print(v.value(), "L", 0); };
 constexpr auto ratio_text = [](MassConcentration r) { return print(r.value(), "kg/L", 3); };
 
 // More than this part of the juice is no bleeding any more.
-constexpr Fraction most_share = 60.0 * percent;
+constexpr Fraction most_share = bleed_share.valid->high * percent;
 
 void refuse_wrong_lot(const Inputs& in) {
   if (in.get(lot::stage) == "wine")
@@ -62,7 +62,8 @@ Volume decide(const Inputs& in) {
   const Volume exact = in.has(bleed_share) ? by_share(in) : by_ratio(in);
   if (exact > most_share * in[lot::volume])
     throw InputError(fmt::format("{} would be drawn from {} of juice", litre_of(exact), litre_of(in[lot::volume])),
-                     "at most 60 % of the juice is taken here; for more, press the tank");
+                     fmt::format("at most {} of the juice is taken here; for more, press the tank",
+                                 print(most_share.value(), "%", 0)));
   return to_measure(exact);
 }
 
@@ -125,6 +126,7 @@ Outcome run(const Inputs& in) {
   if (const auto sugar = in.get(lot::sugar)) out.result(potential_alcohol, chemistry::potential_alcohol(*sugar));
   out.change(lot::volume, left);
   out.new_lots.push_back(pink_juice(in, taken));
+  out.task(fmt::format("draw {} of juice off the skins, as lot {}", litre_of(taken), in[into]));
   if (!held) closing_check(in, in[skins] / left, out);
   if (!in.figures_only()) write_notes(in, share, most, out);
   return out;

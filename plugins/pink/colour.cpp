@@ -31,16 +31,18 @@ void note_unsure_readings(const Spectrum& spectrum, Outcome& out) {
                           print(read->value(), "AU", 3));
   }
   if (!unsure.empty())
-    out.note("read outside 0.3 to 0.7 AU, where OIV-MA-AS2-07B wants readings: " + unsure +
-             "; another cell may read better");
+    out.note(fmt::format(
+        "read outside {:g} to {:g} AU, where OIV-MA-AS2-07B wants readings: {}; another cell may read better",
+        readable.low, readable.high, unsure));
 }
 
 void give_loss(Absorbance intensity_now, Outcome& out) {
   out.result(least_in_wine, intensity_now * (1 - chemistry::most_loss_to_wine.value()));
   out.result(most_in_wine, intensity_now * (1 - chemistry::least_loss_to_wine.value()));
   out.note(
-      "a settled must loses 60 to 90 % of its colour on the way to wine, and nobody can say how much: go by both "
-      "ends. Sulfite in a must hides colour, so that it reads low");
+      fmt::format("a settled must loses {} of its colour on the way to wine, and nobody can say how much: go by both "
+                  "ends. Sulfite in a must hides colour, so that it reads low",
+                  loss_to_wine()));
 }
 
 void give_shares(const Spectrum& spectrum, Absorbance whole, Outcome& out) {

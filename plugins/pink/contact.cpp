@@ -93,20 +93,23 @@ void check_reach(const ExtractionFit& fit, const Goal& goal, Outcome& out) {
                         .remedy = above_start ? "" : "the juice was darker than that from the first hour: press now"});
 }
 
-// Of an interval, some hour must lie in the usual span.
-void check_span(Time first, Time last, Outcome& out) {
-  const bool long_enough = last >= usual_least;
+// Of an interval, each of its ends.
+void check_shortest(Time first, Outcome& out) {
+  const bool long_enough = first >= usual_least;
   out.checks.push_back({.name = "usual shortest time on the skins",
                         .holds = long_enough,
-                        .value = figure(last, "h", 1),
+                        .value = figure(first, "h", 1),
                         .limit = figure(usual_least, "h", 1),
                         .relation = "at least",
                         .source = std::string(usual_time.standing),
                         .remedy = long_enough ? "" : "filling the press alone may take longer: press whole fruit"});
-  const bool short_enough = first <= usual_most;
+}
+
+void check_longest(Time last, Outcome& out) {
+  const bool short_enough = last <= usual_most;
   out.checks.push_back({.name = "usual longest time on the skins",
                         .holds = short_enough,
-                        .value = figure(first, "h", 1),
+                        .value = figure(last, "h", 1),
                         .limit = figure(usual_most, "h", 1),
                         .relation = "at most",
                         .source = std::string(usual_time.standing),
@@ -162,10 +165,25 @@ void note_lag(const ExtractionFit& fit, Outcome& out) {
 void note_goal(const Goal& goal, Outcome& out) {
   if (!goal.of_wine) return;
   out.note(
-      fmt::format("60 to 90 % of the colour is lost from settled must to wine, and nobody can say how much: the "
+      fmt::format("{} of the colour is lost from settled must to wine, and nobody can say how much: the "
                   "must may need anything from {} to {}. The earliest and the latest hour are those of the two "
                   "ends; press at was not given",
-                  colour(goal.least), colour(goal.most)));
+                  loss_to_wine(), colour(goal.least), colour(goal.most)));
+}
+
+// --- to do
+
+// Half of the time that is left to the target, or to its upper end when the lower one is passed.
+Time next_reading(Time now, const Hour& first, const Hour& last) {
+  return now + ((first.at > now ? first.at : last.at) - now) / 2.0;
+}
+
+void give_tasks(Time now, const Hour& first, const Hour& last, Outcome& out) {
+  if (last.at <= now) return out.task("press now: the target was reached at " + hours(last.at) + " on the skins");
+  out.task("read the colour again at " + hours(next_reading(now, first, last)) + " on the skins, and fit anew");
+  out.task(last.at > first.at ? fmt::format("press between {} and {} on the skins, as that reading says",
+                                            hours(std::max(now, first.at)), hours(last.at))
+                              : fmt::format("press at {} on the skins, if that reading agrees", hours(first.at)));
 }
 
 // --- for the eye
@@ -177,8 +195,9 @@ void give_samplings(const ExtractionFit& fit, Time now, const Hour& first, const
   const auto row = [&](Time at, const char* why) {
     if (at > now) table.rows.push_back({at.value(), fit.course.at(at).value(), std::string(why)});
   };
-  row(now + (first.at - now) / 2.0, "half of the time that is left: does the course still hold?");
-  if (first.earliest > now + (first.at - now) / 2.0) row(first.earliest, "from here on it may be there");
+  const Time next = next_reading(now, first, last);
+  row(next, "half of the time that is left: does the course still hold?");
+  if (first.earliest > next) row(first.earliest, "from here on it may be there");
   row(first.at, "expected at the target");
   if (last.at > first.at) row(last.at, "expected at the upper end");
   out.tables.push_back(std::move(table));
@@ -227,12 +246,14 @@ Outcome run(const Inputs& in) {
   if (last) out.result(latest, last->latest);
   give_course(fit, out);
   check_reach(fit, goal, out);
-  if (first && last) check_span(first->at, last->at, out);
+  if (first) check_shortest(first->at, out);
+  if (last) check_longest(last->at, out);
   if (in.figures_only()) return out;
 
   note_goal(goal, out);
   if (first && last) {
     note_data(read, *first, *last, out);
+    give_tasks(read.back().first, *first, *last, out);
     give_samplings(fit, read.back().first, *first, *last, out);
   }
   note_lag(fit, out);

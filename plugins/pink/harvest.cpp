@@ -57,6 +57,23 @@ void refuse_one_figure(const Inputs& in, const BoundsKey& style) {
 // Days are whole ones; the last digits of a double are no part of a day.
 constexpr double instant = 1e-6;
 
+struct PickingDays {
+  double first, last;
+};
+PickingDays picking_days(const Window& window) {
+  const double last = std::floor(window.closes.day + instant);
+  return {std::min(std::ceil(window.opens.day - instant), last), last};
+}
+
+void give_tasks(const Vineyard& vineyard, const std::vector<Found>& pink, Outcome& out) {
+  for (const auto& [one, window] : pink) {
+    if (!window.there() || window.closes.day < one->last) continue;
+    const auto [first, last] = picking_days(window);
+    out.task(fmt::format("sample plot {} again, and pick it for pink from {} to {}", one->name,
+                         date_of(vineyard, std::max(first, one->last)), date_of(vineyard, last)));
+  }
+}
+
 void add_rows(const Vineyard& vineyard, const std::vector<Found>& all, std::string_view style, Table& table) {
   const auto reason = [](const Edge& edge, std::string_view none) {
     return std::string(edge.key == nullptr ? none : edge.key->name);
@@ -67,8 +84,7 @@ void add_rows(const Vineyard& vineyard, const std::vector<Found>& all, std::stri
   for (const auto& found : all) {
     const Window& window = found.window;
     const auto& [opens, closes] = window;
-    const double last = std::floor(closes.day + instant);
-    const double first = std::min(std::ceil(opens.day - instant), last);
+    const auto [first, last] = picking_days(window);
     const auto day = [&](double at) { return window.there() ? date_of(vineyard, at) : std::string("none"); };
     table.rows.push_back({found.plot->name, std::string(style), day(first), reason(opens, "open from the start"),
                           window.there() ? doubt(opens) : Cell(), day(last), reason(closes, "open to the end"),
@@ -236,6 +252,7 @@ Outcome run(const Inputs& in) {
   write_results(pink, out);
   if (in.figures_only()) return out;
   check_windows(in, vineyard, pink, out);
+  give_tasks(vineyard, pink, out);
   write_notes(vineyard, pink, out);
   note_red(in, vineyard, pink, red, out);
   Table table = window_table();

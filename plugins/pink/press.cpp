@@ -5,18 +5,20 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <optional>
 
 namespace vatwright::pink::press {
 namespace {
 
 struct Part {
   std::string_view name;
-  JuiceYield yield;
   Fraction lees_share;
   const NewLotKey* into;
   Volume juice;
 
+  bool empty() const { return !(juice > Volume{}); }
   Volume lees() const { return juice * lees_share; }
   Volume clear() const { return juice - lees(); }
 };
@@ -24,10 +26,32 @@ using Parts = std::array<Part, 3>;
 
 Parts read(const Inputs& in) {
   const auto part = [&](const Key<JuiceYield>& of, const Key<Fraction>& lees, const NewLotKey& into) {
-    return Part{of.name, in[of], in[lees], &into, in[of] * in[fruit]};
+    return Part{of.name, in[lees], &into, in[of] * in[fruit]};
   };
   return {part(free_run, lees_of_free_run, free_run_into), part(light_press, lees_of_light_press, light_press_into),
           part(heavy_press, lees_of_heavy_press, heavy_press_into)};
+}
+
+constexpr std::size_t free_of_pressure = 0, light = 1;  // and heavy press, which is the last
+
+// Where the readings part the juice. The fraction that holds the cut ends there, and the rest of it goes
+// to the next one. Past the end of the light press there is none to end: the light press runs on.
+struct Cut {
+  Volume after;
+  std::size_t ended;  // the fraction that ends at the cut
+  Volume planned;     // juice that has run off at its end, by the yields
+};
+
+Cut place(Volume after, const Parts& parts) {
+  const Volume free_run_end = parts[free_of_pressure].juice;
+  if (after < free_run_end) return {after, free_of_pressure, free_run_end};
+  return {after, light, free_run_end + parts[light].juice};
+}
+
+void part_at(const Cut& cut, Parts& parts) {
+  const Volume moved = cut.after - cut.planned;  // below none: to the next one
+  parts[cut.ended].juice += moved;
+  parts[cut.ended + 1].juice -= moved;
 }
 
 template <class Of>
@@ -49,7 +73,7 @@ void check_weight(const Inputs& in, Volume juice) {
         "skins, seeds and stems weigh a part of it: the yields are litres from a tonne of fruit");
 }
 
-Table table_of(const Parts& parts, Volume juice) {
+Table table_of(const Inputs& in, const Parts& parts, Volume juice) {
   Table table{.name = "press fractions",
               .columns = {{"fraction"},
                           {"yield", "L/t", 0},
@@ -59,8 +83,8 @@ Table table_of(const Parts& parts, Volume juice) {
                           {"clear", "L", 0}},
               .rows = {}};
   for (const auto& part : parts)
-    table.rows.push_back({std::string(part.name), part.yield.value(), part.juice.value(), (part.juice / juice).value(),
-                          part.lees().value(), part.clear().value()});
+    table.rows.push_back({std::string(part.name), (part.juice / in[fruit]).value(), part.juice.value(),
+                          (part.juice / juice).value(), part.lees().value(), part.clear().value()});
   return table;
 }
 
@@ -75,31 +99,47 @@ void note_usual(const Inputs& in, const Parts& parts, Volume juice, Outcome& out
   const Fraction share = parts[0].juice / juice;
   if (share < least_usual_free_run || share > most_usual_free_run)
     out.note(
-        fmt::format("free run is {} of the juice; with whole fruit 65 to 85 % runs off while the press is filled ({})",
-                    print(share.value(), "%", 0), filling.title));
+        fmt::format("free run is {} of the juice; with whole fruit {} to {} runs off while the press is filled ({})",
+                    print(share.value(), "%", 0), print_number(100 * least_usual_free_run.value(), 0),
+                    print(most_usual_free_run.value(), "%", 0), filling.title));
   out.note("lees and later losses are for planning (common practice, no source): measure them and put your own in");
 }
 
-void note_cut(const Parts& parts, std::optional<Volume> cut, Outcome& out) {
-  if (!cut) return;
-  const Volume planned = parts[0].juice + parts[1].juice;
+std::string litres(Volume volume) { return print(volume.value(), "L", 0); }
+
+std::string lot_or_name(const Inputs& in, const Part& part) {
+  return in.has(*part.into) ? fmt::format("lot {}", in[*part.into]) : fmt::format("the {}", part.name);
+}
+
+void tell_cut(const Inputs& in, const Parts& parts, const Cut& cut, Volume juice, Outcome& out) {
+  const Part& ended = parts[cut.ended];
+  const Part& next = parts[cut.ended + 1];
+  if (cut.after >= juice)
+    return out.note(
+        fmt::format("the readings part the juice after {}, and by the yields there are only {}: the "
+                    "fractions stay as the yields have them; correct the yields",
+                    litres(cut.after), litres(juice)));
+  out.task(fmt::format("cut after {}: what runs off later goes into {}, apart from {}", litres(cut.after),
+                       lot_or_name(in, next), lot_or_name(in, ended)));
   out.note(
-      fmt::format("the readings part the juice after {}, the yields after {}: go by the readings, and keep apart what "
-                  "comes later; it is higher in pH, potassium, phenolics and colour",
-                  print(cut->value(), "L", 0), print(planned.value(), "L", 0)));
+      fmt::format("the readings part the juice after {}, the yields end the {} after {}: the readings hold, and the "
+                  "fractions are parted there; what comes later is higher in pH, potassium, phenolics and colour",
+                  litres(cut.after), ended.name, litres(cut.planned)));
 }
 
 void make_lots(const Inputs& in, const Parts& parts, Outcome& out) {
   for (const auto& part : parts) {
     if (!in.has(*part.into)) continue;
-    if (!(part.juice > Volume{}))
+    if (part.empty())
       throw InputError(
           fmt::format("'{}' is given, but no {} is", part.into->name, part.name),
           fmt::format("give its yield, such as '{}: 60 L/t', or leave '{}' out", part.name, part.into->name));
     NewLot& lot = out.new_lots.emplace_back();
     lot.name = std::string(in[*part.into]);
+    for (const Input* key : handed_on)
+      if (const Value* value = in.find(*key)) lot.analysis[std::string(key->name)] = *value;
     lot.set(lot::volume, part.juice);
-    lot.set(lot::colour, "pink");
+    lot.set(lot::colour, in.get(lot::colour) == "white" ? "white" : "pink");
     lot.set(lot::stage, "must");
   }
 }
@@ -108,9 +148,12 @@ void make_lots(const Inputs& in, const Parts& parts, Outcome& out) {
 
 Outcome run(const Inputs& in) {
   Outcome out;
-  const Parts parts = read(in);
-  const Volume juice = sum(parts, [](const Part& p) { return p.juice; });
+  const Parts planned = read(in);
+  const Volume juice = sum(planned, [](const Part& p) { return p.juice; });
   check_weight(in, juice);
+  const auto cut = find_cut(in, out);
+  Parts parts = planned;
+  if (cut && *cut < juice) part_at(place(*cut, planned), parts);
   const Volume clear = sum(parts, [](const Part& p) { return p.clear(); });
 
   out.result(free_run_juice, parts[0].juice);
@@ -122,13 +165,12 @@ Outcome run(const Inputs& in) {
   out.result(clear_juice, clear);
   out.result<Volume>(wine, clear * (1.0 - in[later_losses]));
   out.result<Mass>(pomace, in[fruit] - juice * in[juice_density]);
-  const auto cut = find_cut(in, out);
   if (cut) out.result(cut_after, *cut);
   make_lots(in, parts, out);
   if (in.figures_only()) return out;
-  note_usual(in, parts, juice, out);
-  note_cut(parts, cut, out);
-  out.tables.push_back(table_of(parts, juice));
+  note_usual(in, planned, juice, out);
+  if (cut) tell_cut(in, parts, place(*cut, planned), juice, out);
+  out.tables.push_back(table_of(in, parts, juice));
   return out;
 }
 

@@ -3,6 +3,9 @@
 
 #include "plugins/pink/keys.hpp"
 
+#include <array>
+#include <iterator>
+
 namespace vatwright::pink::press {
 
 // Juice from fruit: volume per mass.
@@ -102,26 +105,41 @@ inline constexpr Result<Volume> wine{
     {.name = "wine in bottle", .help = "after the later losses", .unit = "L", .decimals = 0}};
 inline constexpr Result<Mass> pomace{
     {.name = "pomace", .help = "fruit less the weight of its juice", .unit = "kg", .decimals = 0}};
-inline constexpr Result<Volume> cut_after{{.name = "cut after",
-                                           .help = "juice that has run off where the readings say to part it",
-                                           .unit = "L",
-                                           .decimals = 0}};
+inline constexpr Result<Volume> cut_after{
+    {.name = "cut after",
+     .help = "juice that has run off where the readings say to part it; the fractions are parted there",
+     .unit = "L",
+     .decimals = 0}};
 
-inline constexpr Need inputs[] = {needs(fruit),
-                                  needs(free_run),
-                                  needs(light_press),
-                                  takes(heavy_press, "0 L/t"),
-                                  takes(lees_of_free_run, "6 %"),
-                                  takes(lees_of_light_press, "8 %"),
-                                  takes(lees_of_heavy_press, "12 %"),
-                                  takes(later_losses, "6 %"),
-                                  takes(juice_density, "1085 kg/m³"),
-                                  takes(readings),
-                                  takes(cut_at_ph_rise),
-                                  takes(cut_at_conductivity_rise),
-                                  takes(free_run_into),
-                                  takes(light_press_into),
-                                  takes(heavy_press_into)};
+// What the juice is, because its fruit is, and what the law counts of what the fruit was given.
+inline constexpr const Input* handed_on[] = {
+    &lot::varieties,     &lot::vintage,     &lot::origin,       &lot::wine_class,
+    &lot::zone,          &lot::acid_added,  &lot::acid_removed, &lot::strength_gained,
+    &lot::volume_gained, &lot::water_added, &lot::treated_with};
+
+inline constexpr std::array own{needs(fruit),
+                                needs(free_run),
+                                needs(light_press),
+                                takes(heavy_press, "0 L/t"),
+                                takes(lees_of_free_run, "6 %"),
+                                takes(lees_of_light_press, "8 %"),
+                                takes(lees_of_heavy_press, "12 %"),
+                                takes(later_losses, "6 %"),
+                                takes(juice_density, "1085 kg/m³"),
+                                takes(readings),
+                                takes(cut_at_ph_rise),
+                                takes(cut_at_conductivity_rise),
+                                takes(free_run_into),
+                                takes(light_press_into),
+                                takes(heavy_press_into),
+                                takes(lot::colour)};
+inline constexpr auto inputs = [] {
+  std::array<Need, own.size() + std::size(handed_on)> all{};
+  std::size_t at = 0;
+  for (const auto& need : own) all[at++] = need;
+  for (const Input* key : handed_on) all[at++] = takes(*key);
+  return all;
+}();
 inline constexpr const ResultInfo* results[] = {&free_run_juice, &light_press_juice, &heavy_press_juice, &all_juice,
                                                 &yield,          &deposit,           &clear_juice,       &wine,
                                                 &pomace,         &cut_after};
@@ -141,7 +159,6 @@ inline constexpr Calculation calculation{.name = "press",
                                          .results = results,
                                          .sources = sources,
                                          .example = example,
-                                         .on_lot = false,
                                          .run = run};
 
 }  // namespace vatwright::pink::press

@@ -28,11 +28,14 @@ Course course_of(const std::vector<Row>& rows, const Key<Quantity>& key) {
   return course;
 }
 
+// A reading that stands on the level is there, whatever arithmetic makes of the sum of start and rise.
 std::optional<double> first_above(const Course& course, double level) {
+  constexpr double hair = 1e-9;
   for (std::size_t i = 1; i < course.size(); ++i) {
     const auto& [x0, y0] = course[i - 1];
     const auto& [x1, y1] = course[i];
-    if (y1 >= level) return x0 + (x1 - x0) * (level - y0) / (y1 - y0);
+    if (y1 < level * (1 - hair)) continue;
+    return std::min(x1, x0 + (x1 - x0) * (level - y0) / (y1 - y0));
   }
   return std::nullopt;
 }

@@ -4,12 +4,14 @@
 #include "plugins/sulfite/chart.hpp"
 #include "plugins/sulfite/dose.hpp"
 #include "plugins/sulfite/state.hpp"
+#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace vatwright::sulfite::addition {
 namespace {
@@ -56,11 +58,13 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
   const auto sugar = in.get(lot::sugar);
   if (in.get(lot::stage) == "must") return choose(chemistry::lower_free_share, "must (common practice, no source)");
   if (sugar && *sugar >= chemistry::sweet_from)
-    return choose(chemistry::lower_free_share, "5 g/L of sugar or more (common practice, no source)");
+    return choose(chemistry::lower_free_share, fmt::format("{} of sugar or more (common practice, no source)",
+                                                           print(chemistry::sweet_from.value(), "g/L", 0)));
   if (!sugar) out.note("sugar was not given: the lot is taken for dry");
   if (in[lot::free_so2] < chemistry::little_free_so2)
     return choose(chemistry::lower_free_share,
-                  "dry wine with less than 30 mg/L of free SO2 (common practice, no source)");
+                  fmt::format("dry wine with less than {} of free SO2 (common practice, no source)",
+                              print(chemistry::little_free_so2.value(), "mg/L", 0)));
   return choose(chemistry::higher_free_share, "dry wine (common practice, no source)");
 }
 
@@ -101,18 +105,6 @@ void target_check(const Question& q, std::string remedy, Outcome& out) {
                         .remedy = holds ? std::string() : std::move(remedy)});
 }
 
-// The dose is in the tank: what follows from it, whatever the lot really was.
-void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Outcome& out) {
-  write_results(q, added, out);
-  const State dosed = q.after(added);
-  if (added > MassConcentration{}) {
-    bring_cations(in, measure_out(in, as<chemistry::SulfurDioxide, Mass>(added * q.volume), Rounding::none), out);
-    out.change(lot::free_so2, dosed.free);
-    out.change(lot::total_so2, dosed.total);
-  }
-  check_limits(in, dosed.free, dosed.total, out);
-}
-
 void stay(const Inputs& in, const Question& q, Outcome& out) {
   write_results(q, MassConcentration{}, out);
   compare_molecular(in, q.now.free, q.pk1, out);
@@ -129,17 +121,43 @@ void enough(const Inputs& in, const Question& q, Outcome& out) {
 
 // --- the law stands in the way
 
-using MaybeBound = std::optional<Bound<MassConcentration>>;
+// A figure of the lot that may not pass a limit, and how much of an addition comes to it.
+struct Held {
+  const Limit<MassConcentration>* limit;
+  Bound<MassConcentration> bound;
+  MassConcentration now;
+  Fraction rise;
 
-struct Law {
-  MaybeBound total, free;
+  MassConcentration after(MassConcentration added) const { return now + rise * added; }
+  bool passed_by(MassConcentration added) const { return !bound.met_by(after(added)); }
+  bool past() const { return !bound.met_by(now); }
+  MassConcentration room() const { return (bound.value - now) / rise; }
 };
+using Law = std::vector<Held>;
 
-bool passes(const MaybeBound& bound, MassConcentration value) {
-  return bound && bound->row.sense == Sense::at_most && !bound->met_by(value);
+// Sodium that comes with one of sulfur dioxide.
+Fraction sodium_brought(const Inputs& in) {
+  const auto& facts = in[substance];
+  const double brought = facts.brought(lot::sodium.name);
+  return coherent<Fraction>(brought > 0 ? brought / facts.active_share : 0);
 }
 
-bool forbids(const Law& law, const State& s) { return passes(law.total, s.total) || passes(law.free, s.free); }
+Law law_of(const Inputs& in, const Question& q) {
+  Law law;
+  const auto put = [&](const Limit<MassConcentration>& limit, MassConcentration now, Fraction rise) {
+    if (auto bound = in[limit]; bound && bound->row.sense == Sense::at_most)
+      law.push_back({&limit, std::move(*bound), now, rise});
+  };
+  put(total_limit, q.now.total, coherent<Fraction>(1));
+  put(free_limit, q.now.free, q.free_share);
+  const auto sodium = in.get(lot::sodium);
+  if (sodium && sodium_brought(in) > Fraction{}) put(sodium_limit, *sodium, sodium_brought(in));
+  return law;
+}
+
+bool forbids(const Law& law, MassConcentration added) {
+  return std::any_of(law.begin(), law.end(), [&](const Held& held) { return held.passed_by(added); });
+}
 
 // As printed with so many decimals, and never more than it is: what is named as allowed is allowed.
 MassConcentration down(MassConcentration value, int decimals) {
@@ -147,29 +165,46 @@ MassConcentration down(MassConcentration value, int decimals) {
   return std::floor(value / printed + slack) * printed;
 }
 
-// The largest addition that keeps both limits; none when the lot is past one of them.
-MassConcentration room(const Law& law, const Question& q) {
+// The largest addition that keeps all limits; none when the lot is past one of them.
+MassConcentration room(const Law& law) {
   auto most = coherent<MassConcentration>(HUGE_VAL);
-  if (law.total && law.total->row.sense == Sense::at_most) most = std::min(most, law.total->value - q.now.total);
-  if (law.free && law.free->row.sense == Sense::at_most)
-    most = std::min<MassConcentration>(most, (law.free->value - q.now.free) / q.free_share);
+  for (const auto& held : law) most = std::min(most, held.room());
   return std::max(down(most, 1), MassConcentration{});
 }
 
-void refuse(const Inputs& in, const Question& q, const Law& law, const State& would_be, Outcome& out) {
-  stay(in, q, out);
-  const auto most = room(law, q);
+std::string what_the_law_leaves(const Question& q, const Law& law) {
+  const auto most = room(law);
   const char* way_out = q.for_molecular() ? "lower the target, or the pH" : "lower the target";
-  const std::string remedy =
-      most > MassConcentration{}
-          ? fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
-                        print(most.value(), "mg/L", 1),
-                        print(down(q.reached(q.after(most)), q.decimals()).value(), "mg/L", q.decimals()),
-                        q.for_molecular() ? "molecular" : "free", way_out)
-          : fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
-  if (passes(law.total, would_be.total)) out.hold(total_limit, *law.total, would_be.total, 1, remedy);
-  if (passes(law.free, would_be.free)) out.hold(free_limit, *law.free, would_be.free, 1, remedy);
+  if (most > MassConcentration{})
+    return fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
+                       print(most.value(), "mg/L", 1),
+                       print(down(q.reached(q.after(most)), q.decimals()).value(), "mg/L", q.decimals()),
+                       q.for_molecular() ? "molecular" : "free", way_out);
+  if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.past(); }))
+    return "nothing was dosed. The lot is past a limit already";
+  return fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
+}
+
+void refuse(const Inputs& in, const Question& q, const Law& law, MassConcentration exact, Outcome& out) {
+  stay(in, q, out);
+  const std::string left = what_the_law_leaves(q, law);
+  for (const auto& held : law) {
+    if (!held.passed_by(exact)) continue;
+    const std::string past = fmt::format(
+        "nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot that has less",
+        print_number(parse_unit(held.limit->unit).number(held.now.value()), 1),
+        print(held.bound.value.value(), held.limit->unit, 1));
+    out.hold(*held.limit, held.bound, held.past() ? held.now : held.after(exact), 1, held.past() ? past : left);
+  }
   target_check(q, "nothing was dosed, because the addition would pass a limit", out);
+}
+
+void hold_sodium(const Inputs& in, const Law& law, MassConcentration added, Outcome& out) {
+  for (const auto& held : law)
+    if (held.limit == &sodium_limit)
+      out.hold(sodium_limit, held.bound, held.after(added), 1, "use the potassium salt, which brings no sodium");
+  if (!in.figures_only() && !in.has(lot::sodium) && sodium_brought(in) > Fraction{} && in[sodium_limit])
+    out.note("sodium was not given: its limit was not checked");
 }
 
 // --- the dose
@@ -204,12 +239,25 @@ void rule_of_thumb(const Inputs& in, const Dose& dose, chemistry::SulfurDioxideM
                           .source = "common practice, no source"});
 }
 
+// The dose is in the tank: what follows from it, whatever the lot really was.
+void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Outcome& out) {
+  write_results(q, added, out);
+  const State dosed = q.after(added);
+  if (added > MassConcentration{}) {
+    bring_cations(in, measure_out(in, as<chemistry::SulfurDioxide, Mass>(added * q.volume), Rounding::none), out);
+    out.change(lot::free_so2, dosed.free);
+    out.change(lot::total_so2, dosed.total);
+  }
+  check_limits(in, dosed.free, dosed.total, out);
+  hold_sodium(in, law_of(in, q), added, out);
+}
+
 void add(const Inputs& in, const Question& q, const Law& law, MassConcentration exact, Outcome& out) {
   const auto wanted = as<chemistry::SulfurDioxide, Mass>(exact * q.volume);
   const auto added_by = [&](const Dose& d) -> MassConcentration { return d.so2.value() / q.volume; };
   Dose dose = measure_out(in, wanted, Rounding::nearest);
   // Rounding alone must not carry the lot over a limit that the exact dose keeps.
-  if (forbids(law, q.after(added_by(dose)))) dose = measure_out(in, wanted, Rounding::down);
+  if (forbids(law, added_by(dose))) dose = measure_out(in, wanted, Rounding::down);
   const auto added = added_by(dose);
   const State dosed = q.after(added);
 
@@ -224,6 +272,7 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
   if (added > MassConcentration{}) out.note("mix well, and measure free and total SO2 again after 24 to 48 h");
   closing_check(q, dosed, exact - added, out);
   check_limits(in, dosed.free, dosed.total, out);
+  hold_sodium(in, law, added, out);
   compare_molecular(in, dosed.free, q.pk1, out);
   draw_molecular(in, q.pk1, {{"before", q.now.free}, {"after", dosed.free}}, out);
   if (added > MassConcentration{}) rule_of_thumb(in, dose, wanted, out);
@@ -238,13 +287,13 @@ Outcome run(const Inputs& in) {
     hold_dose(in, q, *held, out);
     return out;
   }
-  const Law law{in[total_limit], in[free_limit]};
+  const Law law = law_of(in, q);
   const MassConcentration missing = q.wanted_free() - q.now.free;
   const MassConcentration exact = missing / q.free_share;
   if (missing <= slack * q.wanted_free())
     enough(in, q, out);
-  else if (const State would_be = q.after(exact); forbids(law, would_be))
-    refuse(in, q, law, would_be, out);
+  else if (forbids(law, exact))
+    refuse(in, q, law, exact, out);
   else
     add(in, q, law, exact, out);
   return out;

@@ -40,5 +40,6 @@ inline constexpr Limit<MassConcentration> total_limit{
     {.name = "total SO2", .help = "most total sulfur dioxide", .unit = "mg/L"}};
 inline constexpr Limit<MassConcentration> free_limit{
     {.name = "free SO2", .help = "free sulfur dioxide", .unit = "mg/L"}};
+inline constexpr Limit<MassConcentration> sodium_limit{{.name = "sodium", .help = "most sodium", .unit = "mg/L"}};
 
 }  // namespace vatwright::sulfite

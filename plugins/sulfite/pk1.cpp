@@ -25,10 +25,11 @@ constexpr MassConcentration nose = 2.0 * milligram_per_litre;
 Conditions conditions(const Inputs& in, Outcome& out) {
   const auto temperature = in.get(lot::temperature);
   if (!in.has(lot::ethanol))
-    out.note(lab::is_must(in) ? "ethanol was not given: the OIV model takes 0 % vol, for must"
-                              : fmt::format("ethanol was not given: the OIV model takes {}, for wine",
-                                            print(chemistry::usual_strength.value(), "% vol", 0)));
-  if (!temperature) out.note("temperature was not given: the OIV model takes 20 °C");
+    out.note(fmt::format("ethanol was not given: the OIV model takes {}, for {}",
+                         print(lab::usual_ethanol(in).value(), "% vol", 0), lab::is_must(in) ? "must" : "wine"));
+  if (!temperature)
+    out.note("temperature was not given: the OIV model takes " +
+             print(chemistry::laboratory_temperature.value(), "°C", 0));
   return {lab::ethanol(in), temperature.value_or(chemistry::laboratory_temperature)};
 }
 
@@ -39,7 +40,8 @@ NamedPk1 constant() { return {chemistry::trade_pk1, "the trade's constant", "com
 NamedPk1 oiv(const Conditions& at, Outcome& out) {
   const auto value = chemistry::oiv_pk1(at.ethanol, at.temperature);
   if (at.ethanol > chemistry::oiv_table_strength)
-    out.note("the table of OIV-MA-AS323-04C was read up to 15 % vol; pK1 runs on from there in a straight line");
+    out.note(fmt::format("the table of OIV-MA-AS323-04C was read up to {}; pK1 runs on from there in a straight line",
+                         print(chemistry::oiv_table_strength.value(), "% vol", 0)));
   return {value,
           fmt::format("OIV-MA-AS323-04C at {} and {}", print(at.ethanol.value(), "% vol", 1),
                       print(at.temperature.value(), "°C", 1)),
@@ -50,14 +52,15 @@ NamedPk1 oiv(const Conditions& at, Outcome& out) {
 std::optional<NamedPk1> oiv_beside(const Inputs& in, Outcome& out) {
   Conditions at = conditions(in, out);
   if (at.ethanol > chemistry::oiv_most_strength) {
-    out.note("no second opinion of OIV-MA-AS323-04C: it ends at 20 % vol");
+    out.note("no second opinion of OIV-MA-AS323-04C: it ends at " +
+             print(chemistry::oiv_most_strength.value(), "% vol", 0));
     return std::nullopt;
   }
-  if (at.temperature < chemistry::oiv_least_temperature)
-    out.note("the second opinion of OIV-MA-AS323-04C is shown at 20 °C: its table begins there");
-  if (at.temperature > chemistry::oiv_most_temperature)
-    out.note("the second opinion of OIV-MA-AS323-04C is shown at 40 °C: its table ends there");
-  at.temperature = std::clamp(at.temperature, chemistry::oiv_least_temperature, chemistry::oiv_most_temperature);
+  const auto nearest = std::clamp(at.temperature, chemistry::oiv_least_temperature, chemistry::oiv_most_temperature);
+  if (nearest != at.temperature)
+    out.note(fmt::format("the second opinion of OIV-MA-AS323-04C is shown at {}: its table {} there",
+                         print(nearest.value(), "°C", 0), nearest > at.temperature ? "begins" : "ends"));
+  at.temperature = nearest;
   return oiv(at, out);
 }
 
@@ -93,10 +96,9 @@ void compare_molecular(const Inputs& in, MassConcentration free_so2, const Named
                             .matters = matters(here.value(), there.value()),
                             .source = other.source});
   }
-  if (here >= nose)
-    out.note("2 mg/L of molecular SO2 or more is noticed on the nose");
-  else if (most >= nose)
-    out.note("2 mg/L of molecular SO2 or more is noticed on the nose; another model of pK1 puts this lot there");
+  if (most >= nose)
+    out.note(fmt::format("{} of molecular SO2 or more is noticed on the nose{}", print(nose.value(), "mg/L", 0),
+                         here >= nose ? "" : "; another model of pK1 puts this lot there"));
 }
 
 bool matters(double here, double there) {

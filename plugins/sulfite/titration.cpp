@@ -7,13 +7,13 @@
 namespace vatwright::sulfite::titration {
 namespace {
 
-// The lot takes the figure; one that no lot can have is a slip in the titration.
-void record(const Key<MassConcentration>& key, MassConcentration found, Outcome& out) {
+// A figure that no lot can have is a slip in the titration, whatever it is to be used for.
+void check_plausible(const Inputs& in, MassConcentration found) {
+  const auto& key = in.get(measures) == lot::free_so2.name ? lot::free_so2 : lot::total_so2;
   if (found > key.valid->high * milligram_per_litre)
-    throw InputError("the titration gives " + print(found.value(), "mg/L", 1) + " of " + std::string(key.name) +
-                         ", more than a wine has",
+    throw InputError("the titration gives " + print(found.value(), "mg/L", 1) + " of " +
+                         (in.has(measures) ? std::string(key.name) : "SO2") + ", more than a wine has",
                      "look at the titrant concentration (mol/L; iodine as I2) and the sample volume");
-  out.change(key, found);
 }
 
 void check_against_other(MassConcentration free_so2, MassConcentration total_so2, Outcome& out) {
@@ -28,10 +28,10 @@ void check_against_other(MassConcentration free_so2, MassConcentration total_so2
 
 void update_lot(const Inputs& in, MassConcentration found, Outcome& out) {
   if (in.get(measures) == lot::free_so2.name) {
-    record(lot::free_so2, found, out);
+    out.change(lot::free_so2, found);
     if (const auto total = in.get(lot::total_so2)) check_against_other(found, *total, out);
   } else if (in.get(measures) == lot::total_so2.name) {
-    record(lot::total_so2, found, out);
+    out.change(lot::total_so2, found);
     if (const auto free = in.get(lot::free_so2)) check_against_other(*free, found, out);
   }
 }
@@ -45,6 +45,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const auto found = by_iodine ? chemistry::so2_by_iodine(net, in[titrant_concentration], in[sample])
                                : chemistry::so2_by_aeration_oxidation(net, in[titrant_concentration], in[sample]);
+  check_plausible(in, found);
   out.result(so2, found);
   update_lot(in, found, out);
   if (by_iodine) {

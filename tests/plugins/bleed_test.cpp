@@ -28,6 +28,19 @@ TEST(PinkBleed, RatioRisesByOneOverWhatStays) {
   }
 }
 
+TEST(PinkBleed, WhatWasAddedGoesWithBoth) {
+  const auto sheet = run(red +
+                             ", treated with: {tannin: 10 g/hL}, water added: 0.2 %, strength gained: 1 % vol, "
+                             "volume gained: 2 %, acid added: 1 g/L as tartaric acid",
+                         {"pink.bleed: {skins and seeds: 450 kg, bleed share: 20 %, of: juice}"});
+  for (const auto& lot : sheet.lots)
+    for (const char* key : {"treated with", "water added", "strength gained", "volume gained", "acid added"})
+      EXPECT_TRUE(lot.after.contains(key)) << lot.name << ": " << key;
+  EXPECT_NEAR(parse_unit("g/hL").number(sheet.lots.at(1).after.at("treated with").amounts.at(0).second), 10, 1e-9);
+  ASSERT_EQ(sheet.steps[0].outcome.work.size(), 1u);
+  EXPECT_EQ(sheet.steps[0].outcome.work[0], "draw 300 L of juice off the skins, as lot pink");
+}
+
 // 20 hL of crushed fruit, three quarters of it juice, 3 hL bled: a fifth of the juice (derived).
 // Outside check of pink.bleed: 2 values within 1e-9, derived.
 // Source: a balance of skins and juice by hand.

@@ -93,9 +93,70 @@ TEST(BlendMix, UnknownIsNamed) {
   EXPECT_TRUE(noted(sheet.steps[0], "free SO2 of the blend is unknown: not known of B"));
   EXPECT_EQ(of_blend(sheet, "turbidity"), nullptr);
   EXPECT_TRUE(noted(sheet.steps[0], "turbidity of the blend is unknown: does not add up by volume"));
-  EXPECT_EQ(of_blend(sheet, "colour"), nullptr);
-  EXPECT_TRUE(noted(sheet.steps[0], "colour of the blend is unknown: the lots differ"));
+  const auto red = blend("{A: {colour: red}, B: {colour: white}}", "{lots: {A: 50 %, B: 50 %}, into: C}");
+  EXPECT_EQ(of_blend(red, "colour"), nullptr);
+  EXPECT_TRUE(noted(red.steps[0], "colour of the blend is unknown: the lots differ"));
   EXPECT_EQ(of_blend(sheet, "class")->word, "still");
+}
+
+std::string titrated(const std::string& acidity, const std::string& endpoint, const std::string& more = "pH: 3.3, ") {
+  return "{volume: 10 hL, " + more + "ethanol: 12 % vol, titratable acidity: " + acidity + " g/L" +
+         (endpoint.empty() ? "" : ", endpoint: " + endpoint) + "}";
+}
+
+// Two lots that are alike make one like them (conservation): the acidity is to the end point of both.
+TEST(BlendMix, TheEndPointOfTheLotsIsKept) {
+  for (const std::string endpoint : {"7.0", "8.2"})
+    for (const std::string more : {"pH: 3.3, ", ""}) {
+      SCOPED_TRACE(endpoint + more);
+      const auto one = titrated("7", endpoint, more);
+      const auto sheet = blend("{A: " + one + ", B: " + one + "}", "{lots: [A, B], into: C}");
+      EXPECT_NEAR(of_blend(sheet, "titratable acidity", "g/L as tartaric acid"), 7, 1e-6);
+      EXPECT_EQ(of_blend(sheet, "endpoint")->word, endpoint);
+    }
+}
+
+// To pH 7.0 and to 8.2 are different quantities (OIV-MA-AS313-01 titrates to 7; above it phenols and amino
+// acids titrate too), so that their mean is neither.
+TEST(BlendMix, TwoEndPointsLeaveTheAcidityUnknown) {
+  for (const std::string other : {"7.0", ""})
+    for (const std::string more : {"pH: 3.3, ", ""}) {
+      SCOPED_TRACE(other + more);
+      const auto sheet = blend("{A: " + titrated("7", "8.2", more) + ", B: " + titrated("5", other, more) + "}",
+                               "{lots: [A, B], into: C}");
+      EXPECT_EQ(of_blend(sheet, "titratable acidity"), nullptr);
+      EXPECT_EQ(of_blend(sheet, "endpoint"), nullptr);
+      EXPECT_TRUE(noted(sheet.steps[0], "titrated to different end points: A to 8.2, B to 7.0"));
+      EXPECT_EQ(of_blend(sheet, "pH") != nullptr, !more.empty());
+    }
+}
+
+// 30 hL with a figure and 10 hL without one: three quarters of it (arithmetic).
+TEST(BlendMix, WhatWasAddedSoFarIsCountedOn) {
+  const auto sheet = blend(
+      "{A: {volume: 30 hL, treated with: {PVPP: 40 g/hL, tannin: 8 g/hL}, water added: 0.4 %, strength gained: 2 % "
+      "vol, "
+      "volume gained: 4 %, acid added: 1 g/L}, B: {volume: 10 hL, treated with: {PVPP: 20 g/hL}}}",
+      "{lots: [A, B], into: C}");
+  EXPECT_NEAR(of_blend(sheet, "water added", "%"), 0.3, 1e-9);
+  EXPECT_NEAR(of_blend(sheet, "strength gained", "% vol"), 1.5, 1e-9);
+  EXPECT_NEAR(of_blend(sheet, "volume gained", "%"), 3, 1e-9);
+  EXPECT_NEAR(of_blend(sheet, "acid added", "g/L as tartaric acid"), 0.75, 1e-9);
+  const Value* with = of_blend(sheet, "treated with");
+  ASSERT_NE(with, nullptr);
+  ASSERT_EQ(with->amounts.size(), 2U);
+  for (const auto& [name, amount] : with->amounts)
+    EXPECT_NEAR(parse_unit("g/hL").number(amount), name == "PVPP" ? 35 : 6, 1e-9) << name;
+}
+
+TEST(BlendMix, SaysWhatToPump) {
+  const auto work = [](const std::string& step) {
+    return blend("{A: {volume: 60 hL}, B: {volume: 40 hL}, C: {volume: 20 L}}", step).steps[0].outcome.work;
+  };
+  const auto drawn = work("{lots: {A: 50 hL, B: 32 hL, C: 12 L}, into: cuvée}");
+  ASSERT_EQ(drawn.size(), 1U);
+  EXPECT_EQ(drawn[0], "pump 50.00 hL of lot A, 32.00 hL of lot B and 12.0 L of lot C into lot cuvée, and mix");
+  EXPECT_TRUE(work("{lots: {A: 50 %, B: 50 %}, into: cuvée}").empty());  // a prediction
 }
 
 TEST(BlendMix, SharesOfVarietyVintageAndOrigin) {
@@ -145,6 +206,17 @@ TEST(BlendMix, SharesAndVolumesMixed) {
 TEST(BlendMix, AVolumeThatIsNotKnown) {
   EXPECT_TRUE(
       has(blend_refusal("{A: {sugar: 1 g/L}}", "{lots: {A: 10 hL}, into: C}"), "volume of lot 'A' is not known"));
+}
+
+TEST(BlendMix, AnEmptyLotIsNamed) {
+  static TestHouse house;
+  try {
+    house.run(blend_recipe(two, "{lots: {A: 60 hL, B: 10 hL}, into: C}") + "  - blend.mix: {lots: [A, B], into: D}\n");
+    FAIL() << "an empty lot was mixed";
+  } catch (const BadInput& error) {
+    EXPECT_TRUE(has(error.what(), "lot 'A' is empty")) << error.what();
+    EXPECT_TRUE(has(error.what(), "the steps before it have taken all of its wine")) << error.what();
+  }
 }
 
 TEST(BlendMix, AVarietySpelledTwoWays) {

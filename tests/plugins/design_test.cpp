@@ -197,6 +197,66 @@ TEST(Design, RulesOfCompositionAndLabelAreHeld) {
   for (const auto& check : held.outcome.checks) EXPECT_TRUE(check.holds) << check.name;
 }
 
+// Two thirds of A, one of B: the volumes that are found are to be pumped.
+TEST(Design, SaysWhatToPump) {
+  const auto step =
+      design(two, "lots: {A: {price: 9}, B: {price: 1}}, volume: 30 hL, bounds: {sugar: at most 2 g/L}").steps.at(0);
+  ASSERT_EQ(step.outcome.work.size(), 1u);
+  EXPECT_EQ(step.outcome.work[0], "pump 22.50 hL of lot A and 7.50 hL of lot B into one tank, and mix");
+}
+
+// A design is held to the law as its mix is: (EU) 2019/934, Annex I, Part B, 200 mg/L, dry and white.
+TEST(Design, TheAnalysisIsHeldToTheLimits) {
+  const std::string white = "volume: 60 hL, stage: wine, class: still, colour: white, sugar: 1 g/L, total SO2: ";
+  const auto step = design("  A: {" + white + "230 mg/L}\n  B: {" + white + "190 mg/L}\n",
+                           "lots: {A: {price: 1}, B: {price: 9}}, volume: 30 hL")
+                        .steps.at(0);
+  const auto* limit = check(step, "total SO2 limit, EU");
+  ASSERT_NE(limit, nullptr);
+  EXPECT_FALSE(limit->holds);
+  EXPECT_NEAR(number(*limit->value), 230, 1e-6);
+}
+
+// Beside a viticultural area 95 % of the year, beside another origin 85 % (27 CFR 4.27(a)).
+TEST(Design, TheYearOfAViticulturalArea) {
+  const std::string lots =
+      "lots: {A: {price: 90}, B: {price: 120}, C: {price: 60}}, volume: 50 hL, label vintage: 2026";
+  EXPECT_NEAR(share(design(five, lots, "[US]").steps.at(0), "C"), 5, 1e-6);
+  EXPECT_NEAR(share(design(five, lots + ", label origin: other", "[US]").steps.at(0), "C"), 15, 1e-6);
+}
+
+// Acidities to pH 7.0 and to pH 8.2 are different quantities: no bound is on both.
+TEST(Design, ABoundOnAcidityWantsOneEndPoint) {
+  const auto lots = [](const std::string& other) {
+    return "  A: {volume: 60 hL, ethanol: 12 % vol, pH: 3.2, titratable acidity: 7 g/L as tartaric acid, endpoint: "
+           "8.2}\n"
+           "  B: {volume: 60 hL, ethanol: 12 % vol, pH: 3.4, titratable acidity: 5 g/L as tartaric acid" +
+           other + "}\n";
+  };
+  const std::string both = "lots: {A: {price: 1}, B: {price: 2}}, volume: 10 hL, ";
+  const std::string bound = both + "bounds: {titratable acidity: at most 6 g/L as tartaric acid}";
+  const auto said = design_refusal(lots(""), bound);
+  EXPECT_TRUE(has(said, "different end points: A to 8.2, B to 7.0")) << said;
+  EXPECT_TRUE(has(said, "bind pH in place")) << said;
+  EXPECT_EQ(design_refusal(lots(", endpoint: 8.2"), bound), "");
+  const auto same = design(lots(", endpoint: 8.2"), bound).steps.at(0);
+  EXPECT_NEAR(share(same, "A"), 50, 0.5);  // the mean of 7 and 5, but for activities
+  EXPECT_EQ(design_refusal(lots(""), both + "bounds: {pH: at most 3.3}"), "");
+}
+
+TEST(Design, WhatIsRefusedCanBeMended) {
+  const auto mends = [](const std::string& step, std::string_view hint) {
+    const auto said = design_refusal(two, step);
+    EXPECT_TRUE(has(said, hint)) << said;
+  };
+  mends("lots: {A: {price: 1, available: 70 hL}}, volume: 10 hL", "correct the lot's 'volume'");
+  mends("lots: {A: {price: 1, use up: 70 hL}}, volume: 10 hL", "lower 'use up'");
+  mends("lots: {A: {price: 1}}, volume: 10 hL, most lots: 2.5", "'most lots: 2' or 'most lots: 3'");
+  mends("lots: {A: {price: 1}, B: {price: 1}}, volume: 10 hL, least lots: 2, most lots: 1", "no more than 'most lots'");
+  mends("lots: {A: {price: 1}, B: {price: 1}}, volume: 10 hL, least lots: 3", "lower 'least lots'");
+  mends("lots: {A: {price: 1, available: 0 hL}}, volume: 10 hL", "'available' of the step");
+}
+
 TEST(Design, RefusesWhatIsMissingByName) {
   EXPECT_TRUE(has(design_refusal(two, "lots: {A: {price: 1}, B: {}}, volume: 10 hL"), "no price: B"));
   EXPECT_TRUE(has(

@@ -38,6 +38,8 @@ TEST(PinkHarvest, TheWindowOfAStraightCourse) {
   EXPECT_EQ(cell(step, 0, 3), "sugar");
   EXPECT_EQ(cell(step, 0, 5), "2026-09-03");
   EXPECT_EQ(cell(step, 0, 6), "pH");
+  ASSERT_EQ(step.outcome.work.size(), 1u);
+  EXPECT_EQ(step.outcome.work[0], "sample plot A again, and pick it for pink from 2026-08-30 to 2026-09-03");
   EXPECT_TRUE(check(step, "plot A")->holds);
   EXPECT_EQ(step.outcome.charts.size(), 2u);
 }

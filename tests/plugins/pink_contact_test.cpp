@@ -133,6 +133,20 @@ TEST(PinkContact, UsualSpan) {
   EXPECT_FALSE(holds(slow, "usual longest"));
 }
 
+// The work: when to read again, and when to press.
+TEST(PinkContact, SaysWhatToDo) {
+  const auto beyond = contact(readings(usual, 0.002) + ", target: 2.1 AU").outcome.work;  // at 11.3 h
+  ASSERT_EQ(beyond.size(), 2u);
+  EXPECT_TRUE(has(beyond[0], "read the colour again at 9.")) << beyond[0];
+  EXPECT_TRUE(has(beyond[1], "press at 11.")) << beyond[1];
+  const auto passed = contact(readings(usual, 0.002) + ", target: 1.5 AU").outcome.work;
+  ASSERT_EQ(passed.size(), 1u);
+  EXPECT_TRUE(has(passed[0], "press now")) << passed[0];
+  const auto wine = contact(readings(usual, 0.002) + ", target in wine: 0.2 AU").outcome.work;
+  ASSERT_EQ(wine.size(), 2u);
+  EXPECT_TRUE(has(wine[1], "press between 8.0 h and ")) << wine[1];  // the lower end is passed
+}
+
 TEST(PinkContact, TooFewReadings) {
   const auto two = refused(readings({1, 2}) + ", target: 1.5 AU");
   EXPECT_TRUE(has(two, "2 different times are too few")) << two;
@@ -193,7 +207,11 @@ TEST(PinkContact, TargetInWineIsAnInterval) {
   EXPECT_LE(result(step, "earliest"), course.when(0.5));
   EXPECT_GE(result(step, "latest"), course.when(2.0));
   EXPECT_TRUE(noted(step, "0.500 AU to 2.000 AU"));
-  EXPECT_TRUE(holds(step, "usual shortest"));  // the latest hour lies in the usual span
+  // The lower end comes before 2 h, the upper one lies in the usual span.
+  EXPECT_FALSE(holds(step, "usual shortest"));
+  EXPECT_NEAR(number(*check(step, "usual shortest")->value), course.when(0.5), 0.1);
+  EXPECT_TRUE(holds(step, "usual longest"));
+  EXPECT_NEAR(number(*check(step, "usual longest")->value), course.when(2.0), 0.3);
   // The upper end is past the plateau: no latest hour, and the check says so.
   const auto dark = contact(readings(usual, 0.002) + ", target in wine: 0.4 AU");
   EXPECT_TRUE(has_result(dark, "earliest"));

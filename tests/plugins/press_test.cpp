@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+
 namespace vatwright::test {
 namespace {
 
@@ -58,7 +60,7 @@ TEST(PinkPress, ThePhSaysWhereToPart) {
                           "pH: 3.25}, {juice: 2200 L, pH: 3.45}]");
   EXPECT_NEAR(result(step, "cut after"), 2100, 1e-6);
   EXPECT_TRUE(noted(step, "pH passes 3.35 after 2100 L"));
-  EXPECT_TRUE(noted(step, "after 2100 L, the yields after 2200 L"));
+  EXPECT_TRUE(noted(step, "after 2100 L, the yields end the light press after 2200 L"));
   ASSERT_EQ(step.outcome.charts.size(), 1u);
 }
 
@@ -72,6 +74,65 @@ TEST(PinkPress, TheEarlierOfTwoCutsHolds) {
   EXPECT_EQ(step.outcome.charts.size(), 2u);
 }
 
+// Of 1600, 600 and 200 L: the fraction that the cut falls in ends there, and the rest goes to the next one.
+// Past the light press, which would be next to none, the light press runs on to the cut. By hand.
+TEST(PinkPress, TheFractionsArePartedAtTheCut) {
+  struct Case {
+    int cut;
+    double free_run, light, heavy;
+  };
+  for (const Case c : {Case{1200, 1200, 1000, 200}, Case{2100, 1600, 500, 300}, Case{2300, 1600, 700, 100}}) {
+    SCOPED_TRACE(c.cut);
+    const auto sheet =
+        run("volume: 1 L",
+            {fmt::format("pink.press: {{{}, free run into: FR, light press into: LP, heavy press into: HP, cut at "
+                         "pH rise: 0.1 pH, readings: [{{juice: 100 L, pH: 3.20}}, {{juice: {} L, pH: 3.30}}]}}",
+                         yields, c.cut)});
+    const auto& step = sheet.steps.at(0);
+    EXPECT_NEAR(result(step, "free run juice"), c.free_run, 1e-6);
+    EXPECT_NEAR(result(step, "light press juice"), c.light, 1e-6);
+    EXPECT_NEAR(result(step, "heavy press juice"), c.heavy, 1e-6);
+    EXPECT_NEAR(result(step, "juice"), 2400, 1e-6);
+    const std::array volumes{c.free_run, c.light, c.heavy};
+    for (std::size_t i = 0; i < volumes.size(); ++i)
+      EXPECT_NEAR(parse_unit("L").number(sheet.lots.at(i + 1).after.at("volume").number), volumes.at(i), 1e-6);
+    ASSERT_EQ(step.outcome.work.size(), 1u);
+    const auto* orders = c.cut == 1200 ? "cut after 1200 L: what runs off later goes into lot LP, apart from lot FR"
+                                       : ": what runs off later goes into lot HP, apart from lot LP";
+    EXPECT_TRUE(has(step.outcome.work[0], orders)) << step.outcome.work[0];
+  }
+}
+
+TEST(PinkPress, ACutPastAllTheJuiceChangesNothing) {
+  const auto step = press(yields +
+                          ", heavy press into: HP, cut at pH rise: 0.1 pH, readings: [{juice: 1500 L, pH: 3.20}, "
+                          "{juice: 2600 L, pH: 3.30}]");
+  EXPECT_NEAR(result(step, "heavy press juice"), 200, 1e-9);
+  EXPECT_TRUE(noted(step, "by the yields there are only 2400 L"));
+  EXPECT_TRUE(step.outcome.work.empty());
+}
+
+// The juice is of the variety, the year, the place and the class that its fruit is.
+TEST(PinkPress, TheJuiceIsWhatItsFruitIs) {
+  const std::string fruit =
+      "stage: must, colour: red, class: still, varieties: {Sorrel: 60 %, Teasel: 40 %}, vintage: 2026, zone: B, "
+      "origin: East, acid added: 1 g/L as tartaric acid, treated with: {tannin: 5 g/hL}";
+  const auto sheet = run(fruit, {"pink.press: {" + yields + ", free run into: FR, light press into: LP}"});
+  for (const std::size_t i : {1u, 2u}) {
+    const auto& juice = sheet.lots.at(i).after;
+    EXPECT_EQ(juice.at("varieties").shares.size(), 2u);
+    EXPECT_EQ(juice.at("vintage").shares.at(0).first, "2026");
+    EXPECT_EQ(juice.at("origin").shares.at(0).first, "East");
+    EXPECT_EQ(juice.at("zone").word, "B");
+    EXPECT_EQ(juice.at("class").word, "still");
+    EXPECT_EQ(juice.at("colour").word, "pink");
+    EXPECT_EQ(juice.at("treated with").amounts.at(0).first, "tannin");
+    EXPECT_TRUE(juice.contains("acid added"));
+  }
+  const auto white = run("stage: must, colour: white", {"pink.press: {" + yields + ", free run into: FR}"});
+  EXPECT_EQ(white.lots.at(1).after.at("colour").word, "white");
+}
+
 TEST(PinkPress, NoRiseNoCut) {
   const auto step =
       press(yields + ", cut at pH rise: 0.3 pH, readings: [{juice: 1500 L, pH: 3.20}, {juice: 2000 L, pH: 3.25}]");
@@ -81,7 +142,7 @@ TEST(PinkPress, NoRiseNoCut) {
 
 TEST(PinkPress, FractionsBecomeLots) {
   const auto sheet = run("volume: 1 L", {"pink.press: {" + yields + ", free run into: FR, light press into: LP}",
-                                         "pink.press: {" + yields + ", free run into: FR2}"});
+                                         "pink.press: {lot: T7, " + yields + ", free run into: FR2}"});
   ASSERT_EQ(sheet.lots.size(), 4u);
   EXPECT_EQ(sheet.lots[1].name, "FR");
   EXPECT_NEAR(sheet.lots[1].after.find("volume")->second.number, 1.6, 1e-12);

@@ -37,6 +37,15 @@ TEST(SulfiteTitration, TheBlankIsTakenOff) {
   EXPECT_TRUE(has(said, "look whether the two are swapped")) << said;
 }
 
+// Ten times the titrant that was meant, 21 mL of 0.1 mol/L for 50 mL: 2690 mg/L, which no wine has.
+TEST(SulfiteTitration, ATenfoldTitrantIsRefused) {
+  const std::string slip = "sulfite.titration: {method: iodine, titrant: 21 mL, sample: 50 mL, titrant concentration: ";
+  const auto said = refusal("pH: 3.40", slip + "0.1 mol/L}");
+  EXPECT_TRUE(has(said, "2690.4 mg/L of SO2, more than a wine has")) << said;
+  EXPECT_TRUE(has(said, "titrant concentration")) << said;
+  EXPECT_EQ(refusal("pH: 3.40", slip + "0.01 mol/L}"), "");
+}
+
 TEST(SulfiteTitration, FeedsTheNextStep) {
   const std::string slip =
       "sulfite.titration: {method: aeration-oxidation, titrant: 2.05 mL, titrant concentration: "

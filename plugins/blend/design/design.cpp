@@ -2,6 +2,7 @@
 
 #include "plugins/blend/checks.hpp"
 #include "plugins/blend/design/report.hpp"
+#include "plugins/blend/portions.hpp"
 
 namespace vatwright::blend::design {
 namespace {
@@ -31,6 +32,8 @@ Outcome run(const Inputs& in) {
   for (const Choice* word : {&lot::colour, &lot::wine_class})
     if (in.has(*word)) blend.set(*word, in[*word]);
   const auto portions = portions_of(problem, found.at.shares());
+  out.task(pump(portions, "one tank"));
+  check_analysis(in, blend, portions, out);
   check_composition(in, blend, portions, out);
   check_label(in, blend, out);
   return out;

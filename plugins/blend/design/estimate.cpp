@@ -2,33 +2,10 @@
 
 #include "units/parse.hpp"
 
-#include <array>
 #include <stdexcept>
-#include <utility>
 
 namespace vatwright::blend::design {
 namespace {
-
-constexpr std::array<std::pair<const Input*, double>, 20> steps{{{&lot::ethanol, 0.1},
-                                                                 {&lightness, 0.5},
-                                                                 {&redness, 0.5},
-                                                                 {&yellowness, 0.5},
-                                                                 {&lot::sugar, 0.5},
-                                                                 {&lot::ph, 0.02},
-                                                                 {&lot::titratable_acidity, 0.1},
-                                                                 {&lot::volatile_acidity, 0.05},
-                                                                 {&lot::tartaric_acid, 0.1},
-                                                                 {&lot::malic_acid, 0.1},
-                                                                 {&lot::lactic_acid, 0.1},
-                                                                 {&lot::citric_acid, 0.05},
-                                                                 {&lot::succinic_acid, 0.05},
-                                                                 {&lot::potassium, 20},
-                                                                 {&lot::calcium, 5},
-                                                                 {&lot::sodium, 5},
-                                                                 {&lot::free_so2, 2},
-                                                                 {&lot::total_so2, 5},
-                                                                 {&lot::acetaldehyde, 5},
-                                                                 {&lot::assimilable_nitrogen, 10}}};
 
 template <class Test>
 bool any_wish(const Problem& problem, const Test& test) {
@@ -52,7 +29,7 @@ chemistry::Medium medium_of(const Prediction& prediction, const Lots& from, cons
 }  // namespace
 
 double step_in_unit(const Input& key) {
-  for (const auto& [known, size] : steps)
+  for (const auto& [known, size] : boundable)
     if (known == &key) return size;
   throw std::logic_error("no step for '" + std::string(key.name) + "'");
 }

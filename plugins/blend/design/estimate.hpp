@@ -14,11 +14,9 @@ namespace vatwright::blend::design {
 // By lot; they make one.
 using Mixture = std::vector<double>;
 
-// A difference that is worth as much as another one of another kind, in the unit of the key: what a
-// figure is reproduced to, roughly (common practice, no source). Distances from a profile are counted
-// in it, and prices of bounds are for it.
+// The step of a figure that can be bound (keys.hpp), in the unit of its key and coherent.
 double step_in_unit(const Input& key);
-double step(const Input& key);  // coherent
+double step(const Input& key);
 
 // A straight line through nothing: since the shares make one, its constant is in every slope.
 using Line = std::vector<double>;

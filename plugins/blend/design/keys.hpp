@@ -3,6 +3,9 @@
 
 #include "plugins/blend/keys.hpp"
 
+#include <array>
+#include <iterator>
+
 namespace vatwright::blend::design {
 
 inline constexpr Source programming{.title = "linear and mixed-integer programming, GLPK 5.0",
@@ -61,26 +64,39 @@ inline constexpr Key<Length> path{{.name = "path",
                                    .valid = Range{0.1, 100},
                                    .source = lab_source}};
 
-inline constexpr Need can_be_bound[] = {takes(lightness),
-                                        takes(redness),
-                                        takes(yellowness),
-                                        takes(lot::ethanol),
-                                        takes(lot::sugar),
-                                        takes(lot::ph),
-                                        takes(lot::titratable_acidity),
-                                        takes(lot::volatile_acidity),
-                                        takes(lot::tartaric_acid),
-                                        takes(lot::malic_acid),
-                                        takes(lot::lactic_acid),
-                                        takes(lot::citric_acid),
-                                        takes(lot::succinic_acid),
-                                        takes(lot::potassium),
-                                        takes(lot::calcium),
-                                        takes(lot::sodium),
-                                        takes(lot::free_so2),
-                                        takes(lot::total_so2),
-                                        takes(lot::acetaldehyde),
-                                        takes(lot::assimilable_nitrogen)};
+// A figure of the blend that can be bound, and the step that it is counted in, in the unit of its key: a
+// difference that is worth as much as one step of another figure, which is what a figure is reproduced
+// to, roughly (common practice, no source). Distances from a profile are counted in steps, and prices of
+// bounds are for one.
+struct Boundable {
+  const Input* key;
+  double step;
+};
+inline constexpr Boundable boundable[] = {{&lightness, 0.5},
+                                          {&redness, 0.5},
+                                          {&yellowness, 0.5},
+                                          {&lot::ethanol, 0.1},
+                                          {&lot::sugar, 0.5},
+                                          {&lot::ph, 0.02},
+                                          {&lot::titratable_acidity, 0.1},
+                                          {&lot::volatile_acidity, 0.05},
+                                          {&lot::tartaric_acid, 0.1},
+                                          {&lot::malic_acid, 0.1},
+                                          {&lot::lactic_acid, 0.1},
+                                          {&lot::citric_acid, 0.05},
+                                          {&lot::succinic_acid, 0.05},
+                                          {&lot::potassium, 20},
+                                          {&lot::calcium, 5},
+                                          {&lot::sodium, 5},
+                                          {&lot::free_so2, 2},
+                                          {&lot::total_so2, 5},
+                                          {&lot::acetaldehyde, 5},
+                                          {&lot::assimilable_nitrogen, 10}};
+inline constexpr auto can_be_bound = [] {
+  std::array<Need, std::size(boundable)> needs{};
+  for (std::size_t i = 0; i < needs.size(); ++i) needs[i] = takes(*boundable[i].key);
+  return needs;
+}();
 inline constexpr BoundsKey bounds{
     {.name = "bounds", .help = "what the blend is held to: at most, at least, from ... to", .each = can_be_bound}};
 inline constexpr BoundsKey profile{

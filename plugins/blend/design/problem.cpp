@@ -1,5 +1,6 @@
 #include "plugins/blend/design/problem.hpp"
 
+#include "plugins/blend/checks.hpp"
 #include "plugins/blend/design/tint.hpp"
 #include "units/print.hpp"
 
@@ -17,7 +18,9 @@ std::optional<std::size_t> count(const Inputs& in, const Key<Fraction>& key) {
   if (!given) return std::nullopt;
   const double whole_number = std::round(given->value());
   if (std::abs(whole_number - given->value()) > 1e-9)
-    throw InputError(fmt::format("{} is {:g}, expected a whole number", key.name, given->value()));
+    throw InputError(fmt::format("{} is {:g}, expected a whole number", key.name, given->value()),
+                     fmt::format("write '{}: {:g}' or '{}: {:g}'", key.name, std::max(1.0, std::floor(given->value())),
+                                 key.name, std::ceil(given->value())));
   return static_cast<std::size_t>(whole_number);
 }
 
@@ -29,12 +32,14 @@ Candidate candidate(const Row& row, Volume wanted) {
   constexpr double slack = 1 + 1e-9;
   if (there && *may > *there * slack)
     throw InputError(fmt::format("lot '{}' holds {}, less than the {} that are said to be available", row.name,
-                                 print(there->value(), "hL", 2), print(may->value(), "hL", 2)));
+                                 print(there->value(), "hL", 2), print(may->value(), "hL", 2)),
+                     "correct the lot's 'volume', or 'available' of the step");
   Candidate out{.row = &row, .most = (*may / wanted).value(), .whole = row.get(tank) == whole};
   if (const auto least = row.get(use_up)) {
     if (*least > *may * slack)
       throw InputError(fmt::format("of lot '{}' {} are to be used up, and {} are available", row.name,
-                                   print(least->value(), "hL", 2), print(may->value(), "hL", 2)));
+                                   print(least->value(), "hL", 2), print(may->value(), "hL", 2)),
+                       "lower 'use up', or make more of the lot available");
     out.least = (*least / wanted).value();
   }
   if (const auto money = row.get(price)) out.price = money->value();
@@ -65,6 +70,23 @@ void refuse_unmeasured(const Problem& problem) {
                      "measure it, leave the lot out, or leave the bound out; pH needs titratable acidity beside it");
 }
 
+bool wishes_for(const Problem& problem, const Input& key) {
+  const auto on_key = [&](const KeyBounds& bound) { return bound.on == &key; };
+  return std::any_of(problem.bounds.begin(), problem.bounds.end(), on_key) ||
+         std::any_of(problem.profile.begin(), problem.profile.end(), on_key);
+}
+
+// A bound is to one end point, which all lots must have been titrated to.
+void refuse_two_endpoints(const Problem& problem) {
+  if (!wishes_for(problem, lot::titratable_acidity)) return;
+  std::vector<Portion> all;
+  for (const auto& lot : problem.lots) all.push_back({lot.row, problem.volume});
+  if (std::any_of(all.begin(), all.end(),
+                  [&](const Portion& p) { return endpoint_of(*p.lot) != endpoint_of(*all.front().lot); }))
+    throw InputError(different_endpoints(all),
+                     "titrate them alike, leave lots out, or bind pH in place of titratable acidity");
+}
+
 void refuse_unpriced(const Problem& problem) {
   std::vector<std::string_view> names;
   for (const auto& lot : problem.lots)
@@ -93,17 +115,18 @@ Analysis common_words(const Inputs& in, const Problem& problem) {
 
 void add_label(const Inputs& in, const NameKey& key, const char* of, const Limit<Fraction>& limit,
                const Analysis& blend, Problem& problem) {
-  if (!in.has(key)) return;
   const auto bound = in.bound(limit, &blend);
   if (!bound) return;
   const std::string name(in[key]);
-  problem.rules.push_back({.name = fmt::format("the label names {}", name),
-                           .of = of,
-                           .among = {name},
-                           .together_at_least = bound->value.value(),
-                           .rules = bound->row.rules,
-                           .condition = bound->row.condition,
-                           .source = bound->row.source});
+  const bool for_area = &limit == &area_vintage_share_limit;
+  problem.rules.push_back(
+      {.name = fmt::format("the label names {}{}", name, for_area ? " and a viticultural area" : ""),
+       .of = of,
+       .among = {name},
+       .together_at_least = bound->value.value(),
+       .rules = bound->row.rules,
+       .condition = bound->row.condition,
+       .source = bound->row.source});
 }
 
 // A rule on what some lot says nothing of cannot be held.
@@ -121,9 +144,11 @@ void drop_blind_rules(Problem& problem, Outcome& out) {
 
 void check(const Inputs& in, const Problem& problem) {
   if (problem.least_lots && problem.most_lots && *problem.least_lots > *problem.most_lots)
-    throw InputError(fmt::format("at least {} lots and at most {}", *problem.least_lots, *problem.most_lots));
+    throw InputError(fmt::format("at least {} lots and at most {}", *problem.least_lots, *problem.most_lots),
+                     "'least lots' must be no more than 'most lots': look whether the two were swapped");
   if (problem.least_lots && *problem.least_lots > problem.lots.size())
-    throw InputError(fmt::format("at least {} lots, of {} to choose from", *problem.least_lots, problem.lots.size()));
+    throw InputError(fmt::format("at least {} lots, of {} to choose from", *problem.least_lots, problem.lots.size()),
+                     "lower 'least lots', or name more lots under 'lots'");
   if (!problem.for_cost && !in.has(profile))
     throw InputError("the aim is a profile, and none is given", "write 'profile: {pH: 3.30, ...}'");
   for (const auto& figure : problem.profile)
@@ -132,6 +157,7 @@ void check(const Inputs& in, const Problem& problem) {
                        "a span belongs into 'bounds'");
   if (problem.for_cost) refuse_unpriced(problem);
   refuse_unmeasured(problem);
+  refuse_two_endpoints(problem);
 }
 
 }  // namespace
@@ -164,8 +190,9 @@ Problem read(const Inputs& in, Outcome& out) {
   check(in, problem);
   const Analysis blend = common_words(in, problem);
   problem.rules = in.composition_rules(&blend);
-  add_label(in, label_variety, "variety", variety_share_limit, blend, problem);
-  add_label(in, label_vintage, "vintage", vintage_share_limit, blend, problem);
+  for (const auto& [key, of] : {std::pair{&label_variety, "variety"}, {&label_vintage, "vintage"}})
+    if (in.has(*key))
+      for (const auto* limit : label_limits(in, *key)) add_label(in, *key, of, *limit, blend, problem);
   drop_blind_rules(problem, out);
   return problem;
 }

@@ -30,7 +30,9 @@ Mixture everything(const Problem& problem) {
   Mixture out;
   double sum = 0;
   for (const auto& lot : problem.lots) sum += out.emplace_back(std::min(1.0, lot.most));
-  if (!(sum > 0)) throw InputError("none of the lots has any wine available");
+  if (!(sum > 0))
+    throw InputError("none of the lots has any wine available",
+                     "correct 'volume' of the lots, or 'available' of the step");
   for (double& share : out) share /= sum;
   return out;
 }

@@ -145,7 +145,7 @@ Outcome run(const Inputs& in) {
   const auto& asked = in[lots];
   const auto portions = portions_of(asked, in.get(lot::volume), !in.figures_only());
   refuse_two_spellings(portions.list);
-  auto blend = predict(in[into], portions.list);
+  auto blend = predict(in[into], portions.list, in.figures_only());
   name_it(in, portions.list, blend);
   if (!portions.drawn) blend.lot.analysis.erase(std::string(lot::volume.name));
   write_results(blend, portions.drawn, out);

@@ -39,7 +39,9 @@ std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const
 
 class Mixer {
  public:
-  Mixer(std::string_view name, std::span<const Portion> portions) : portions_(portions) { out_.lot.name = name; }
+  Mixer(std::string_view name, std::span<const Portion> portions, bool vetted) : portions_(portions), vetted_(vetted) {
+    out_.lot.name = name;
+  }
 
   Prediction predict() {
     mix_liquid();
@@ -97,6 +99,7 @@ class Mixer {
     std::vector<std::optional<chemistry::Composition>> dissolved;
     for (const auto& portion : portions_) {
       parts.push_back(part_of(*portion.lot, portion.volume));
+      if (auto& acids = parts.back().acids) acids->vetted = vetted_;
       dissolved.push_back(dissolved_in(portion, parts.back()));
       total_ += portion.volume;
     }
@@ -223,6 +226,7 @@ class Mixer {
   }
 
   std::span<const Portion> portions_;
+  bool vetted_;
   Volume total_{};
   double shrunk_to_ = 1;  // a concentration rises by this when the volume shrinks
   Prediction out_;
@@ -249,7 +253,9 @@ std::string different_endpoints(std::span<const Portion> portions) {
   return "the lots were titrated to different end points: " + list;
 }
 
-Prediction predict(std::string_view name, std::span<const Portion> portions) { return Mixer(name, portions).predict(); }
+Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted) {
+  return Mixer(name, portions, vetted).predict();
+}
 
 Shares joined(const Shares& shares) {
   Shares out;

@@ -1,5 +1,7 @@
 #include "host/batch/batch.hpp"
 
+#include "host/bench/weigh_out.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -15,6 +17,7 @@ constexpr std::size_t rows_in_block = 256;
 struct Block {
   std::string text;
   BatchCount count;
+  Handled handled;
 };
 
 CsvRow head_of(CsvReader& reader, const std::string& name) {
@@ -46,6 +49,7 @@ bool carries_uncertainty(const CsvRow& row) {
 
 Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws)
     : bench_(bench),
+      apart_(bench.apart()),
       recipe_(recipe),
       draws_(draws),
       reader_(table),
@@ -84,6 +88,7 @@ RowSheet Batch::compute(const CsvRow& row, Prepared& ready) const {
       for (auto& [key, value] : lot.values) ready.typical->tell(*key, value);
     for (auto& [key, value] : lot.values) state.analysis.insert_or_assign(std::string(key->name), std::move(value));
     bench_.run_steps(ready, draws_, out.sheet);
+    out.sheet.weigh_out = weigh_out(out.sheet.steps, apart_);
   } catch (const InputError& error) {
     out.error = error.what();
     if (!error.hint().empty()) out.error += "; " + error.hint();
@@ -104,10 +109,12 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     for (const auto& row : rows) {
       const RowSheet sheet = compute(row, ready);
       ++block.count.lots;
-      if (!sheet.error.empty())
+      if (sheet.error.empty()) {
+        block.handled.join(sheet.sheet);
+        if (!sheet.sheet.holds()) ++block.count.failing;
+      } else {
         ++block.count.errors;
-      else if (!sheet.sheet.holds())
-        ++block.count.failing;
+      }
       block.text += writer.row(sheet);
     }
     return block;
@@ -115,6 +122,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
   const std::size_t most_waiting = std::size_t{2} * std::max(1U, std::thread::hardware_concurrency());
   std::deque<std::future<Block>> waiting;
   BatchCount all;
+  Handled handled;
   write(writer.head());
   const auto take = [&] {
     const Block block = waiting.front().get();
@@ -122,6 +130,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     all.lots += block.count.lots;
     all.failing += block.count.failing;
     all.errors += block.count.errors;
+    handled.join(block.handled);
     write(block.text);
     progress(reader_.progress(), all);
   };
@@ -134,7 +143,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     rows.resize(n);
   }
   while (!waiting.empty()) take();
-  write(writer.foot(all));
+  write(writer.foot(all, handled));
   return all;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/batch/columns.hpp"
+#include "host/batch/handled.hpp"
 #include "host/bench/bench.hpp"
 
 #include <functional>
@@ -13,7 +14,7 @@ namespace vatwright {
 struct RowSheet {
   std::size_t line = 0;
   std::string lot;
-  Worksheet sheet;    // steps only
+  Worksheet sheet;    // steps and weigh-out list only
   std::string error;  // why there is nothing of it; else empty
 };
 
@@ -26,7 +27,7 @@ class RowWriter {
  public:
   virtual std::string head() const = 0;
   virtual std::string row(const RowSheet& row) const = 0;
-  virtual std::string foot(const BatchCount& count) const = 0;
+  virtual std::string foot(const BatchCount& count, const Handled& handled) const = 0;
 
  protected:
   RowWriter() = default;
@@ -52,6 +53,7 @@ class Batch {
   RowSheet compute(const CsvRow& row, Prepared& ready) const;
 
   const Bench& bench_;
+  Apart apart_;
   Recipe& recipe_;
   Draws draws_;
   CsvReader reader_;

@@ -1,5 +1,6 @@
 #include "host/bench/bench.hpp"
 
+#include "host/bench/measure_first.hpp"
 #include "host/bench/prepared.hpp"
 #include "host/bench/vet.hpp"
 #include "host/bench/weigh_out.hpp"
@@ -41,6 +42,11 @@ std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const s
                                     id_of_step, id));
   }
   return out;
+}
+
+bool decides(const Calculation& calculation) {
+  return std::any_of(calculation.results.begin(), calculation.results.end(),
+                     [](const ResultInfo* result) { return result->decided; });
 }
 
 std::string shown_volume(const LotState& lot) {
@@ -113,9 +119,11 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   const bool weighs = std::any_of(sheet.steps.begin(), sheet.steps.end(), [](const StepSheet& step) {
     return !step.outcome.additions.empty() || !step.outcome.reagents.empty();
   });
-  if (weighs) sheet.weigh_out = weigh_out(sheet.steps, Apart(rules_folder_.parent_path() / "apart.yaml"));
+  if (weighs) sheet.weigh_out = weigh_out(sheet.steps, apart());
   return sheet;
 }
+
+Apart Bench::apart() const { return Apart(rules_folder_.parent_path() / "apart.yaml"); }
 
 void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& sheet) const {
   const Recipe& recipe = ready.recipe;
@@ -130,6 +138,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     refuse_missing(recipe, step, [&](const Input& input) { return inputs.find(input) != nullptr; });
     StepSheet out;
     out.calculation = id;
+    out.doses = decides(*step.calculation);
     out.plugin = std::string(step.plugin->name) + " " + std::string(step.plugin->version);
     out.help = step.calculation->help;
     if (step.lot) {
@@ -143,6 +152,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     std::vector<std::string> added;
     for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
     out.added = from_catalogue(catalogue_, added, id);
+    out.measure_first = measure_first(out, sheet.steps);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
     enter(out.outcome, step, fmt::format("step {}", sheet.steps.size() + 1), lots);
     sheet.steps.push_back(std::move(out));

@@ -25,6 +25,9 @@ class Bench {
   Prepared prepare(const Recipe& recipe) const;
   void run_steps(const Prepared& ready, const Draws& draws, Worksheet& sheet) const;
 
+  // What must not meet. Throws BadInput when the table is not in order.
+  Apart apart() const;
+
  private:
   Rules rules_of(const Recipe& recipe) const;
 

@@ -2,6 +2,8 @@
 
 #include "host/plugin/lot.hpp"
 
+#include <algorithm>
+
 namespace vatwright {
 namespace {
 
@@ -47,7 +49,11 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
 Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe) {
   const auto& id = step.spec->calculation;
   try {
-    return step.calculation->run(inputs);
+    Outcome out = step.calculation->run(inputs);
+    // What waits for its moment comes after what goes in at once.
+    std::stable_partition(out.additions.begin(), out.additions.end(),
+                          [](const Addition& addition) { return addition.when.empty(); });
+    return out;
   } catch (const InputError& error) {
     recipe.document.fail(step.spec->mark, id + ": " + error.what(), error.hint());
   } catch (const BadInput&) {

@@ -21,25 +21,25 @@ void add(std::vector<WeighOutTotal>& totals, const Addition& addition, const Sub
     *same->all.volume += *addition.volume;
 }
 
-void remember(std::vector<std::string>& ids, const std::string& id) {
-  if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
+void remember(std::vector<const Substance*>& all, const Substance* one) {
+  if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
 }
 
 }  // namespace
 
 WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart) {
   WeighOut out;
-  std::vector<std::string> ids;
+  std::vector<const Substance*> handled;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto& additions = steps[i].outcome.additions;
     for (std::size_t n = 0; n < additions.size(); ++n) {
       out.lines.push_back({i, n});
       add(out.totals, additions[n], *steps[i].added[n]);
-      remember(ids, additions[n].substance);
+      remember(handled, steps[i].added[n]);
     }
-    for (const auto& id : steps[i].outcome.reagents) remember(ids, id);
+    for (const auto* reagent : steps[i].reagents) remember(handled, reagent);
   }
-  out.apart = apart.among(ids);
+  out.apart = apart.among(handled);
   return out;
 }
 

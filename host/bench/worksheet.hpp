@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -34,6 +35,12 @@ struct UsedInput {
   std::string from;  // "step", "lot", "default", or "step 1" when an earlier step changed the lot
 };
 
+// A step's additions rest on figures that an earlier addition to the lot only predicts.
+struct MeasureFirst {
+  std::size_t after;                      // steps[after] made the last addition to the lot before this one
+  std::vector<std::string_view> figures;  // lot keys to read again before anything more goes in
+};
+
 struct StepSheet {
   std::string calculation;  // "sulfite.addition"
   std::string plugin;       // "sulfite 0.1.0"
@@ -42,6 +49,8 @@ struct StepSheet {
   std::string volume;  // of the lot, as shown; empty when it is not known
   std::vector<UsedInput> inputs;
   Outcome outcome;
+  bool doses = false;  // the calculation decides on an amount, which may come to nothing
+  std::optional<MeasureFirst> measure_first{};
   std::vector<Spread> result_spreads, addition_spreads;  // beside the outcome's; empty when nothing is uncertain
   std::vector<Chance> chances;
   std::vector<const Substance*> added;     // beside outcome.additions, one each

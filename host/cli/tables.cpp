@@ -55,6 +55,7 @@ std::string one_substance(const Substance& s, const TextStyle& style) {
   page.line(page.strong(s.facts.id));
   if (!s.facts.formula.empty())
     page.row("formula", s.facts.formula, fmt::format("{:.3f} g/mol", s.facts.molar_mass.value() * 1e3));
+  if (!s.product.empty()) page.row("product", s.product, "what stands on the sack");
   page.row("form", s.form, s.uses);
   if (!s.density.empty()) page.row("density", s.density, "");
   if (!s.active.empty())
@@ -88,7 +89,8 @@ std::string substances_table(const House& house, const std::string& name, const 
   std::string out;
   for (const auto id : house.catalogue.names()) {
     const Substance& s = *house.catalogue.find(id);
-    out += fmt::format("{:<34} {:<14} {}\n", id, s.facts.formula, s.form + ", " + s.uses);
+    out += fmt::format("{:<34} {:<14} {}, {}{}\n", id, s.facts.formula, s.form, s.uses,
+                       s.product.empty() ? "" : ": " + s.product);
   }
   return out + "\n'vatwright substances NAME' shows hazards, cautions and handling.\n";
 }
@@ -124,7 +126,7 @@ std::string rules_table(const House& house, const std::string& name, const TextS
   if (!terms.empty()) page.heading(terms_section);
   for (const auto& term : terms)
     page.bullet("- ", term.row.word + ": " + term.figures + (term.when.empty() ? "" : " for " + term.when) +
-                          (term.meaning.empty() ? "" : " (" + term.meaning + ")") + " [" + term.row.source + "]");
+                          (term.row.meaning.empty() ? "" : " (" + term.row.meaning + ")") + " [" + term.row.source + "]");
   return page.text();
 }
 

@@ -46,6 +46,7 @@ struct TermRow {
   // coherent, mass per volume.
   std::optional<double> most_over_acidity{};
   std::string rules{}, condition{}, source{};
+  std::string meaning{};  // what else the row says: "no sugar added after the second fermentation"
 };
 
 // What a blend may be made of.

@@ -235,6 +235,12 @@ inline constexpr Choice zone{
      .choices = zones,
      .source = {.title = "Regulation (EU) No 1308/2013", .place = "Annex VII, appendix 1", .standing = "from memory"}}};
 
+// Amounts in a volume of the lot: they add up when lots are joined, and are thinned by what holds none
+// of them.
+inline constexpr std::array<const Input*, 13> amounts_per_volume{
+    &volatile_acidity, &tartaric_acid, &malic_acid, &lactic_acid, &citric_acid,  &succinic_acid,       &potassium,
+    &calcium,          &sodium,        &free_so2,   &total_so2,   &acetaldehyde, &assimilable_nitrogen};
+
 inline constexpr std::array<const Input*, 38> keys{&volume,        &temperature,  &density,      &soluble_solids,
                                                    &sugar,         &ethanol,      &ph,           &titratable_acidity,
                                                    &endpoint,      &acid_added,   &acid_removed, &strength_gained,

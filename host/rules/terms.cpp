@@ -78,7 +78,7 @@ TermLine read_line(const Document& doc, const Node& row, const std::string& rule
   line.row.condition = when.words(lot);
   line.figures = figures_of(row);
   line.when = as_written(row.find("when"));
-  line.meaning = text_of(row, "meaning");
+  line.row.meaning = text_of(row, "meaning");
   return line;
 }
 

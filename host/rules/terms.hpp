@@ -23,7 +23,6 @@ struct TermLine {
   TermRow row;
   std::string figures;  // as written: "sugar at most 9 g/L, sugar less acidity at most 2 g/L"
   std::string when;     // as written
-  std::string meaning;
   Applies applies = Applies::yes;
 };
 

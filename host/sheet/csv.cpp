@@ -1,6 +1,8 @@
 #include "host/sheet/csv.hpp"
 
+#include "host/files/hash.hpp"
 #include "host/sheet/phrases.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "units/parse.hpp"
 
@@ -25,24 +27,35 @@ std::string joined(const std::vector<std::string>& texts, std::string_view betwe
   return fmt::format("{}", fmt::join(texts, between));
 }
 
-std::vector<std::string> cautions_of(const Substance& substance) {
-  std::vector<std::string> out;
-  for (const auto& hazard : substance.hazards) out.push_back(hazard.code + " " + hazard.text);
-  out.insert(out.end(), substance.cautions.begin(), substance.cautions.end());
-  return out;
+// "184 g of potassium metabisulfite"; where it goes only when that is not the whole lot at once.
+std::string in_a_row(const StepSheet& step, std::size_t i) {
+  const Addition& a = step.outcome.additions[i];
+  const std::string what = shown_amount(a) + " of " + named(a, *step.added[i]);
+  return goes_elsewhere(a) ? what + " into " + destination(step, a) : what;
 }
 
-// What is to be added, and its cautions: a dose is never shown without them.
-struct ToAdd {
-  std::vector<std::string> amounts, cautions;
+// The cells after the lot's name and at the end of its row: what is to be done, and what must be known
+// for it. A dose is never shown without its cautions.
+struct RowWork {
+  std::vector<std::string> before, add, cautions, handling, apart;
 };
 
-void look(const StepSheet& step, ToAdd& all) {
-  for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
-    const Addition& addition = step.outcome.additions[i];
-    all.amounts.push_back(shown_amount(addition) + " of " + named(addition));
-    for (const auto& caution : cautions_of(*step.added[i])) all.cautions.push_back(addition.substance + ": " + caution);
+RowWork work_of(const Worksheet& sheet) {
+  RowWork out;
+  for (const auto& step : sheet.steps) {
+    for (const auto& task : tasks(step)) out.before.push_back(task);
+    for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) out.add.push_back(in_a_row(step, i));
   }
+  if (auto words = nothing_to_add(sheet); !words.empty()) out.add.push_back(std::move(words));
+  Handled handled;
+  handled.join(sheet);
+  for (const auto* list : {&handled.added, &handled.reagents})
+    for (const auto* substance : *list)
+      for (const auto& caution : all_cautions(*substance)) out.cautions.push_back(substance->name() + ": " + caution);
+  for (const auto* substance : handled.added)
+    for (const auto& line : substance->handling) out.handling.push_back(substance->name() + ": " + line);
+  for (const auto& pair : handled.apart) out.apart.push_back(apart_words(pair));
+  return out;
 }
 
 std::string failing_of(const Worksheet& sheet) {
@@ -56,12 +69,14 @@ std::string failing_of(const Worksheet& sheet) {
 }  // namespace
 
 std::string write_csv(const Worksheet& sheet) {
-  std::string out =
-      csv_line({"step", "calculation", "lot", "kind", "name", "value", "unit", "standard uncertainty", "remark"});
+  const std::vector<std::string> columns{"step", "calculation",          "lot",    "kind", "name", "value",
+                                         "unit", "standard uncertainty", "remark", "into", "when", "handling"};
+  std::string out = csv_line(columns);
   for (std::size_t n = 0; n < sheet.steps.size(); ++n) {
     const StepSheet& step = sheet.steps[n];
     const auto line = [&](std::vector<std::string> cells) {
       cells.insert(cells.begin(), {fmt::format("{}", n + 1), step.calculation, step.lot});
+      cells.resize(columns.size());
       out += csv_line(cells);
     };
     for (std::size_t i = 0; i < step.outcome.results.size(); ++i) {
@@ -70,44 +85,57 @@ std::string write_csv(const Worksheet& sheet) {
       line({"result", std::string(r.info->name), number_of(r.number, r.info->unit), std::string(r.info->unit),
             standard_of(r.number, spread, r.info->unit), std::string(r.info->help)});
     }
+    for (const auto& task : tasks(step)) line({"work", task});
+    if (const auto words = nothing_to_add(step); !words.empty()) line({"work", words});
     for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
       const Addition& a = step.outcome.additions[i];
+      const Substance& substance = *step.added[i];
       const double amount = a.mass ? a.mass->value() : a.volume->value();
       const std::string_view unit = a.mass ? "g" : "mL";
       const Spread spread = i < step.addition_spreads.size() ? step.addition_spreads[i] : Spread{};
-      line({"addition", named(a), number_of(amount, unit), std::string(unit), standard_of(amount, spread, unit),
-            joined(cautions_of(*step.added[i]), " | ")});
+      line({"addition", named(a, substance), number_of(amount, unit), std::string(unit),
+            standard_of(amount, spread, unit), joined(all_cautions(substance), " | "), a.into, a.when,
+            joined(substance.handling, " | ")});
     }
+    for (const auto* reagent : step.reagents)
+      line({"reagent", reagent->name(), "", "", "", joined(all_cautions(*reagent), " | ")});
     for (const auto& check : step.outcome.checks)
       line({"check", check.name, check.holds ? "holds" : "FAILS", "", "", check.remedy});
-    for (const auto& note : step.outcome.notes) line({"note", note, "", "", "", ""});
+    for (const auto& note : step.outcome.notes) line({"note", note});
+  }
+  for (const auto& pair : sheet.weigh_out.apart) {
+    std::vector<std::string> cells{"", "", "", "keep apart", apart_words(pair)};
+    cells.resize(columns.size());
+    out += csv_line(cells);
   }
   return out;
 }
 
 CsvRows::CsvRows(const Prepared& ready, bool uncertain) : uncertain_(uncertain) {
+  recipe_ =
+      fmt::format("{} (SHA-256 {}...)", ready.recipe.title, sha256_of(ready.recipe.document.text()).substr(0, 12));
   for (std::size_t i = 0; i < ready.steps.size(); ++i)
     steps_.push_back({ready.steps[i].calculation,
                       ready.steps.size() == 1 ? "" : fmt::format("{} {}: ", i + 1, ready.steps[i].spec->calculation)});
 }
 
 std::string CsvRows::head() const {
-  std::vector<std::string> cells{"lot"};
+  std::vector<std::string> cells{"lot", "to add", "work"};
   for (const auto& step : steps_)
     for (const auto* result : step.calculation->results) {
       cells.push_back(fmt::format("{}{} [{}]", step.before, result->name, result->unit));
       if (uncertain_) cells.push_back(fmt::format("{}{} ± [{}]", step.before, result->name, result->unit));
     }
-  for (const char* last : {"to add", "cautions", "checks", "error"}) cells.emplace_back(last);
+  for (const char* last : {"cautions", "handling", "keep apart", "checks", "error", "recipe"}) cells.emplace_back(last);
   return csv_line(cells);
 }
 
 std::string CsvRows::row(const RowSheet& row) const {
-  std::vector<std::string> cells{row.lot.empty() ? fmt::format("row {}", row.line) : row.lot};
-  ToAdd to_add;
+  const RowWork work = row.error.empty() ? work_of(row.sheet) : RowWork{};
+  std::vector<std::string> cells{row.lot.empty() ? fmt::format("row {}", row.line) : row.lot, joined(work.add, "; "),
+                                 joined(work.before, "; ")};
   for (std::size_t s = 0; s < steps_.size(); ++s) {
     const StepSheet* step = row.error.empty() ? &row.sheet.steps[s] : nullptr;
-    if (step != nullptr) look(*step, to_add);
     for (const auto* wanted : steps_[s].calculation->results) {
       std::string figure, standard;
       for (std::size_t i = 0; step != nullptr && i < step->outcome.results.size(); ++i) {
@@ -120,13 +148,13 @@ std::string CsvRows::row(const RowSheet& row) const {
       if (uncertain_) cells.push_back(std::move(standard));
     }
   }
-  cells.push_back(joined(to_add.amounts, "; "));
-  cells.push_back(joined(to_add.cautions, " | "));
+  for (const auto* words : {&work.cautions, &work.handling, &work.apart}) cells.push_back(joined(*words, " | "));
   cells.push_back(row.error.empty() ? failing_of(row.sheet) : "");
   cells.push_back(row.error);
+  cells.push_back(recipe_);
   return csv_line(cells);
 }
 
-std::string CsvRows::foot(const BatchCount&) const { return {}; }
+std::string CsvRows::foot(const BatchCount&, const Handled&) const { return {}; }
 
 }  // namespace vatwright

@@ -12,7 +12,7 @@ class CsvRows final : public RowWriter {
   CsvRows(const Prepared& ready, bool uncertain);
   std::string head() const override;
   std::string row(const RowSheet& row) const override;
-  std::string foot(const BatchCount& count) const override;
+  std::string foot(const BatchCount& count, const Handled& handled) const override;
 
  private:
   struct Figures {
@@ -20,6 +20,7 @@ class CsvRows final : public RowWriter {
     std::string before;  // "2 sulfite.addition: " where the recipe has several steps
   };
   std::vector<Figures> steps_;
+  std::string recipe_;  // which one it was, in every row: a row may be cut out
   bool uncertain_;
 };
 

@@ -1,8 +1,8 @@
 // The worksheet as a page for a browser and a printer, in the order of the text sheet.
 #include "host/files/version.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/sheet/html_page.hpp"
 #include "host/sheet/html_step.hpp"
-#include "host/sheet/html_style.hpp"
 #include "host/sheet/html_weigh_out.hpp"
 #include "host/sheet/phrases.hpp"
 #include "host/sheet/writers.hpp"
@@ -22,12 +22,11 @@ std::size_t failing(const StepSheet& step) {
 
 class HtmlSheet {
  public:
-  explicit HtmlSheet(const Worksheet& sheet) : sheet_(sheet) {}
+  explicit HtmlSheet(const Worksheet& sheet)
+      : sheet_(sheet), name_{sheet.title, "cellar worksheet", sheet.recipe_sha256} {}
 
   std::string write() {
-    page_.own("<!DOCTYPE html>\n");
-    page_.open("html", {{"lang", "en"}});
-    head();
+    write_head(page_, name_);
     page_.open("body");
     page_.element("a", "To the work", {{"class", "skip"}, {"href", "#work"}});
     banner();
@@ -47,43 +46,13 @@ class HtmlSheet {
   }
 
  private:
-  std::string short_hash() const { return sheet_.recipe_sha256.substr(0, 12); }
-
-  void head() {
-    page_.open("head");
-    page_.leaf("meta", {{"charset", "utf-8"}});
-    page_.leaf("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", page_policy}});
-    page_.leaf("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
-    page_.leaf("meta", {{"name", "color-scheme"}, {"content", "light dark"}});
-    page_.leaf("meta", {{"name", "generator"}, {"content", program_version}});
-    page_.leaf("link", {{"rel", "icon"}, {"href", "data:,"}});  // none, and none is asked for
-    page_.element("title", sheet_.title + " - cellar worksheet");
-    page_.open("style");
-    page_.own(html_style);
-    // Loose sheets find their way back: each carries the recipe's hash.
-    if (std::string hash = short_hash();
-        std::all_of(hash.begin(), hash.end(), [](unsigned char c) { return std::isxdigit(c); }))
-      page_.own(fmt::format("@page{{@bottom-left{{content:\"worksheet {}\"}}}}\n", hash));
-    page_.close();
-    page_.close();
-  }
-
   void banner() {
     page_.open("header");
-    page_.open("h1");
-    page_.element("small", "Cellar worksheet");
-    page_.text(sheet_.title);
-    page_.close();
-    if (!sheet_.demo.empty()) {
-      page_.open("p", {{"class", "demo"}});
-      page_.element("strong", "Demo data:");
-      page_.text(" " + sheet_.demo);
-      page_.close();
-    }
+    write_title(page_, name_);
+    write_demo(page_, sheet_.demo);
     verdict();
     page_.open("dl", {{"class", "about"}});
-    pair("Recipe", short_hash().empty() ? sheet_.recipe_name
-                                        : fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, short_hash()));
+    pair("Recipe", recipe_words(sheet_.recipe_name, name_));
     pair("Program", program_version);
     if (sheet_.rules.empty()) pair("Rules", no_rules);
     for (const auto& rules : sheet_.rules) pair("Rules", rules.note);
@@ -184,6 +153,7 @@ class HtmlSheet {
   }
 
   const Worksheet& sheet_;
+  PageName name_;
   Markup page_;
 };
 

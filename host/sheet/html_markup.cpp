@@ -1,9 +1,11 @@
 #include "host/sheet/html_markup.hpp"
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 
 namespace vatwright {
 namespace {
@@ -47,6 +49,22 @@ std::string escaped(std::string_view s) {
       out += replacement, i += 2;
     else
       out += c;
+  }
+  return out;
+}
+
+std::string in_css(std::string_view s) {
+  std::string out;
+  for (std::size_t i = 0; i < s.size(); ++i) {
+    const auto c = static_cast<unsigned char>(s[i]);
+    if (is_control(s[i]) || c == '\n' || c == '\t')
+      out += ' ';
+    else if (turns_direction(s.substr(i)))
+      out += replacement, i += 2;
+    else if (c >= 0x80 || std::isalnum(c) != 0 || std::string_view(" .,:-").find(s[i]) != std::string_view::npos)
+      out += s[i];
+    else
+      out += fmt::format("\\{:02x} ", c);
   }
   return out;
 }

@@ -39,4 +39,7 @@ inline constexpr std::string_view page_policy = "default-src 'none'; style-src '
 // direction of writing (they could make a dose read otherwise), replaced.
 std::string escaped(std::string_view s);
 
+// The same within the quotes of a style sheet's string.
+std::string in_css(std::string_view s);
+
 }  // namespace vatwright

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/batch/batch.hpp"
+#include "host/sheet/html_page.hpp"
 
 namespace vatwright {
 
@@ -10,7 +11,7 @@ class HtmlRows final : public RowWriter {
   explicit HtmlRows(const Prepared& ready);
   std::string head() const override;
   std::string row(const RowSheet& row) const override;
-  std::string foot(const BatchCount& count) const override;
+  std::string foot(const BatchCount& count, const Handled& handled) const override;
 
  private:
   struct Figure {
@@ -19,6 +20,7 @@ class HtmlRows final : public RowWriter {
     std::string name;
   };
   const Recipe& recipe_;
+  PageName name_;
   std::vector<Figure> figures_;
   std::vector<std::string> rules_;
 };

@@ -1,7 +1,9 @@
 #include "host/sheet/html_step.hpp"
 
 #include "host/sheet/chart.hpp"
+#include "host/sheet/html_care.hpp"
 #include "host/sheet/phrases.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 
 #include <fmt/format.h>
@@ -44,8 +46,9 @@ class StepPart {
     page_.close();
     for (const auto& check : step_.outcome.checks)
       if (!check.holds) failing(check);
+    work();
     for (std::size_t i = 0; i < step_.outcome.additions.size(); ++i) addition(i);
-    for (const auto* reagent : step_.reagents) this->reagent(*reagent);
+    for (const auto* reagent : step_.reagents) write_with_care(page_, *reagent);
     page_.open("div", {{"class", "figures"}});
     inputs();
     results();
@@ -71,6 +74,22 @@ class StepPart {
     page_.close();
   }
 
+  void work() {
+    const auto before = tasks(step_);
+    const auto nothing = nothing_to_add(step_);
+    if (before.empty() && nothing.empty()) return;
+    page_.open("div", {{"class", "to-do"}});
+    page_.element("h3", "To do");
+    for (const auto& task : before) {
+      page_.open("label", {{"class", "dose"}});
+      page_.leaf("input", {{"type", "checkbox"}});
+      page_.element("span", task);
+      page_.close();
+    }
+    if (!nothing.empty()) page_.element("p", nothing);
+    page_.close();
+  }
+
   void addition(std::size_t i) {
     const Addition& a = step_.outcome.additions[i];
     const Substance& substance = *step_.added[i];
@@ -80,42 +99,12 @@ class StepPart {
     page_.leaf("input", {{"type", "checkbox"}});
     page_.open("span");
     page_.element("strong", shown_amount(a), {{"class", "amount"}});
-    page_.text(fmt::format(" of {} into lot {} ", named(a), step_.lot));
+    page_.text(fmt::format(" of {} into {} ", named(a, substance), destination(step_, a)));
     page_.element("span", fmt::format("(dose {})", shown(a.dose)), {{"class", "rate"}});
     page_.close();
     page_.close();
     if (const auto words = uncertain_amount(step_, i); !words.empty()) page_.element("p", words);
-    page_.open("div", {{"class", "care"}});
-    page_.open("div");
-    page_.element("h4", "Cautions");
-    cautions(substance);
-    page_.close();
-    page_.open("div");
-    page_.element("h4", "Handling");
-    page_.open("ol");
-    for (const auto& line : substance.handling) page_.element("li", line);
-    page_.close();
-    page_.close();
-    page_.close();
-    page_.close();
-  }
-
-  void reagent(const Substance& substance) {
-    page_.open("div", {{"class", "with-care"}});
-    page_.element("h3", "Handle with care: " + substance.facts.id);
-    cautions(substance);
-    page_.close();
-  }
-
-  void cautions(const Substance& substance) {
-    page_.open("ul", {{"class", "cautions"}});
-    for (const auto& hazard : substance.hazards) {
-      page_.open("li");
-      page_.element("b", hazard.code);
-      page_.text(" " + hazard.text);
-      page_.close();
-    }
-    for (const auto& caution : substance.cautions) page_.element("li", caution);
+    write_care(page_, substance);
     page_.close();
   }
 

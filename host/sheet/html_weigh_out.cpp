@@ -1,6 +1,6 @@
 #include "host/sheet/html_weigh_out.hpp"
 
-#include "host/sheet/phrases.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 
 #include <fmt/format.h>
@@ -14,7 +14,7 @@ void lines(Markup& page, const Worksheet& sheet) {
   page.open("table", {{"class", "list"}});
   page.open("thead");
   page.open("tr");
-  for (const char* head : {"What", "How much", "Into lot", "Step"}) page.element("th", head, {{"scope", "col"}});
+  for (const char* head : {"What", "How much", "Step", "Into"}) page.element("th", head, {{"scope", "col"}});
   page.close();
   page.close();
   page.open("tbody");
@@ -25,12 +25,12 @@ void lines(Markup& page, const Worksheet& sheet) {
     page.open("th", {{"scope", "row"}});
     page.open("label");
     page.leaf("input", {{"type", "checkbox"}});
-    page.text(" " + named(addition));
+    page.text(" " + named(addition, *step.added[line.addition]));
     page.close();
     page.close();
     page.element("td", shown_amount(addition), {{"class", "figure"}});
-    page.element("td", step.lot);
     page.element("td", fmt::format("{}", line.step + 1));
+    page.element("td", listed_destination(step, line.addition), {{"class", "wide"}});
     page.close();
   }
   page.close();
@@ -51,15 +51,16 @@ void write_weigh_out(Markup& page, const Worksheet& sheet) {
   for (const auto& pair : list.apart) {
     page.open("p", {{"class", "verdict fails"}});
     page.element("strong", "Keep apart: ");
-    page.text(fmt::format("{} and {}: {} [{}]", pair.one, pair.other, pair.because, pair.source));
+    page.text(apart_words(pair));
     page.close();
   }
   if (!list.lines.empty()) lines(page, sheet);
+  if (const auto words = steps_without_dose(sheet); !words.empty()) page.element("p", "Nothing to add: " + words);
   page.open("ul");
   for (const auto& total : list.totals) {
     page.open("li");
     if (total.additions > 1) page.element("strong", total_words(total) + ". ");
-    page.text(total.all.substance + ": " + first_cautions(*total.substance));
+    page.text(total.substance->name() + ": " + first_cautions(*total.substance));
     page.close();
   }
   page.close();

@@ -157,9 +157,12 @@ Json additions_of(const StepSheet& step) {
     Json hazards = Json::array();
     for (const auto& h : substance.hazards) hazards.push_back(h.code + " " + h.text);
     json.push_back({{"substance", addition.substance},
+                    {"product", substance.product},
                     {"strength", addition.strength},
                     {"amount", amount},
                     {"dose", figure(addition.dose.number, addition.dose.unit)},
+                    {"into", addition.into},
+                    {"when", addition.when},
                     {"cautions", substance.cautions},
                     {"hazards", hazards},
                     {"handling", substance.handling}});
@@ -251,6 +254,11 @@ Json reagents_of(const StepSheet& step) {
   return json;
 }
 
+// What is to be measured before the step: an addition before it leaves it a forecast.
+Json measure_first_of(const StepSheet& step) {
+  return step.measure_first ? Json(step.measure_first->figures) : Json::array();
+}
+
 Json weigh_out_of(const Worksheet& sheet) {
   Json json = Json::array();
   for (const auto& total : sheet.weigh_out.totals) {
@@ -259,9 +267,14 @@ Json weigh_out_of(const Worksheet& sheet) {
       const StepSheet& step = sheet.steps[line.step];
       const Addition& addition = step.outcome.additions[line.addition];
       if (addition.substance == total.all.substance && addition.strength == total.all.strength)
-        lines.push_back({{"step", line.step + 1}, {"lot", step.lot}, {"amount", amount_of(addition)}});
+        lines.push_back({{"step", line.step + 1},
+                         {"lot", step.lot},
+                         {"amount", amount_of(addition)},
+                         {"into", addition.into},
+                         {"when", addition.when}});
     }
     json.push_back({{"substance", total.all.substance},
+                    {"product", total.substance->product},
                     {"strength", total.all.strength},
                     {"total", amount_of(total.all)},
                     {"lines", lines},
@@ -273,7 +286,9 @@ Json weigh_out_of(const Worksheet& sheet) {
 Json apart_of(const Worksheet& sheet) {
   Json json = Json::array();
   for (const auto& pair : sheet.weigh_out.apart)
-    json.push_back({{"substances", {pair.one, pair.other}}, {"because", pair.because}, {"source", pair.source}});
+    json.push_back({{"substances", {pair.one->facts.id, pair.other->facts.id}},
+                    {"because", pair.because},
+                    {"source", pair.source}});
   return json;
 }
 
@@ -332,6 +347,8 @@ std::string write_json(const Worksheet& sheet) {
                      {"lot", step.lot},
                      {"inputs", inputs_of(step)},
                      {"results", results_of(step)},
+                     {"measure first", measure_first_of(step)},
+                     {"work", step.outcome.work},
                      {"additions", additions_of(step)},
                      {"checks", checks_of(step.outcome)},
                      {"chances", chances_of(step)},

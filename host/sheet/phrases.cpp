@@ -76,23 +76,6 @@ Spread spread_of(const StepSheet& s, std::size_t i) {
   return i < s.result_spreads.size() ? s.result_spreads[i] : Spread{};
 }
 
-std::string named(const Addition& addition) {
-  return addition.substance + (addition.strength.empty() ? "" : " (" + addition.strength + ")");
-}
-
-std::string first_cautions(const Substance& substance) {
-  if (substance.hazards.empty()) return substance.cautions.front();
-  std::vector<std::string_view> texts;
-  for (const auto& hazard : substance.hazards) texts.push_back(hazard.text);
-  return fmt::format("{}", fmt::join(texts, "; "));
-}
-
-bool wants_weigh_out(const WeighOut& list) { return list.lines.size() > 1 || !list.apart.empty(); }
-
-std::string total_words(const WeighOutTotal& total) {
-  return fmt::format("{} of {} in all", shown_amount(total.all), named(total.all));
-}
-
 std::string difference(const SecondOpinion& o) {
   if (!o.matters) return {};
   if (!is_amount(o.here.unit)) {

@@ -35,18 +35,6 @@ std::string uncertain_amount(const StepSheet& step, std::size_t addition);
 // The spread of a step's result; none when nothing is uncertain.
 Spread spread_of(const StepSheet& step, std::size_t result);
 
-// The substance of an addition as it stands on its label: "sulfur dioxide solution (60.0 g/L SO2)".
-std::string named(const Addition& addition);
-// Its hazards in a line, or its first caution: what a short list may not be without.
-std::string first_cautions(const Substance& substance);
-
-// Whether a list says more than the one addition that stands in its step.
-bool wants_weigh_out(const WeighOut& list);
-inline constexpr std::string_view weigh_out_words =
-    "In this order; all cautions and the handling stand with each step.";
-// "420.2 g of potassium metabisulfite in all".
-std::string total_words(const WeighOutTotal& total);
-
 // How far the second opinion lies off, when that matters; empty when it does not.
 std::string difference(const SecondOpinion& opinion);
 

@@ -3,6 +3,7 @@
 #include "host/plugin/lot.hpp"
 #include "host/sheet/page.hpp"
 #include "host/sheet/phrases.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "units/print.hpp"
 
@@ -61,19 +62,18 @@ class TextSheet {
     page_.line(page_.strong("WEIGH-OUT LIST"));
     page_.wrapped(weigh_out_words, 0);
     page_.rule('-');
-    for (const auto& pair : list.apart)
-      page_.bullet(page_.alarm("KEEP APART: "),
-                   fmt::format("{} and {}: {} [{}]", pair.one, pair.other, pair.because, pair.source), 12);
+    for (const auto& pair : list.apart) page_.bullet(page_.alarm("KEEP APART: "), apart_words(pair), 12);
     std::vector<std::vector<std::string>> rows;
     for (const auto& line : list.lines) {
       const StepSheet& s = sheet_.steps[line.step];
       const Addition& a = s.outcome.additions[line.addition];
-      rows.push_back({fmt::format("[ ] {}. {}", rows.size() + 1, named(a)), shown_amount(a), s.lot,
-                      fmt::format("{}", line.step + 1)});
+      rows.push_back({fmt::format("[ ] {}. {}", rows.size() + 1, named(a, *s.added[line.addition])), shown_amount(a),
+                      fmt::format("{}", line.step + 1), listed_destination(s, line.addition)});
     }
-    if (!rows.empty()) page_.columns({{"what", true}, {"how much"}, {"into lot", true}, {"step"}}, rows);
+    if (!rows.empty()) page_.columns({{"what", true}, {"how much"}, {"step"}, {"into", true}}, rows);
+    if (const auto words = steps_without_dose(sheet_); !words.empty()) page_.bullet("- ", "nothing to add: " + words);
     for (const auto& total : list.totals)
-      page_.bullet("! ", (total.additions > 1 ? total_words(total) + ". " : "") + total.all.substance + ": " +
+      page_.bullet("! ", (total.additions > 1 ? total_words(total) + ". " : "") + total.substance->name() + ": " +
                              first_cautions(*total.substance));
   }
 
@@ -87,8 +87,8 @@ class TextSheet {
     page_.rule('-');
     for (const auto& check : s.outcome.checks)
       if (!check.holds) failing(check);
-    for (std::size_t i = 0; i < s.outcome.additions.size(); ++i) addition(s, i);
-    for (const auto* reagent : s.reagents) cautions(*reagent, "HANDLE WITH CARE: " + reagent->facts.id);
+    to_do(s);
+    for (const auto* reagent : s.reagents) cautions(*reagent, "HANDLE WITH CARE: " + reagent->name());
     inputs(s);
     results(s);
     for (const auto& table : s.outcome.tables) this->table(table);
@@ -103,12 +103,24 @@ class TextSheet {
                  check.name + comparison(check) + (check.remedy.empty() ? "" : ". " + check.remedy), 7);
   }
 
+  void to_do(const StepSheet& s) {
+    const auto before = tasks(s);
+    const auto nothing = nothing_to_add(s);
+    if (!before.empty() || !nothing.empty()) page_.heading("TO DO");
+    for (const auto& task : before) page_.bullet("[ ] ", task);
+    if (!nothing.empty()) page_.bullet("- ", nothing);
+    for (std::size_t i = 0; i < s.outcome.additions.size(); ++i) {
+      if (i > 0 || before.empty()) page_.heading("TO DO");
+      addition(s, i);
+    }
+  }
+
   void addition(const StepSheet& s, std::size_t i) {
     const Addition& a = s.outcome.additions[i];
     const Substance& substance = *s.added[i];
-    page_.heading("TO DO");
-    page_.bullet("[ ] ", page_.strong(fmt::format("{} of {} into lot {}", shown_amount(a), named(a), s.lot)) +
-                             fmt::format(" (dose {})", shown(a.dose)));
+    page_.bullet(
+        "[ ] ", page_.strong(fmt::format("{} of {} into {}", shown_amount(a), named(a, substance), destination(s, a))) +
+                    fmt::format(" (dose {})", shown(a.dose)));
     if (const auto words = uncertain_amount(s, i); !words.empty()) page_.wrapped("      " + words, 6);
     cautions(substance, "CAUTIONS");
     page_.heading("HANDLING");

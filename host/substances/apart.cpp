@@ -37,12 +37,13 @@ Apart::Apart(const std::filesystem::path& table) {
   }
 }
 
-std::vector<ApartPair> Apart::among(const std::vector<std::string>& ids) const {
+std::vector<ApartPair> Apart::among(const std::vector<const Substance*>& substances) const {
   std::vector<ApartPair> out;
   for (const auto& rule : rules_)
-    for (const auto& a : ids)
-      for (const auto& b : ids)
-        if (holds(rule.one, a) && holds(rule.other, b)) out.push_back({a, b, rule.because, rule.source});
+    for (const auto* a : substances)
+      for (const auto* b : substances)
+        if (holds(rule.one, a->facts.id) && holds(rule.other, b->facts.id))
+          out.push_back({a, b, rule.because, rule.source});
   return out;
 }
 

@@ -1,6 +1,7 @@
 // Substances that must not meet undiluted (apart.yaml).
 #pragma once
 
+#include "host/substances/catalogue.hpp"
 #include "host/yaml/sections.hpp"
 
 #include <filesystem>
@@ -10,7 +11,7 @@
 namespace vatwright {
 
 struct ApartPair {
-  std::string one, other;  // ids in the catalogue
+  const Substance *one, *other;
   std::string because, source;
 };
 
@@ -19,8 +20,8 @@ class Apart {
   // Throws BadInput when the table cannot be read or is not in order.
   explicit Apart(const std::filesystem::path& table);
 
-  // Every pair of `ids` that must not meet, in the order of the table.
-  std::vector<ApartPair> among(const std::vector<std::string>& ids) const;
+  // Every pair of them that must not meet, in the order of the table.
+  std::vector<ApartPair> among(const std::vector<const Substance*>& substances) const;
 
   struct Rule {
     std::string name;

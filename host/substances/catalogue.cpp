@@ -17,6 +17,7 @@ class EntryReader {
     s.facts.id = std::move(id);
     s.facts.formula = text(entry_, "formula");
     if (!s.facts.formula.empty()) s.facts.molar_mass = mass_of(*entry_.find("formula"));
+    s.product = text(entry_, "product");
     s.form = text(entry_, "form");
     s.density = text(entry_, "density");
     s.uses = text(entry_, "uses");

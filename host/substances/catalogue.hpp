@@ -20,14 +20,18 @@ struct Hazard {
 
 struct Substance {
   SubstanceFacts facts;
-  std::string form;    // solid, liquid, solution, gas
-  std::string active;  // formula of what acts; empty: the whole substance, or by strength
+  std::string product{};  // what stands on the sack, when the entry is named for what is done with it
+  std::string form;       // solid, liquid, solution, gas
+  std::string active;     // formula of what acts; empty: the whole substance, or by strength
   bool active_by_strength = false;
   std::string density;  // as written; empty when not given
   std::string uses;     // dosing, laboratory
   std::vector<Hazard> hazards;
   std::vector<std::string> cautions, handling;
   std::string source;
+
+  // As a sheet names it: "tartaric acid", "calcium carbonate (double-salt treatment)".
+  std::string name() const { return product.empty() ? facts.id : product + " (" + facts.id + ")"; }
 };
 
 class Catalogue {

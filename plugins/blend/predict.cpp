@@ -13,15 +13,6 @@
 namespace vatwright::blend {
 namespace {
 
-// What adds up by volume: a mass or an amount per volume of the blend is the mean by volume before
-// contraction, divided by what the volume shrinks to.
-constexpr std::array<const Input*, 14> linear{&lot::sugar,         &lot::volatile_acidity,
-                                              &lot::tartaric_acid, &lot::malic_acid,
-                                              &lot::lactic_acid,   &lot::citric_acid,
-                                              &lot::succinic_acid, &lot::potassium,
-                                              &lot::calcium,       &lot::sodium,
-                                              &lot::free_so2,      &lot::total_so2,
-                                              &lot::acetaldehyde,  &lot::assimilable_nitrogen};
 // What was added so far, of which a lot that says nothing was given none. It counts by the volumes that
 // it was added to.
 constexpr std::array<const Input*, 5> counted{&lot::acid_added, &lot::acid_removed, &lot::strength_gained,
@@ -45,8 +36,8 @@ class Mixer {
 
   Prediction predict() {
     mix_liquid();
-    for (const Input* key : linear)
-      if (all_have(*key)) set(*key, mean(*key) * shrunk_to_);
+    for (const Input* key : lot::amounts_per_volume) add_up(*key);
+    add_up(lot::sugar);
     for (const Input* key : counted)
       if (any_has(*key)) set(*key, mean(*key));
     if (any_has(lot::treated_with)) out_.lot.set(lot::treated_with, mean_amounts(lot::treated_with));
@@ -91,6 +82,10 @@ class Mixer {
     for (std::size_t i = 0; i < portions_.size(); ++i)
       if (const Value* value = portions_[i].lot->find(key)) sum += share(i) * value->number;
     return sum;
+  }
+  // The mean by volume before contraction, divided by what the volume shrinks to.
+  void add_up(const Input& key) {
+    if (all_have(key)) set(key, mean(key) * shrunk_to_);
   }
   void set(const Input& key, double number) { out_.lot.analysis[std::string(key.name)].number = number; }
 

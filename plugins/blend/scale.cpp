@@ -1,5 +1,6 @@
 #include "plugins/blend/scale.hpp"
 
+#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
 #include "units/print.hpp"
 
@@ -16,77 +17,119 @@ namespace {
 // Rounding that moves the dose by more than this is too coarse to weigh by.
 constexpr double coarse = 0.05;
 
+constexpr Fraction all_of_it = coherent<Fraction>(1);
+constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
+
 constexpr std::string_view copper = "copper sulfate pentahydrate";
 
-// A figure of the rule set, and how much of what it counts is in one mass of the substance.
-struct Counted {
-  const Limit<MassConcentration>* limit;
-  Bound<MassConcentration> bound;
-  double share;
-
-  MassConcentration most() const { return bound.value / share; }
-  bool passed(MassConcentration dose) const { return !bound.met_by(dose * share); }
-  void hold(MassConcentration dose, const std::string& remedy, Outcome& out) const {
-    out.hold(*limit, bound, MassConcentration(dose * share), 2, remedy);
-  }
-};
+using Counted = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
 using Law = std::vector<Counted>;
 
-constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 7> limit_of{
+constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 10> limit_of{
     {{"PVPP", &pvpp},
      {"activated carbon", &carbon},
      {"chitosan", &chitosan},
      {"yeast hulls", &hulls},
      {"lysozyme", &lysozyme},
+     {"tannin", &tannin},
+     {"egg albumin", &egg_albumin},
      {copper, &copper_sulfate},
-     {copper, &copper_added}}};
+     {copper, &copper_added},
+     {copper, &copper_residual}}};
+
+MassConcentration added_before(const Inputs& in) { return in.amount(lot::treated_with, in[substance].id); }
+
+// Copper of the wine: as it was found, else what earlier steps brought of it.
+MassConcentration copper_before(const Inputs& in) {
+  return in.get(copper_found).value_or(added_before(in) * in[substance].active_share);
+}
+
+Counted counted(const Inputs& in, const Limit<MassConcentration>& limit) {
+  const auto bound = in[limit];
+  const double copper_share = in[substance].active_share;
+  if (&limit == &copper_residual) return {&limit, bound, copper_before(in), copper_share};
+  if (&limit == &copper_added) return {&limit, bound, added_before(in) * copper_share, copper_share};
+  return {&limit, bound, added_before(in)};
+}
 
 Law law_of(const Inputs& in) {
   Law law;
   for (const auto& [name, limit] : limit_of)
     if (name == in[substance].id)
-      if (const auto bound = in[*limit])
-        law.push_back({limit, *bound, limit == &copper_added ? in[substance].active_share : 1.0});
+      if (auto one = counted(in, *limit); one.bound) law.push_back(std::move(one));
   return law;
 }
 
 bool passes(const Law& law, MassConcentration dose) {
-  return std::any_of(law.begin(), law.end(), [&](const Counted& c) { return c.passed(dose); });
+  return std::any_of(law.begin(), law.end(), [&](const Counted& c) { return c.passed_by(dose); });
 }
 
 MassConcentration slurry_strength(const Inputs& in) { return in.get(slurry).value_or(in[stock]); }
 
+Fraction water_before(const Inputs& in) { return in.get(lot::water_added).value_or(Fraction{}); }
+
+bool counts_later(std::string_view id) {
+  const auto& all = lot::counted_treatments;
+  return std::find(std::begin(all), std::end(all), id) != std::end(all);
+}
+
 void write_results(const Inputs& in, Mass weighed, Outcome& out) {
-  out.result(dose, weighed / in[lot::volume]);
+  const MassConcentration given = weighed / in[lot::volume];
+  const Volume made_up = weighed / slurry_strength(in);
+  out.result(dose, given);
   out.result(mass, weighed);
   out.result(stock_volume, weighed / in[stock]);
-  out.result(slurry_volume, weighed / slurry_strength(in));
+  out.result(slurry_volume, made_up);
+  if (!(weighed > Mass{})) return;
+  if (const auto& id = in[substance].id; counts_later(id))
+    out.change(lot::treated_with, in.with(lot::treated_with, id, given));
+  out.change(lot::water_added, std::min<Fraction>(water_before(in) + made_up / in[lot::volume], all_of_it));
+}
+
+std::string refusal(const Inputs& in, const Counted& counted) {
+  if (counted.forbids()) return "nothing is weighed: it is not for this wine; take another treatment";
+  const auto most = chemistry::down_to_step<MassConcentration>(counted.room(), 0.1 * milligram_per_litre);
+  const auto allowed = chemistry::down_to_step<Volume>(most * in[sample] / in[stock], 0.01 * millilitre);
+  return fmt::format("nothing is weighed. The limit allows {}{}: {} of this stock in the glass",
+                     print(most.value(), "g/hL", 2), counted.before > MassConcentration{} ? " more" : "",
+                     print(allowed.value(), "mL", 2));
 }
 
 // What was tried passes a limit: nothing is weighed, and the check says what would be allowed.
 void refuse(const Inputs& in, const Law& law, MassConcentration tried, Outcome& out) {
   write_results(in, {}, out);
-  for (const auto& counted : law) {
-    const auto most = chemistry::down_to_step<MassConcentration>(counted.most(), 0.1 * milligram_per_litre);
-    const auto allowed = chemistry::down_to_step<Volume>(most * in[sample] / in[stock], 0.01 * millilitre);
-    counted.hold(tried,
-                 fmt::format("nothing is weighed. The limit allows {}: {} of this stock in the glass",
-                             print(most.value(), "g/hL", 2), print(allowed.value(), "mL", 2)),
-                 out);
-  }
+  for (const auto& counted : law) counted.hold(tried, 2, refusal(in, counted), out);
 }
+
+using WaterLaw = chemistry::Allowance<Limit<Fraction>, Bound<Fraction>>;
+
+WaterLaw water_law(const Inputs& in) { return {&water_limit, in[water_limit], water_before(in)}; }
 
 // Water that the slurry brings, counted as its whole volume.
-bool water_allows(const Inputs& in, MassConcentration tried, Outcome& out) {
-  const auto law = in[water_limit];
-  if (!law) return true;
-  out.hold(water_limit, *law, tried / slurry_strength(in), 2,
-           fmt::format("nothing is weighed. A 'slurry' of {} or more keeps the rule for this dose",
-                       print(std::ceil((tried / law->value).value()), "g/L", 0)));
-  return out.checks.back().holds;
+Fraction water_of(const Inputs& in, MassConcentration dose) { return dose / slurry_strength(in); }
+
+bool water_allows(const Inputs& in, MassConcentration dose, Outcome& out) {
+  const WaterLaw law = water_law(in);
+  if (!law.bound) return true;
+  law.hold(water_of(in, dose), 2,
+           law.room() > Fraction{}
+               ? fmt::format("nothing is weighed. A 'slurry' of {} or more keeps the rule for this dose",
+                             print(std::ceil((dose / law.room()).value()), "g/L", 0))
+               : std::string("nothing is weighed: earlier treatments have brought all the water that the rule allows"),
+           out);
+  return !law.passed_by(water_of(in, dose));
 }
 
-void rounding_check(MassConcentration wanted, MassConcentration given, Outcome& out) {
+// As the balance shows it. Rounding alone must not pass a limit that the trial keeps.
+Mass weighed_for(const Inputs& in, const Law& law, MassConcentration tried) {
+  const Mass exact = tried * in[lot::volume];
+  const Mass nearest = chemistry::rounded(exact, chemistry::Rounding::nearest, to_balance);
+  const MassConcentration given = nearest / in[lot::volume];
+  if (!passes(law, given) && !water_law(in).passed_by(water_of(in, given))) return nearest;
+  return chemistry::rounded(exact, chemistry::Rounding::down, to_balance);
+}
+
+bool rounding_allows(MassConcentration wanted, MassConcentration given, Outcome& out) {
   const bool fine = std::abs((given - wanted).value()) <= coarse * wanted.value();
   out.checks.push_back({.name = "dose of the trial, with the rounded mass",
                         .holds = fine,
@@ -94,7 +137,36 @@ void rounding_check(MassConcentration wanted, MassConcentration given, Outcome& 
                         .limit = figure(wanted, dose.unit, dose.decimals),
                         .relation = "equals",
                         .source = "stock × aliquot / sample",
-                        .remedy = fine ? "" : "the mass is too small for the balance: measure out a stock by volume"});
+                        .remedy = fine ? ""
+                                       : "nothing is weighed: the mass is too small for the balance. Measure out a "
+                                         "stock by volume"});
+  return fine;
+}
+
+// What the limits rest on, and where there are none.
+void say_what_the_law_counts(const Inputs& in, const Law& law, Outcome& out) {
+  if (law.empty())
+    out.note("no rule set of this recipe gives a limit for " + in[substance].id +
+             ": see its text whether it may be used at all");
+  else if (!in.has(lot::treated_with) &&
+           std::none_of(law.begin(), law.end(), [](const auto& l) { return l.forbids(); }))
+    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
+  if (in[water_limit] && !in.has(lot::water_added))
+    out.note(
+        "water of earlier treatments counts too; the lot states nothing under 'water added', which is taken as none");
+}
+
+void say_what_stays(const Inputs& in, MassConcentration given, Outcome& out) {
+  if (in[substance].id == copper) {
+    const MassConcentration brought = given * in[substance].active_share;
+    out.note(fmt::format(
+        "brings {} of copper, which makes {} with what was there, if none of it falls out; what is left in the wine "
+        "has a limit of its own: measure it",
+        print(brought.value(), "mg/L", 2), print((copper_before(in) + brought).value(), "mg/L", 2)));
+  }
+  if (const auto most = in[tannin_residual]; most && in[substance].id == tannin.name)
+    out.note(fmt::format("the wine may hold {} of tannin, as gallic acid: measure it [{}]",
+                         print(most->value.value(), "g/L", 1), most->row.source));
 }
 
 void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
@@ -109,9 +181,7 @@ void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
   if (diluted > much)
     out.note(fmt::format("the stock diluted the glass by {}: try again with a stronger one before you trust the taste",
                          print(diluted, "%", 1)));
-  if (in[substance].id == copper)
-    out.note(fmt::format("brings {} of copper; what is left of it in the wine has a limit of its own: measure it",
-                         print((weighed / in[lot::volume] * in[substance].active_share).value(), "mg/L", 2)));
+  say_what_stays(in, weighed / in[lot::volume], out);
   out.note("use the same product, water and mixing as at the bench, and look at the tank before you move it on");
 }
 
@@ -124,29 +194,26 @@ Outcome run(const Inputs& in) {
     write_results(in, *weighed, out);
     return out;
   }
+  if (counts_later(in[substance].id)) chemistry::check_total(in[substance].id, added_before(in) + tried, most_counted);
   const Law law = law_of(in);
+  say_what_the_law_counts(in, law, out);
   if (passes(law, tried)) {
     refuse(in, law, tried, out);
     return out;
   }
-  if (!water_allows(in, tried, out)) {
+  const Mass weighed = weighed_for(in, law, tried);
+  const MassConcentration given = weighed / in[lot::volume];
+  const bool dry = water_allows(in, water_law(in).passed_by(water_of(in, tried)) ? tried : given, out);
+  const bool fine = rounding_allows(tried, given, out);
+  if (!dry || !fine) {
     write_results(in, {}, out);
     return out;
   }
-  const Mass exact = tried * in[lot::volume];
-  Mass weighed = chemistry::rounded(exact, chemistry::Rounding::nearest, to_balance);
-  // Rounding alone must not pass a limit that the trial keeps.
-  if (passes(law, weighed / in[lot::volume]))
-    weighed = chemistry::rounded(exact, chemistry::Rounding::down, to_balance);
+  for (const auto& counted : law) counted.hold(given, 2, "weigh less", out);
   write_results(in, weighed, out);
-  const MassConcentration given = weighed / in[lot::volume];
-  rounding_check(tried, given, out);
-  for (const auto& counted : law) counted.hold(given, "weigh less", out);
-  if (weighed > Mass{}) {
-    out.additions.push_back(
-        {.substance = in[substance].id, .mass = weighed, .dose = figure(given, dose.unit, dose.decimals)});
-    write_notes(in, weighed, out);
-  }
+  out.additions.push_back(
+      {.substance = in[substance].id, .mass = weighed, .dose = figure(given, dose.unit, dose.decimals)});
+  write_notes(in, weighed, out);
   return out;
 }
 

@@ -39,17 +39,29 @@ inline constexpr Key<MassConcentration> slurry{
      .usual = Range{5, 200},
      .source = slip_guard}};
 
+inline constexpr Key<MassConcentration> copper_found{{.name = "copper",
+                                                      .help =
+                                                          "copper in the wine as the laboratory found it; else what "
+                                                          "earlier steps brought counts",
+                                                      .unit = "mg/L",
+                                                      .valid = Range{0, 50},
+                                                      .usual = Range{0, 1},
+                                                      .source = slip_guard}};
+
+// So many decimals that the least step of a balance, 10 mg, and of a small stock show.
 inline constexpr Result<Mass> mass{
-    {.name = "mass", .help = "for the tank, as the balance shows it", .unit = "kg", .decimals = 3, .decided = true}};
+    {.name = "mass", .help = "for the tank, as the balance shows it", .unit = "kg", .decimals = 5, .decided = true}};
 inline constexpr Result<MassConcentration> dose{
     {.name = "dose", .help = "with the rounded mass", .unit = "g/hL", .decimals = 2}};
 inline constexpr Result<Volume> stock_volume{
-    {.name = "stock volume", .help = "of the bench's stock that holds the mass", .unit = "L", .decimals = 2}};
+    {.name = "stock volume", .help = "of the bench's stock that holds the mass", .unit = "L", .decimals = 3}};
 inline constexpr Result<Volume> slurry_volume{
-    {.name = "slurry volume", .help = "to make the mass up to", .unit = "L", .decimals = 2}};
+    {.name = "slurry volume", .help = "to make the mass up to", .unit = "L", .decimals = 3}};
 
-inline constexpr Need inputs[] = {needs(substance), needs(stock),  needs(aliquot),
-                                  needs(sample),    takes(slurry), needs(lot::volume)};
+inline constexpr Need inputs[] = {
+    needs(substance),   needs(stock),        needs(aliquot),           needs(sample),          takes(slurry),
+    needs(lot::volume), takes(copper_found), takes(lot::treated_with), takes(lot::water_added)};
+inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr const ResultInfo* results[] = {&dose, &mass, &stock_volume, &slurry_volume};
 inline constexpr std::string_view example[] = {"substance=bentonite", "stock=50 g/L", "aliquot=1.6 mL", "sample=100 mL",
                                                "volume=48 hL"};
@@ -63,13 +75,20 @@ inline constexpr Limit<MassConcentration> chitosan{{.name = "chitosan", .help = 
 inline constexpr Limit<MassConcentration> hulls{{.name = "yeast hulls", .help = most_of, .unit = "g/hL"}};
 inline constexpr Limit<MassConcentration> lysozyme{{.name = "lysozyme", .help = most_of, .unit = "g/hL"}};
 inline constexpr Limit<MassConcentration> copper_sulfate{{.name = "copper sulfate", .help = most_of, .unit = "g/hL"}};
+inline constexpr Limit<MassConcentration> tannin{{.name = "tannin", .help = most_of, .unit = "mg/L"}};
+inline constexpr Limit<MassConcentration> tannin_residual{
+    {.name = "tannin residual", .help = "most tannin in the wine, as gallic acid", .unit = "g/L"}};
+inline constexpr Limit<MassConcentration> egg_albumin{{.name = "egg albumin", .help = most_of, .unit = "g/L"}};
 // Where a rule set counts the copper itself, whatever salt brings it.
 inline constexpr Limit<MassConcentration> copper_added{
     {.name = "copper added", .help = "most copper that an addition brings", .unit = "mg/L"}};
+inline constexpr Limit<MassConcentration> copper_residual{
+    {.name = "copper residual", .help = "most copper in the treated wine", .unit = "mg/L"}};
 inline constexpr Limit<Fraction> water_limit{
     {.name = "treatment water", .help = "most water brought by treatments, share of the wine", .unit = "%"}};
-inline constexpr const LimitInfo* limits[] = {&water_limit, &pvpp,     &carbon,         &chitosan,
-                                              &hulls,       &lysozyme, &copper_sulfate, &copper_added};
+inline constexpr const LimitInfo* limits[] = {&water_limit,    &pvpp,         &carbon,          &chitosan,
+                                              &hulls,          &lysozyme,     &tannin,          &egg_albumin,
+                                              &copper_sulfate, &copper_added, &copper_residual, &tannin_residual};
 
 Outcome run(const Inputs& in);
 
@@ -77,6 +96,7 @@ inline constexpr Calculation calculation{.name = "scale",
                                          .help = "from a bench trial to what is weighed for the tank",
                                          .inputs = inputs,
                                          .results = results,
+                                         .changes = changes,
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,

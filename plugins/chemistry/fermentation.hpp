@@ -24,4 +24,8 @@ Density density_at(const FermentingMust& must, MassConcentration left);
 // above the must's, and for one below that of the alcohol alone.
 MassConcentration sugar_left(const FermentingMust& must, Density now);
 
+// Density at 20 °C of what weighs `now` at another temperature, 0 to 40 °C: ethanol and water (OIML R 22)
+// and the extract (SPS-4) shrink or grow each as it does alone (derived). Throws InputError beyond.
+Density density_at_20(const FermentingMust& must, Density now, Temperature temperature);
+
 }  // namespace vatwright::chemistry

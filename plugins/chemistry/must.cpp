@@ -18,8 +18,9 @@ void check_factor(YieldFactor factor) {
   const YieldFactor least = stoichiometric_yield_factor();
   if (!(factor >= least))
     throw InputError("sugar cannot yield more than its formula gives, " +
-                     print((least * percent_vol).value(), "g/L", 2) + " for 1 % vol; the factor here is " +
-                     print((factor * percent_vol).value(), "g/L", 2));
+                         print((least * percent_vol).value(), "g/L", 2) + " for 1 % vol; the factor here is " +
+                         print((factor * percent_vol).value(), "g/L", 2),
+                     "give a yield that is in use");
 }
 
 }  // namespace
@@ -53,7 +54,8 @@ Strength potential_alcohol(MassConcentration sugar, YieldFactor factor) {
   check_factor(factor);
   const Strength strength = sugar / factor;
   if (!(sugar >= 0.0 * gram_per_litre) || strength > 100.0 * percent_vol)
-    throw InputError("no strength comes of " + print(sugar.value(), "g/L", 1) + " of sugar");
+    throw InputError("no strength comes of " + print(sugar.value(), "g/L", 1) + " of sugar",
+                     "look at the sugar and at its unit");
   return strength;
 }
 

@@ -53,8 +53,10 @@ const RefractometerTable oiv_refractometer_table{
 MassFraction sucrose_by_refraction(Fraction refractive_index) {
   const double n = refractive_index.value();
   if (!within(n, least_refractive_index.value(), most_refractive_index.value()))
-    throw InputError("a refractive index of a sucrose solution at 20 °C lies between 1.3329 and 1.4656, not at " +
-                     print_number(n, 4));
+    throw InputError("a refractive index of a sucrose solution at 20 °C lies between " +
+                         print_number(least_refractive_index.value(), 4) + " and " +
+                         print_number(most_refractive_index.value(), 4) + ", not at " + print_number(n, 4),
+                     "look at the reading");
   return std::max(kernel::brix_of_refractive_index(n), 0.0) * percent_mass;
 }
 
@@ -62,7 +64,8 @@ Fraction sucrose_refractive_index(MassFraction sucrose) {
   const double brix = sucrose / percent_mass;
   if (!within(brix, 0, 70))
     throw InputError("the refraction of sucrose solutions is known here from 0 to 70 % mass, not at " +
-                     print(sucrose.value(), "% mass", 2));
+                         print(sucrose.value(), "% mass", 2),
+                     "look at the figure and at its unit");
   return coherent<Fraction>(kernel::bracketed_root([&](double n) { return kernel::brix_of_refractive_index(n) - brix; },
                                                    least_refractive_index.value(), most_refractive_index.value()));
 }

@@ -56,7 +56,8 @@ bool within(double value, double least, double most) { return value >= least - s
 double degrees(Temperature temperature) {
   const double t = degrees_celsius(temperature);
   if (!within(t, degrees_celsius(sucrose_least_temperature), degrees_celsius(sucrose_most_temperature)))
-    throw InputError("sucrose solutions are known here from 0 to 60 °C, not at " + print(temperature.value(), "°C", 1));
+    throw InputError("sucrose solutions are known here from 0 to 60 °C, not at " + print(temperature.value(), "°C", 1),
+                     "bring the sample to 20 °C and read it again");
   return t;
 }
 
@@ -64,8 +65,9 @@ double degrees(Temperature temperature) {
 
 Density sucrose_density(MassFraction sucrose, Temperature temperature) {
   if (!within(sucrose.value(), 0, most_sucrose.value()))
-    throw InputError("sucrose solutions are known here from 0 to 95 % mass, not at " +
-                     print(sucrose.value(), "% mass", 2));
+    throw InputError(
+        "sucrose solutions are known here from 0 to 95 % mass, not at " + print(sucrose.value(), "% mass", 2),
+        "look at the figure and at its unit");
   return coherent<Density>(kernel::sucrose_density(std::max(sucrose.value(), 0.0), degrees(temperature)));
 }
 
@@ -75,8 +77,9 @@ MassFraction sucrose_mass_fraction(Density density, Temperature temperature) {
   const double most = kernel::sucrose_density(most_sucrose.value(), t);
   if (!within(density.value(), least, most))
     throw InputError("at " + print(temperature.value(), "°C", 1) + " sucrose solutions have a density between " +
-                     print(least, "kg/m³", 2) + " and " + print(most, "kg/m³", 2) + ", not " +
-                     print(density.value(), "kg/m³", 2));
+                         print(least, "kg/m³", 2) + " and " + print(most, "kg/m³", 2) + ", not " +
+                         print(density.value(), "kg/m³", 2),
+                     "look at the reading, at its unit and at its temperature");
   return coherent<MassFraction>(std::max(kernel::sucrose_mass_fraction(density.value(), t), 0.0));
 }
 
@@ -87,8 +90,8 @@ MassConcentration sucrose_concentration(MassFraction sucrose) {
 MassFraction brix_from_hydrometer(MassFraction reading, Temperature temperature) {
   const double t = degrees(temperature);
   if (!within(reading.value(), least_of_scale, most_of_hydrometer))
-    throw InputError("a Brix hydrometer is read here from -5 to 70 °Brix, not at " +
-                     print(reading.value(), "°Brix", 2));
+    throw InputError("a Brix hydrometer is read here from -5 to 70 °Brix, not at " + print(reading.value(), "°Brix", 2),
+                     "look at the reading and at its unit");
   const auto shown = coherent<Density>(kernel::sucrose_density(reading.value(), 20));
   const Density real = density_by_hydrometer(shown, temperature);
   return coherent<MassFraction>(kernel::sucrose_mass_fraction(real.value(), t));

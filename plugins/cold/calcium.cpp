@@ -1,12 +1,12 @@
 #include "plugins/cold/calcium.hpp"
 
 #include "plugins/chemistry/tartrate.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
 
 namespace vatwright::cold::calcium {
 namespace {
-
-constexpr MassConcentration red_limit = 60.0 * milligram_per_litre;
-constexpr MassConcentration other_limit = 80.0 * milligram_per_litre;
 
 // Without a titratable acidity: tartaric acid and the cations, brought to the pH by ions that nobody
 // named.
@@ -27,7 +27,7 @@ chemistry::Composition at_measured_ph(const Inputs& in, const chemistry::Medium&
 void judge(const Inputs& in, Outcome& out) {
   const bool red = in.get(lot::colour) == "red";
   const auto given = in.get(most_calcium);
-  const MassConcentration most = given.value_or(red ? red_limit : other_limit);
+  const MassConcentration most = given.value_or(red ? most_in_red : most_in_other);
   const bool holds = in[lot::calcium] <= most;
   out.checks.push_back(
       {.name = "calcium tartrate risk by calcium",
@@ -35,10 +35,11 @@ void judge(const Inputs& in, Outcome& out) {
        .value = figure(in[lot::calcium], "mg/L", 0),
        .limit = figure(most, "mg/L", 0),
        .relation = "at most",
-       .source = given ? "criterion as given"
-                 : red ? "Australian Wine Research Institute, column: risk above 60 mg/L in red wine"
-                       : "Australian Wine Research Institute, column: risk above 80 mg/L in white wine; for pink wine "
-                         "the same figure stands in the trade press",
+       .source = given ? std::string("criterion as given")
+                       : fmt::format(
+                             "Australian Wine Research Institute, column: risk above {} in {}",
+                             print(most.value(), "mg/L", 0),
+                             red ? "red wine" : "white wine; for pink wine the same figure stands in the trade press"),
        .remedy = holds ? ""
                        : "follow calcium over weeks; seed with calcium tartrate (cold.treatment) and measure "
                          "calcium, tartaric acid and pH again before bottling"});

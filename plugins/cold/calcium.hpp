@@ -6,9 +6,12 @@
 
 namespace vatwright::cold::calcium {
 
+// Above them there is risk of calcium tartrate; for pink wine the trade press prints that of white.
+inline constexpr MassConcentration most_in_red = 60.0 * milligram_per_litre;
+inline constexpr MassConcentration most_in_other = 80.0 * milligram_per_litre;
 inline constexpr Key<MassConcentration> most_calcium{
     {.name = "most calcium",
-     .help = "criterion of the verdict; default 60 mg/L for red, 80 mg/L for other wine",
+     .help = "criterion of the verdict; the default goes by colour, red or other",
      .unit = "mg/L",
      .valid = Range{1, 1000},
      .usual = Range{50, 100},

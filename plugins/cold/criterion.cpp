@@ -3,19 +3,25 @@
 #include <fmt/format.h>
 
 namespace vatwright::cold {
+namespace {
 
+// White wine, and wine of unknown colour: the strictest of the still ones.
+constexpr Temperature white = celsius(12.5);
+
+}  // namespace
+
+// Each figure stands here alone: the check shows it, the source says where it is from.
 Criterion criterion_of(const Inputs& in) {
   if (const auto given = in.get(most_saturation)) return {*given, "as given", "criterion as given"};
   if (in.get(lot::wine_class) == "sparkling")
-    return {celsius(8), "sparkling",
-            "Handbook of Enology, vol. 2, section 1.6: at most 8 °C to be stable at -4 °C, at 12.5 % vol"};
+    return {celsius(8), "sparkling", "Handbook of Enology, vol. 2, section 1.6: to be stable at -4 °C, at 12.5 % vol"};
   const auto colour = in.get(lot::colour);
   if (colour == "red")
     return {celsius(22), "red",
-            "practice limit for red wine, 22 to 24 °C by phenolics, its lower end: trade notes, not confirmed"};
+            "practice limit for red wine, the lower end of what is in use, by phenolics: trade notes, not confirmed"};
   if (colour == "pink") return {celsius(14), "pink", "practice limit for pink wine: trade notes, not confirmed"};
-  if (colour == "white") return {celsius(12.5), "white", "practice limit for white wine: trade notes, not confirmed"};
-  return {celsius(12.5), "colour not given",
+  if (colour == "white") return {white, "white", "practice limit for white wine: trade notes, not confirmed"};
+  return {white, "colour not given",
           "practice limit for white wine, since no colour was given: trade notes, not confirmed"};
 }
 

@@ -12,6 +12,8 @@ namespace vatwright::cold::protein {
 namespace {
 
 constexpr double hair = 1e-9;
+// Rounding that moves the dose by more than this is too coarse to dose by.
+constexpr double coarse = 0.05;
 
 struct Trial {
   MassConcentration dose;
@@ -25,7 +27,8 @@ std::vector<Trial> trials_of(const Inputs& in) {
   if (trials.size() < 2)
     throw InputError("a series needs two doses or more", "such as '{0 g/hL: 18 NTU, 40 g/hL: 1.1 NTU}'");
   if (trials.front().dose < MassConcentration{})
-    throw InputError("a dose of bentonite is negative: " + print(trials.front().dose.value(), "g/hL", 1));
+    throw InputError("a dose of bentonite is negative: " + print(trials.front().dose.value(), "g/hL", 1),
+                     "write each dose as what was added, from '0 g/hL' for the sample without any");
   if (trials.back().dose > 10.0 * gram_per_litre)
     throw InputError("a dose of bentonite is " + print(trials.back().dose.value(), "g/hL", 0) +
                          ", more than any bench series goes to",
@@ -74,21 +77,41 @@ void between_trials(const Inputs& in, const std::vector<Trial>& trials, std::siz
                           .source = "interpolation; no trial was made there, so it wants one"});
 }
 
+Volume in_the_lees(const Inputs& in) { return in[lot::volume] * in[lees]; }
+
+// The water of the slurry, counted as its whole volume: the clay takes 2 % of it.
+Fraction water_of(const Inputs& in, Mass amount) { return amount / in[slurry] / in[lot::volume]; }
+
 void give(const Inputs& in, Mass amount, Outcome& out) {
+  const bool treated = amount > Mass{};
   out.result(dose, amount / in[lot::volume]);
   out.result(slurry_volume, amount / in[slurry]);
-  out.result(lees_volume, amount > Mass{} ? in[lot::volume] * in[lees] : Volume{});
+  out.result(lees_volume, treated ? in_the_lees(in) : Volume{});
+  if (!treated) return;
+  out.change(lot::water_added, water_with(in, water_of(in, amount)));
+  if (in[racked] == yes) out.change(lot::volume, in[lot::volume] - in_the_lees(in));
 }
 
-// Water of the slurry, counted as its whole volume: the clay takes 2 % of it.
-bool water_allows(const Inputs& in, Mass amount, Outcome& out) {
-  const auto law = in[water_limit];
-  if (!law) return true;
-  const Fraction share = amount / in[slurry] / in[lot::volume];
-  out.hold(water_limit, *law, share, 2,
-           fmt::format("nothing was dosed. A slurry of {} or more keeps the rule for this dose",
-                       print(std::ceil((amount / in[lot::volume] / law->value).value()), "g/L", 0)));
-  return out.checks.back().holds;
+// Rounding alone must not pass a rule that the trial keeps.
+Mass amount_for(const Inputs& in, const Trial& trial) {
+  const Mass exact = trial.dose * in[lot::volume];
+  const Mass nearest = chemistry::rounded<Mass>(exact, chemistry::Rounding::nearest, to_balance);
+  if (!too_much_water(in, water_of(in, nearest))) return nearest;
+  return chemistry::rounded<Mass>(exact, chemistry::Rounding::down, to_balance);
+}
+
+bool rounding_allows(const Trial& trial, MassConcentration given, Outcome& out) {
+  const bool fine = std::abs((given - trial.dose).value()) <= coarse * trial.dose.value();
+  out.checks.push_back({.name = "closing check: dose",
+                        .holds = fine,
+                        .value = figure(given, "g/hL", 1),
+                        .limit = figure(trial.dose, "g/hL", 1),
+                        .relation = "equals",
+                        .source = "the rounded amount in the lot",
+                        .remedy = fine ? ""
+                                       : "nothing was dosed: it is too little for the balance. Make a larger slurry of "
+                                         "known strength and measure out a part of it"});
+  return fine;
 }
 
 void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
@@ -102,23 +125,37 @@ void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
       "(Weiss et al. 2001). The heat test on the racked wine settles it");
 }
 
+void say_what_follows(const Inputs& in, Mass amount, Outcome& out) {
+  const auto slurry_made = print((amount / in[slurry]).value(), "L", 1);
+  out.note(
+      fmt::format("{} of bentonite made up to {} of slurry; count on {} of wine in the lees, and on {} of water "
+                  "in the wine",
+                  print(amount.value(), readable(amount).unit, 2), slurry_made, print(in_the_lees(in).value(), "L", 0),
+                  slurry_made));
+  if (in[racked] == yes)
+    out.note(fmt::format(
+        "the lot goes on as racked, with {}: measure the volume before the next dose. The water of the slurry, {} of "
+        "the wine, is not reckoned into its volume or analysis",
+        print(Volume(in[lot::volume] - in_the_lees(in)).value(), "L", 0), print(water_of(in, amount).value(), "%", 2)));
+}
+
 void add(const Inputs& in, const Trial& trial, Outcome& out) {
+  if (!(trial.dose > MassConcentration{})) {
+    give(in, Mass{}, out);
+    return;
+  }
   const Volume tank = in[lot::volume];
-  const Mass amount = chemistry::rounded<Mass>(trial.dose * tank, chemistry::Rounding::nearest, to_balance);
-  if (!water_allows(in, amount, out)) {
+  const Mass amount = amount_for(in, trial);
+  const bool dry = water_allows(in, water_of(in, amount), in[slurry], "slurry", out);
+  const bool fine = rounding_allows(trial, amount / tank, out);
+  if (!dry || !fine) {
     give(in, Mass{}, out);
     return;
   }
   give(in, amount, out);
-  if (!(amount > Mass{})) return;
   out.additions.push_back(
       {.substance = std::string(bentonite), .mass = amount, .dose = figure(amount / tank, "g/hL", 1)});
-  if (in.figures_only()) return;
-  out.note(
-      fmt::format("{} of bentonite made up to {} of slurry; count on {} of wine in the lees, and on {} of water "
-                  "in the wine",
-                  print(amount.value(), readable(amount).unit, 2), print((amount / in[slurry]).value(), "L", 1),
-                  print((tank * in[lees]).value(), "L", 0), print((amount / in[slurry]).value(), "L", 1)));
+  if (!in.figures_only()) say_what_follows(in, amount, out);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/cold/sources.hpp"
+#include "plugins/cold/water.hpp"
 
 namespace vatwright::cold::protein {
 
@@ -46,6 +47,13 @@ inline constexpr Key<Fraction> lees{{.name = "lees",
                                      .valid = Range{0, 50},
                                      .usual = Range{5, 10},
                                      .source = lees_source}};
+inline constexpr std::string_view yes = "yes";
+inline constexpr std::string_view no = "no";
+inline constexpr std::string_view answers[] = {yes, no};
+inline constexpr Choice racked{{.name = "racked",
+                                .help = "whether the next step finds the wine racked off the bentonite, so much less",
+                                .choices = answers,
+                                .source = lees_source}};
 
 inline constexpr Result<MassConcentration> dose{{.name = "dose",
                                                  .help = "least tested dose that is stable, with the rounded amount",
@@ -57,16 +65,14 @@ inline constexpr Result<Volume> slurry_volume{
 inline constexpr Result<Volume> lees_volume{
     {.name = "wine in the lees", .help = "not to be racked off clear", .unit = "L", .decimals = 0}};
 
-inline constexpr Limit<Fraction> water_limit{
-    {.name = "treatment water", .help = "most water brought by treatments, share of the wine", .unit = "%"}};
-
 inline constexpr Need inputs[] = {needs(lot::volume),        needs(series),           takes(heating, heated_6_h),
                                   takes(most_rise, "2 NTU"), takes(slurry, "50 g/L"), takes(lees, "10 %"),
-                                  takes(lot::colour),        takes(lot::stage),       takes(lot::sugar),
-                                  takes(lot::wine_class)};
+                                  takes(racked, yes),        takes(lot::water_added), takes(lot::colour),
+                                  takes(lot::stage),         takes(lot::sugar),       takes(lot::wine_class)};
 inline constexpr std::string_view bentonite = "bentonite";
 inline constexpr std::string_view reagents[] = {bentonite};
 inline constexpr const ResultInfo* results[] = {&dose, &slurry_volume, &lees_volume};
+inline constexpr const Input* changes[] = {&lot::volume, &lot::water_added};
 inline constexpr const LimitInfo* limits[] = {&water_limit};
 inline constexpr Source sources[] = {
     heat_tests,
@@ -85,6 +91,7 @@ inline constexpr Calculation calculation{.name = "protein",
                                          .help = "the least bentonite that holds the heat test, and its slurry",
                                          .inputs = inputs,
                                          .results = results,
+                                         .changes = changes,
                                          .limits = limits,
                                          .reagents = reagents,
                                          .sources = sources,

@@ -12,10 +12,9 @@ inline constexpr Source howe{.title = "P. Howe, Practical Winery, April 2013", .
 inline constexpr Source awri_cold{.title = "Australian Wine Research Institute, cold stability",
                                   .place = "-4 °C for 3 days, filtered sample"};
 inline constexpr Source awri_calcium{.title = "Australian Wine Research Institute, column on calcium instability",
-                                     .place = "risk above 60 mg/L in red, 80 mg/L in white wine"};
-inline constexpr Source saturation_by_colour{
-    .title = "practice limits of the saturation temperature by colour: white 12.5 °C, pink 14 °C, red 22 to 24 °C",
-    .standing = "trade notes, not confirmed"};
+                                     .place = "calcium above which there is risk, in red and in white wine"};
+inline constexpr Source saturation_by_colour{.title = "practice limits of the saturation temperature by colour",
+                                             .standing = "trade notes, not confirmed"};
 
 // The tests that settle what a model only guides to.
 inline constexpr std::string_view bitartrate_test =

@@ -1,5 +1,6 @@
 #include "plugins/cold/treatment.hpp"
 
+#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
 #include "units/print.hpp"
 
@@ -14,6 +15,9 @@ namespace {
 constexpr MassConcentration usual_seed = 4.0 * gram_per_litre;
 // Rounding that moves the dose by more than this is too coarse to dose by.
 constexpr double coarse = 0.05;
+constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
+// A solution that brings more water than this thins the wine (common practice, no source).
+constexpr Fraction most_water = coherent<Fraction>(0.005);
 
 // What the kinds of treatment differ in.
 struct Kind {
@@ -32,17 +36,31 @@ const Kind& kind_of(const Inputs& in) {
   return *std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return k.id == in[substance].id; });
 }
 
-using MaybeBound = std::optional<Bound<MassConcentration>>;
+using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
 
-MaybeBound law_of(const Inputs& in, const Kind& kind) { return kind.limit == nullptr ? MaybeBound() : in[*kind.limit]; }
+// What keeps crystals from growing stays in the wine, so that the law counts every dose of it.
+bool counted(const Kind& kind) {
+  const auto& all = lot::counted_treatments;
+  return std::find(std::begin(all), std::end(all), kind.id) != std::end(all);
+}
 
-bool passes(const MaybeBound& law, MassConcentration value) { return law && !law->met_by(value); }
+Law law_of(const Inputs& in, const Kind& kind) {
+  if (kind.limit == nullptr) return {};
+  return {kind.limit, in[*kind.limit], in.amount(lot::treated_with, kind.id)};
+}
 
-MassConcentration wanted_dose(const Inputs& in, const Kind& kind, const MaybeBound& law) {
+void check_stage(const Inputs& in, const Kind& kind) {
+  if (kind.seed || in.get(lot::stage) != "must") return;
+  throw InputError(fmt::format("{} keeps crystals from growing in the bottle, and this lot is must", kind.id),
+                   "treat the finished wine: fermentation, fining and cold would take it out again");
+}
+
+MassConcentration wanted_dose(const Inputs& in, const Kind& kind, const Law& law) {
   if (const auto given = in.get(wanted)) return *given;
   if (kind.id == bitartrate_seed) return usual_seed;
   std::string hint = "take it from a bench series or the label, such as 'wanted dose: 80 mg/L'";
-  if (law) hint += fmt::format("; {} allows at most {}", law->row.rules, print(law->value.value(), "mg/L", 0));
+  if (law.bound)
+    hint += fmt::format("; {} allows at most {}", law.bound->row.rules, print(law.bound->value.value(), "mg/L", 0));
   throw InputError("the dose of " + std::string(kind.id) + " was not given", hint);
 }
 
@@ -72,10 +90,17 @@ Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, 
   return {mass, {}, mass / tank};
 }
 
+// What a solution pours into the wine beside what acts. It is not reckoned into volume or analysis,
+// so that it has to stay small.
+Fraction water_of(const Inputs& in, const Amount& amount) {
+  return amount.volume ? Fraction(*amount.volume / in[lot::volume]) : Fraction{};
+}
+
 // Rounding alone must not carry the lot over a limit that the exact dose keeps.
-Amount amount_for(const Inputs& in, const Kind& kind, MassConcentration exact, const MaybeBound& law) {
-  const Amount nearest = measure_out(in, kind, exact, chemistry::Rounding::nearest);
-  return passes(law, nearest.dose) ? measure_out(in, kind, exact, chemistry::Rounding::down) : nearest;
+Amount amount_for(const Inputs& in, const Kind& kind, MassConcentration exact, const Law& law) {
+  Amount nearest = measure_out(in, kind, exact, chemistry::Rounding::nearest);
+  if (!law.passed_by(nearest.dose) && !too_much_water(in, water_of(in, nearest))) return nearest;
+  return measure_out(in, kind, exact, chemistry::Rounding::down);
 }
 
 void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Outcome& out) {
@@ -91,7 +116,9 @@ void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Ou
   out.additions.push_back(std::move(addition));
 }
 
-void closing_check(MassConcentration got, MassConcentration asked, Outcome& out) {
+// --- what stands in the way
+
+bool closing_check(MassConcentration got, MassConcentration asked, Outcome& out) {
   const bool holds = std::abs((got - asked).value()) <= coarse * asked.value();
   out.checks.push_back({.name = "closing check: dose",
                         .holds = holds,
@@ -100,14 +127,12 @@ void closing_check(MassConcentration got, MassConcentration asked, Outcome& out)
                         .relation = "equals",
                         .source = "the rounded amount in the lot",
                         .remedy = holds ? ""
-                                        : "the dose is too small to be weighed or measured out well: dose from a "
-                                          "weaker solution"});
+                                        : "nothing was dosed: it is too little to be weighed or measured out well. "
+                                          "Dose from a weaker solution"});
+  return holds;
 }
 
-// --- what stands in the way
-
-// False when the protein is known to be unstable. A wine that was not tested gets its dose, but not a
-// check that holds.
+// False unless the protein is known to be stable, where it must be.
 bool protein_allows(const Inputs& in, const Kind& kind, Outcome& out) {
   if (!kind.needs_clear) return true;
   std::string remedy;
@@ -117,32 +142,70 @@ bool protein_allows(const Inputs& in, const Kind& kind, Outcome& out) {
         "again";
   if (in[protein_stable] == untested)
     remedy = fmt::format(
-        "it was not tested: {} clouds a wine whose protein is unstable. Run the heat test (cold.protein) before you "
-        "dose, and say 'protein stable: yes'",
+        "nothing was dosed: {} clouds a wine whose protein is unstable, and this was not tested. Run the heat test "
+        "(cold.protein) before you dose, and say 'protein stable: yes' or 'no'",
         kind.id);
   const bool holds = remedy.empty();
   out.checks.push_back({.name = "protein stable before treatment",
                         .holds = holds,
                         .source = "cautions of the substance",
                         .remedy = std::move(remedy)});
-  return in[protein_stable] != no;
+  return holds;
 }
 
-std::string refusal(const Bound<MassConcentration>& law) {
-  if (!(law.value > MassConcentration{})) return "nothing was dosed: it is not for this wine; take another treatment";
-  return fmt::format("nothing was dosed. At most {} is allowed in this wine, with what was added before",
-                     print(law.value.value(), "mg/L", 1));
+std::string refusal(const Law& law) {
+  if (law.forbids()) return "nothing was dosed: it is not for this wine; take another treatment";
+  const auto more = chemistry::down_to_step<MassConcentration>(law.room(), 0.1 * milligram_per_litre);
+  if (!(law.before > MassConcentration{}))
+    return fmt::format("nothing was dosed. At most {} is allowed in this wine", print(more.value(), "mg/L", 1));
+  return fmt::format("nothing was dosed. At most {} is allowed in this wine, and {} is in it: {} more",
+                     print(law.bound->value.value(), "mg/L", 1), print(law.before.value(), "mg/L", 1),
+                     print(more.value(), "mg/L", 1));
+}
+
+bool law_allows(const Law& law, MassConcentration value, Outcome& out) {
+  const bool allowed = !law.passed_by(value);
+  law.hold(value, 1, allowed ? std::string() : refusal(law), out);
+  return allowed;
+}
+
+bool little_water(const Inputs& in, const Kind& kind, const Amount& amount, MassConcentration exact, Outcome& out) {
+  if (!kind.liquid) return true;
+  const Fraction share = exact / in[strength];
+  const bool little = LimitRow{.number = most_water.value()}.met_by(share.value());
+  out.checks.push_back(
+      {.name = "water of the solution, share of the wine",
+       .holds = little,
+       .value = figure(share, "%", 2),
+       .limit = figure(most_water, "%", 2),
+       .relation = "at most",
+       .source = "common practice, no source",
+       .remedy = little ? ""
+                        : fmt::format("nothing was dosed: it would thin the wine. A solution of {} or more does not",
+                                      print(std::ceil((exact / most_water).value()), "g/L", 0))});
+  const Fraction poured = water_of(in, amount);
+  const bool lawful = water_allows(in, too_much_water(in, share) ? share : poured, in[strength], "solution", out);
+  return little && lawful;
+}
+
+// --- what the lot is then
+
+void give(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
+  out.result(dose, given);
+  if (!(given > MassConcentration{})) return;
+  if (counted(kind)) out.change(lot::treated_with, in.with(lot::treated_with, kind.id, given));
+  if (kind.liquid) out.change(lot::water_added, water_with(in, given / in[strength]));
 }
 
 // --- what to know
 
-void cautions(const Inputs& in, const Kind& kind, const MaybeBound& law, Outcome& out) {
-  if (!law) {
+void cautions(const Inputs& in, const Kind& kind, const Law& law, Outcome& out) {
+  if (!law.bound) {
     out.note(kind.limit == nullptr
                  ? fmt::format("no rule set here gives a figure for {}: good practice and the label bound it", kind.id)
                  : fmt::format("no rule set of this recipe limits {} for this lot: check the current text", kind.id));
-  } else {
-    out.note("the limit counts what was added before: take that off");
+  } else if (counted(kind) && !law.forbids() && !in.has(lot::treated_with)) {
+    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
   }
   if (kind.id == cellulose && in.get(lot::colour) == "pink")
     out.note(
@@ -171,25 +234,27 @@ void cautions(const Inputs& in, const Kind& kind, const MaybeBound& law, Outcome
 
 Outcome run(const Inputs& in) {
   Outcome out;
+  const Kind& kind = kind_of(in);
   if (const auto held = in.decided(dose)) {
-    out.result(dose, *held);
+    give(in, kind, *held, out);
     return out;
   }
-  const Kind& kind = kind_of(in);
-  const MaybeBound law = law_of(in, kind);
-  const MassConcentration exact = wanted_dose(in, kind, law);
+  check_stage(in, kind);
   check_strength(in, kind);
+  const Law law = law_of(in, kind);
+  const MassConcentration exact = wanted_dose(in, kind, law);
+  if (counted(kind)) chemistry::check_total(kind.id, law.before + exact, most_counted);
+  const Amount amount = amount_for(in, kind, exact, law);
   const bool clear = protein_allows(in, kind, out);
-  const bool lawful = !passes(law, exact);
-  if (clear && lawful) {
-    const Amount amount = amount_for(in, kind, exact, law);
-    out.result(dose, amount.dose);
-    if (amount.dose > MassConcentration{}) write_addition(in, kind, amount, out);
-    closing_check(amount.dose, exact, out);
-    if (law) out.hold(*kind.limit, *law, amount.dose, 1, {});
+  // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.
+  const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
+  const bool little = little_water(in, kind, amount, exact, out);
+  const bool fine = closing_check(amount.dose, exact, out);
+  if (clear && lawful && little && fine) {
+    write_addition(in, kind, amount, out);
+    give(in, kind, amount.dose, out);
   } else {
-    out.result(dose, MassConcentration{});
-    if (law) out.hold(*kind.limit, *law, exact, 1, refusal(*law));
+    give(in, kind, MassConcentration{}, out);
   }
   if (!in.figures_only()) cautions(in, kind, law, out);
   return out;

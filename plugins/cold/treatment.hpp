@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/cold/sources.hpp"
+#include "plugins/cold/water.hpp"
 
 namespace vatwright::cold::treatment {
 
@@ -36,7 +37,7 @@ inline constexpr std::string_view no = "no";
 inline constexpr std::string_view untested = "not tested";
 inline constexpr std::string_view answers[] = {yes, no, untested};
 inline constexpr Choice protein_stable{{.name = "protein stable",
-                                        .help = "what the heat test said (cold.protein)",
+                                        .help = "what the heat test said (cold.protein); before it nothing is dosed",
                                         .choices = answers,
                                         .source = {.title = "OIV-OENO 543-2016, potassium polyaspartate"}}};
 
@@ -57,16 +58,27 @@ inline constexpr Limit<MassConcentration> metatartaric_limit{
 inline constexpr Limit<MassConcentration> polyaspartate_limit{
     {.name = "potassium polyaspartate", .help = "most potassium polyaspartate", .unit = "mg/L"}};
 
-inline constexpr Need inputs[] = {
-    needs(lot::volume),  needs(substance),  takes(wanted),      takes(strength),        takes(protein_stable, untested),
-    takes(lot::ethanol), takes(lot::sugar), takes(lot::colour), takes(lot::wine_class), takes(lot::stage)};
+inline constexpr Need inputs[] = {needs(lot::volume),
+                                  needs(substance),
+                                  takes(wanted),
+                                  takes(strength),
+                                  takes(protein_stable, untested),
+                                  takes(lot::treated_with),
+                                  takes(lot::water_added),
+                                  takes(lot::ethanol),
+                                  takes(lot::sugar),
+                                  takes(lot::colour),
+                                  takes(lot::wine_class),
+                                  takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {&dose};
-inline constexpr const LimitInfo* limits[] = {&seed_limit, &calcium_seed_limit, &cellulose_limit, &metatartaric_limit,
-                                              &polyaspartate_limit};
+inline constexpr const LimitInfo* limits[] = {&seed_limit,         &calcium_seed_limit,  &cellulose_limit,
+                                              &metatartaric_limit, &polyaspartate_limit, &water_limit};
+inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr Source sources[] = {
     handbook,
     {.title = "OIV-OENO 2/2008, cellulose gum", .place = "white and sparkling wine"},
     {.title = "OIV-OENO 543-2016, potassium polyaspartate", .place = "more than 10 g/hL gains nothing and may cloud"},
+    {.title = "water of a solution, at most a half percent of the wine", .standing = "common practice, no source"},
     {.title = "a wine freezes near -(% vol) / 2 °C", .standing = "common practice, no source"}};
 inline constexpr std::string_view example[] = {"volume=48 hL",        "substance=potassium polyaspartate",
                                                "wanted dose=80 mg/L", "strength=100 g/L",
@@ -79,6 +91,7 @@ inline constexpr Calculation calculation{.name = "treatment",
                                          .help = "what to add against tartrate crystals, with its limit",
                                          .inputs = inputs,
                                          .results = results,
+                                         .changes = changes,
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,

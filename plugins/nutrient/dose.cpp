@@ -1,5 +1,6 @@
 #include "plugins/nutrient/dose.hpp"
 
+#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
 #include "plugins/nutrient/nitrogen.hpp"
 #include "units/atomic_weights.hpp"
@@ -8,28 +9,34 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace vatwright::nutrient::nitrogen {
 namespace {
 
 constexpr Fraction sulfate_share = molar_mass("SO4") / molar_mass("(NH4)2SO4");
 
-Addition addition_of(std::string substance_id, Mass mass, const Inputs& in, std::string_view unit, int decimals) {
-  return {.substance = std::move(substance_id), .mass = mass, .dose = figure(mass / in[lot::volume], unit, decimals)};
+Addition addition_of(std::string substance_id, Mass mass, const Inputs& in, std::string_view unit, int decimals,
+                     std::string when) {
+  return {.substance = std::move(substance_id),
+          .mass = mass,
+          .dose = figure(mass / in[lot::volume], unit, decimals),
+          .when = std::move(when)};
 }
 
-Table portion_table(const Inputs& in, Mass portion) {
-  Table table{
-      .name = "portions", .columns = {{"portion"}, {"when"}, {"weigh", "g", 1}, {"sugar left", "g/L", 0}}, .rows = {}};
-  table.rows.push_back(
-      {"first", "fermentation has begun: the density has fallen by about 10 kg/m³", portion.value(), {}});
-  if (portion_count(in) == 1) return table;
-  Cell left;
-  if (const auto sugar = in.get(lot::sugar)) left = sugar->value() * 2 / 3;
-  table.rows.push_back(
-      {"second", "a third of the sugar is gone; never after the middle of the fermentation", portion.value(), left});
-  return table;
+using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
+
+Law thiamine_law(const Inputs& in) {
+  return {&thiamine_limit, in[thiamine_limit], in.amount(lot::treated_with, thiamine_limit.name)};
 }
+
+Mass thiamine_shown(const Inputs& in, const Law& law) {
+  return weighed(in[thiamine] * in[lot::volume], law.bound ? MostMass(law.room() * in[lot::volume]) : MostMass());
+}
+
+bool near(Mass shown, Mass exact) { return std::abs((shown - exact).value()) <= coarse * exact.value(); }
+
+std::string portion_name(std::size_t number, std::size_t of) { return fmt::format("{} of {}", number, of); }
 
 }  // namespace
 
@@ -46,44 +53,71 @@ Fraction nitrogen_of(const Inputs& in) {
                    "such as 'nitrogen share: 5 %': assimilable nitrogen, from the label");
 }
 
-int portion_count(const Inputs& in) { return in[portions] == one_portion ? 1 : 2; }
-
 Mass weighed(Mass exact, MostMass most) {
   const Mass nearest = to_balance(exact);
   if (!most || nearest <= *most * (1 + slack)) return nearest;
   return chemistry::rounded<Mass>(std::min(exact, *most), chemistry::Rounding::down, to_balance);
 }
 
-void write_portions(const Inputs& in, Mass portion, Outcome& out) {
+void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& moments, Outcome& out) {
   const auto& id = in[substance].id;
-  for (int i = 0; i < portion_count(in); ++i) out.additions.push_back(addition_of(id, portion, in, "g/hL", 1));
-  out.tables.push_back(portion_table(in, portion));
-  if (portion_count(in) > 1) out.note("each addition listed is one portion: do not add both at once");
+  Table table{.name = "portions", .columns = {{"portion"}, {"when"}, {"weigh"}, {"sugar left", "g/L", 0}}, .rows = {}};
+  const Shown shown = readable(portion);
+  for (const auto& [when, left] : moments) {
+    const auto name = portion_name(table.rows.size() + 1, moments.size());
+    out.additions.push_back(addition_of(id, portion, in, "g/hL", 1,
+                                        moments.size() == 1 ? when : fmt::format("portion {}, {}", name, when)));
+    table.rows.push_back(
+        {name, when, fmt::format("{:.4g} {}", shown.number, shown.unit), left ? Cell(left->value()) : Cell()});
+  }
+  out.tables.push_back(std::move(table));
+  if (moments.size() > 1) out.note("each addition listed is one portion: do not add both at once");
   if (id == sulfate) {
-    const double times = portion_count(in);
+    const double times = static_cast<double>(moments.size());
     const MassConcentration brought = portion * times * sulfate_share / in[lot::volume];
     out.note(fmt::format("brings {} of sulfate, which has a limit of its own", print(brought.value(), "mg/L", 0)));
   }
   out.note("measure assimilable nitrogen again before any further dose, and follow the density daily");
 }
 
-void add_thiamine(const Inputs& in, Outcome& out) {
-  const auto wanted = in.get(thiamine);
-  if (!wanted) return;
-  const std::string id(thiamine_limit.name);
-  const auto bound = in[thiamine_limit];
-  if (bound && !bound->met_by(*wanted)) {
-    out.hold(thiamine_limit, *bound, *wanted, 2,
-             "no thiamine was dosed: the limit allows " + print(bound->value.value(), "mg/L", 2));
+std::string unlimited(std::string_view substance_id) {
+  return fmt::format("no rule set of this recipe gives a limit for {}: see its text whether it may be used at all",
+                     substance_id);
+}
+
+std::optional<Mass> thiamine_mass(const Inputs& in) {
+  if (!in.has(thiamine) || thiamine_law(in).passed_by(in[thiamine])) return std::nullopt;
+  const Mass mass = thiamine_shown(in, thiamine_law(in));
+  return near(mass, in[thiamine] * in[lot::volume]) ? std::optional(mass) : std::nullopt;
+}
+
+void add_thiamine(const Inputs& in, const Course& course, Outcome& out) {
+  if (!in.has(thiamine)) return;
+  const Law law = thiamine_law(in);
+  if (!law.bound) out.note(unlimited(thiamine_limit.name));
+  if (law.passed_by(in[thiamine])) {
+    const auto most = chemistry::down_to_step<MassConcentration>(law.room(), 0.01 * milligram_per_litre);
+    law.hold(in[thiamine], 2,
+             fmt::format("no thiamine was dosed: the limit allows {}{}", print(most.value(), "mg/L", 2),
+                         law.before > MassConcentration{} ? " more" : ""),
+             out);
     return;
   }
-  const Mass mass = weighed(*wanted * in[lot::volume], bound ? MostMass(bound->value * in[lot::volume]) : MostMass());
-  if (!(mass > Mass{})) {
-    out.note("the thiamine is too little for the balance: dose it from a stock solution of known strength");
-    return;
-  }
-  out.additions.push_back(addition_of(id, mass, in, "mg/L", 2));
-  if (bound) out.hold(thiamine_limit, *bound, mass / in[lot::volume], 2, "");
+  const auto mass = thiamine_mass(in);
+  const MassConcentration given = thiamine_shown(in, law) / in[lot::volume];
+  out.checks.push_back({.name = "thiamine, with the rounded mass",
+                        .holds = mass.has_value(),
+                        .value = figure(given, "mg/L", 2),
+                        .limit = figure(in[thiamine], "mg/L", 2),
+                        .relation = "equals",
+                        .source = "what the balance shows",
+                        .remedy = mass ? ""
+                                       : "no thiamine was dosed: it is too little for the balance. Weigh more into a "
+                                         "stock solution of known strength, and measure out a part of that"});
+  if (!mass) return;
+  out.additions.push_back(
+      addition_of(std::string(thiamine_limit.name), *mass, in, "mg/L", 2, course.begun ? "at once" : "with the yeast"));
+  law.hold(given, 2, {}, out);
 }
 
 }  // namespace vatwright::nutrient::nitrogen

@@ -1,12 +1,14 @@
 // From nitrogen that is missing to portions that a balance shows.
 #pragma once
 
-#include "host/plugin/plugin.hpp"
+#include "plugins/nutrient/course.hpp"
 
 namespace vatwright::nutrient::nitrogen {
 
 // Figures this near are equal; the arithmetic is not exact.
 inline constexpr double slack = 1e-9;
+// Rounding that moves a dose by more than this is too coarse to dose by.
+inline constexpr double coarse = 0.05;
 
 // The most that one balance reading may weigh; nothing when no rule says.
 using MostMass = std::optional<Mass>;
@@ -15,15 +17,20 @@ using MostMass = std::optional<Mass>;
 // for a yeast autolysate without its share, and for a share of anything else.
 Fraction nitrogen_of(const Inputs& in);
 
-int portion_count(const Inputs& in);
-
 // What the balance shows of `exact`; a little less where rounding up would pass `most`.
 Mass weighed(Mass exact, MostMass most);
 
 // The additions, a portion each, the table of when, and what the substance brings beside nitrogen.
-void write_portions(const Inputs& in, Mass portion, Outcome& out);
+void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& moments, Outcome& out);
 
-// Thiamine hydrochloride, if it was asked for and the law allows so much.
-void add_thiamine(const Inputs& in, Outcome& out);
+// What the sheet says of a substance that no rule set of the recipe limits.
+std::string unlimited(std::string_view substance_id);
+
+// Thiamine hydrochloride as it is weighed; nothing if it was not asked for, the law does not allow so
+// much, or the balance does not show it.
+std::optional<Mass> thiamine_mass(const Inputs& in);
+
+// That, with its checks.
+void add_thiamine(const Inputs& in, const Course& course, Outcome& out);
 
 }  // namespace vatwright::nutrient::nitrogen

@@ -1,6 +1,5 @@
 #include "plugins/nutrient/measured.hpp"
 
-#include "plugins/chemistry/must.hpp"
 #include "plugins/chemistry/nitrogen.hpp"
 #include "plugins/nutrient/nitrogen.hpp"
 #include "units/print.hpp"
@@ -42,21 +41,15 @@ MassConcentration from_formol(const Inputs& in, Outcome& out) {
   return chemistry::formol_nitrogen(in[titrant], in[titrant_concentration], in[sample]);
 }
 
-MassConcentration sugar_of(const Inputs& in) {
-  if (const auto sugar = in.get(lot::sugar)) return *sugar;
-  if (const auto solids = in.get(lot::soluble_solids))
-    return chemistry::must_sugar(chemistry::sucrose_density(*solids, celsius(20)));
-  throw InputError("neither a target nor the sugar of the must is given",
-                   "give 'sugar' or 'soluble solids' of the must before fermentation, or 'target nitrogen'");
-}
-
 Fraction need_of_strain(std::string_view strain) {
   if (strain == low) return chemistry::low_nitrogen_need;
   if (strain == high) return chemistry::high_nitrogen_need;
   return chemistry::medium_nitrogen_need;
 }
 
-void compare_with_table(const Inputs& in, MassConcentration need, Outcome& out) {
+// The table goes by what a must reads before its fermentation.
+void compare_with_table(const Inputs& in, const Course& course, MassConcentration need, Outcome& out) {
+  if (course.begun || course.second) return;
   const auto solids = in.get(lot::soluble_solids);
   if (!solids || *solids < chemistry::least_tabled_solids || *solids > chemistry::most_tabled_solids) return;
   const MassConcentration tabled = chemistry::tabled_nitrogen_need(*solids);
@@ -81,10 +74,23 @@ MassConcentration measured_nitrogen(const Inputs& in, Outcome& out) {
   return parts ? from_parts(in, out) : in[lot::assimilable_nitrogen];
 }
 
-MassConcentration wanted_nitrogen(const Inputs& in, Outcome& out) {
+MassConcentration wanted_nitrogen(const Inputs& in, const Course& course, Outcome& out) {
   if (const auto wanted = in.get(target)) return *wanted;
-  const MassConcentration need = sugar_of(in) * need_of_strain(in[strain_need]);
-  compare_with_table(in, need, out);
+  if (!course.original)
+    throw InputError("neither a target nor the sugar of the must is given",
+                     course.begun ? "give 'sugar' as it is today (a refractometer does not read it beside alcohol), or "
+                                    "'target nitrogen'"
+                                  : "give 'sugar' or 'soluble solids' of the must, or 'target nitrogen'");
+  const Fraction per_sugar = need_of_strain(in[strain_need]);
+  const MassConcentration need = *course.original * per_sugar;
+  out.note(fmt::format("a strain of {} need: {} of nitrogen for each gram of sugar (common practice, no source)",
+                       in[strain_need], print(Mass(per_sugar * gram).value(), "mg", 2)));
+  if (course.begun)
+    out.note(fmt::format(
+        "the must began with about {} of sugar, by what is left and its alcohol: the need is that of the whole "
+        "fermentation, so that the nitrogen found must be that of the must before it began",
+        print(course.original->value(), "g/L", 0)));
+  compare_with_table(in, course, need, out);
   return need;
 }
 

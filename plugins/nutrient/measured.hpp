@@ -1,7 +1,7 @@
 // What the must has of assimilable nitrogen, and what the yeast needs of it.
 #pragma once
 
-#include "host/plugin/plugin.hpp"
+#include "plugins/nutrient/course.hpp"
 
 namespace vatwright::nutrient::nitrogen {
 
@@ -10,6 +10,6 @@ namespace vatwright::nutrient::nitrogen {
 MassConcentration measured_nitrogen(const Inputs& in, Outcome& out);
 
 // The target, or the need by sugar and strain. Throws InputError when neither target nor sugar is known.
-MassConcentration wanted_nitrogen(const Inputs& in, Outcome& out);
+MassConcentration wanted_nitrogen(const Inputs& in, const Course& course, Outcome& out);
 
 }  // namespace vatwright::nutrient::nitrogen

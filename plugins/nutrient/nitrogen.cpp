@@ -1,5 +1,6 @@
 #include "plugins/nutrient/nitrogen.hpp"
 
+#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
 #include "plugins/nutrient/dose.hpp"
 #include "plugins/nutrient/measured.hpp"
@@ -13,13 +14,12 @@
 namespace vatwright::nutrient::nitrogen {
 namespace {
 
-// Rounding that moves the nitrogen by more than this is too coarse to dose by.
-constexpr double coarse = 0.05;
+constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
 
 struct Question {
+  Course course;
   MassConcentration found, wanted;
   Fraction share;  // nitrogen in the substance
-  MassConcentration dosed_before;
 
   MassConcentration after(MassConcentration added) const { return found + added * share; }
 };
@@ -28,40 +28,44 @@ Question read(const Inputs& in, Outcome& out) {
   if (in.get(lot::stage) == "wine" && in.get(lot::wine_class) != "sparkling")
     throw InputError("nutrients go into must, before or in fermentation, and this lot is a still wine",
                      "for a second fermentation say 'class: sparkling'");
-  const bool salt = in[substance].id != autolysate;
-  return {.found = measured_nitrogen(in, out),
-          .wanted = wanted_nitrogen(in, out),
-          .share = nitrogen_of(in),
-          .dosed_before = salt ? in[so_far] : MassConcentration{}};
+  const Course course = course_of(in);
+  const MassConcentration measured = measured_nitrogen(in, out);
+  return {.course = course, .found = measured, .wanted = wanted_nitrogen(in, course, out), .share = nitrogen_of(in)};
 }
 
 // --- the law
 
-struct LawOf {
-  const Limit<MassConcentration>* limit;
-  Bound<MassConcentration> bound;
-};
+using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
 
-std::vector<LawOf> laws(const Inputs& in) {
-  std::vector<LawOf> found_laws;
+std::vector<Law> laws_of(const Inputs& in) {
   const auto& id = in[substance].id;
-  for (const auto* limit : {&phosphate_limit, &sulfate_limit, &salts_limit}) {
-    const bool applies = limit->name == id || (limit == &salts_limit && id != autolysate);
-    if (!applies) continue;
-    if (const auto bound = in[*limit]) found_laws.push_back({limit, *bound});
-  }
-  return found_laws;
+  const auto added = [&](std::string_view what) { return in.amount(lot::treated_with, what); };
+  std::vector<Law> laws;
+  const auto count = [&](const Limit<MassConcentration>& limit, MassConcentration before) {
+    if (const auto bound = in[limit]) laws.push_back({&limit, bound, before});
+  };
+  for (const auto* own : {&phosphate_limit, &sulfate_limit, &autolysate_limit})
+    if (own->name == id) count(*own, added(id));
+  if (id != autolysate) count(salts_limit, added(phosphate) + added(sulfate));
+  return laws;
 }
 
 // The most that may still be added; infinite where no rule says.
-MassConcentration room(const std::vector<LawOf>& all, const Question& q) {
+MassConcentration room(const std::vector<Law>& laws) {
   auto most = coherent<MassConcentration>(HUGE_VAL);
-  for (const auto& law : all) most = std::min<MassConcentration>(most, law.bound.value - q.dosed_before);
-  return std::max(most, MassConcentration{});
+  for (const auto& law : laws) most = std::min(most, law.room());
+  return most;
 }
 
-void hold_laws(const std::vector<LawOf>& all, MassConcentration total, const std::string& remedy, Outcome& out) {
-  for (const auto& law : all) out.hold(*law.limit, law.bound, total, 2, remedy);
+void hold_laws(const std::vector<Law>& laws, MassConcentration added, const std::string& remedy, Outcome& out) {
+  for (const auto& law : laws) law.hold(added, 2, remedy, out);
+}
+
+void say_what_the_law_counts(const Inputs& in, const std::vector<Law>& laws, Outcome& out) {
+  if (laws.empty())
+    out.note(unlimited(in[substance].id));
+  else if (!in.has(lot::treated_with))
+    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
 }
 
 // --- the answer
@@ -72,6 +76,26 @@ void write_results(const Inputs& in, const Question& q, MassConcentration added,
   out.result(dose, added);
   out.result(after, q.after(added));
   if (in.get(lot::assimilable_nitrogen) != q.after(added)) out.change(lot::assimilable_nitrogen, q.after(added));
+}
+
+// What was added, for the steps that come.
+void record(const Inputs& in, const std::vector<std::pair<std::string, MassConcentration>>& added, Outcome& out) {
+  if (added.empty()) return;
+  Amounts all = in.has(lot::treated_with) ? in[lot::treated_with] : Amounts();
+  for (const auto& [id, amount] : added) {
+    const auto there = std::find_if(all.begin(), all.end(), [&known = id](const auto& a) { return a.first == known; });
+    if (there == all.end())
+      all.emplace_back(id, amount.value());
+    else
+      there->second += amount.value();
+  }
+  out.change(lot::treated_with, std::move(all));
+}
+
+void record_additions(const Inputs& in, Outcome& out) {
+  std::vector<std::pair<std::string, MassConcentration>> added;
+  for (const auto& addition : out.additions) added.emplace_back(addition.substance, *addition.mass / in[lot::volume]);
+  record(in, added, out);
 }
 
 void check_need(const Question& q, MassConcentration reached, std::string_view relation, bool holds, std::string remedy,
@@ -85,36 +109,63 @@ void check_need(const Question& q, MassConcentration reached, std::string_view r
                         .remedy = holds ? std::string() : std::move(remedy)});
 }
 
-void refuse(const Inputs& in, const Question& q, const std::vector<LawOf>& all, MassConcentration exact, Outcome& out) {
-  const auto most = chemistry::down_to_step<MassConcentration>(room(all, q), 0.01 * gram_per_litre);
-  const std::string remedy = fmt::format(
+std::string refusal(const Inputs& in, const Question& q, const std::vector<Law>& laws) {
+  if (std::any_of(laws.begin(), laws.end(), [](const Law& law) { return law.forbids(); }))
+    return fmt::format("nothing was dosed: {} is not for this lot; take another nutrient", in[substance].id);
+  const auto most = chemistry::down_to_step<MassConcentration>(room(laws), 0.01 * gram_per_litre);
+  return fmt::format(
       "nothing was dosed. The limits allow {} more, which gives {}: lower the target or choose a strain with less "
       "need, or make up the rest with a yeast autolysate",
       print(most.value(), "g/L", 2), print(q.after(most).value(), needed.unit, 0));
+}
+
+void refuse(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
+  const std::string remedy = refusal(in, q, laws);
   write_results(in, q, MassConcentration{}, out);
-  hold_laws(all, q.dosed_before + exact, remedy, out);
+  hold_laws(laws, exact, remedy, out);
   check_need(q, q.found, "at least", false, "nothing was dosed, because the addition would pass a limit", out);
 }
 
-void add(const Inputs& in, const Question& q, const std::vector<LawOf>& all, MassConcentration exact, Outcome& out) {
-  const double count = portion_count(in);
-  const MassConcentration most = room(all, q);
+void add(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
+  const auto times = moments(in, q.course);
+  const double count = static_cast<double>(times.size());
+  const MassConcentration most = room(laws);
   const Mass portion = weighed(exact * in[lot::volume] / count,
                                std::isfinite(most.value()) ? MostMass(most * in[lot::volume] / count) : MostMass());
   const MassConcentration added = portion * count / in[lot::volume];
-  write_results(in, q, added, out);
-  if (portion > Mass{}) write_portions(in, portion, out);
   const bool fine = std::abs(((q.after(added) - q.wanted) / q.wanted).value()) <= coarse;
   check_need(q, q.after(added), "equals", fine,
-             "the lot is too small for the balance: dissolve more and dose a part of it", out);
-  hold_laws(all, q.dosed_before + added, {}, out);
+             "nothing was dosed: the lot is too small for the balance. Dissolve more and dose a part of it", out);
+  write_results(in, q, fine ? added : MassConcentration{}, out);
+  if (!fine) return;
+  add_thiamine(in, q.course, out);
+  if (portion > Mass{}) {
+    write_portions(in, portion, times, out);
+    say_course(in, q.course, out);
+  }
+  hold_laws(laws, added, {}, out);
 }
 
-void enough(const Inputs& in, const Question& q, const std::vector<LawOf>& all, Outcome& out) {
+void enough(const Inputs& in, const Question& q, const std::vector<Law>& laws, Outcome& out) {
   write_results(in, q, MassConcentration{}, out);
   check_need(q, q.found, "at least", true, {}, out);
-  hold_laws(all, q.dosed_before, "more was added before than the limit allows", out);
-  out.note("enough already: nothing is added; a surplus feeds spoilage microbes");
+  hold_laws(laws, MassConcentration{}, "more was added before than the limit allows", out);
+  out.note("enough already: no nitrogen is added; a surplus feeds spoilage microbes");
+  add_thiamine(in, q.course, out);
+}
+
+// The doses are in the tank already.
+Outcome with_held(const Inputs& in, const Question& q, MassConcentration held) {
+  Outcome out;
+  write_results(in, q, held, out);
+  std::vector<std::pair<std::string, MassConcentration>> added;
+  if (held > MassConcentration{}) added.emplace_back(in[substance].id, held);
+  // A refusal doses no thiamine either.
+  const bool dosed = held > MassConcentration{} || q.wanted <= q.found;
+  if (const auto mass = thiamine_mass(in); mass && dosed)
+    added.emplace_back(thiamine_limit.name, *mass / in[lot::volume]);
+  record(in, added, out);
+  return out;
 }
 
 }  // namespace
@@ -122,21 +173,20 @@ void enough(const Inputs& in, const Question& q, const std::vector<LawOf>& all, 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in, out);
-  if (const auto held = in.decided(dose)) {
-    write_results(in, q, *held, out);
-    return out;
-  }
-  const auto all = laws(in);
-  if (all.empty()) out.note("no rule set of this recipe gives a limit for " + in[substance].id);
+  if (const auto held = in.decided(dose)) return with_held(in, q, *held);
+  check_time(q.course);
+  const auto laws = laws_of(in);
+  say_what_the_law_counts(in, laws, out);
   const MassConcentration missing = q.wanted - q.found;
   const MassConcentration exact = missing / q.share;
+  chemistry::check_total(in[substance].id, in.amount(lot::treated_with, in[substance].id) + exact, most_counted);
   if (missing <= slack * q.wanted)
-    enough(in, q, all, out);
-  else if (exact > room(all, q) * (1 + slack))
-    refuse(in, q, all, exact, out);
+    enough(in, q, laws, out);
+  else if (exact > room(laws) * (1 + slack))
+    refuse(in, q, laws, exact, out);
   else
-    add(in, q, all, exact, out);
-  add_thiamine(in, out);
+    add(in, q, laws, exact, out);
+  record_additions(in, out);
   return out;
 }
 

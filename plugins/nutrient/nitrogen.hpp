@@ -66,11 +66,10 @@ inline constexpr std::string_view low = "low";
 inline constexpr std::string_view medium = "medium";
 inline constexpr std::string_view high = "high";
 inline constexpr std::string_view needs_of_strains[] = {low, medium, high};
-inline constexpr Choice strain_need{
-    {.name = "strain need",
-     .help = "what the strain of yeast asks for: 0.75, 0.9 or 1.25 mg of nitrogen for 1 g of sugar",
-     .choices = needs_of_strains,
-     .source = practice}};
+inline constexpr Choice strain_need{{.name = "strain need",
+                                     .help = "how much nitrogen the strain of yeast asks for, for each gram of sugar",
+                                     .choices = needs_of_strains,
+                                     .source = practice}};
 
 // --- what is added
 
@@ -86,16 +85,11 @@ inline constexpr Key<Fraction> nitrogen_share{{.name = "nitrogen share",
                                                .valid = Range{0.5, 15},
                                                .usual = Range{2, 10},
                                                .source = slip_guard}};
-inline constexpr Key<MassConcentration> so_far{{.name = "added so far",
-                                                .help = "ammonium salts that this must was given before",
-                                                .unit = "g/hL",
-                                                .valid = Range{0, 200},
-                                                .source = slip_guard}};
 inline constexpr std::string_view one_portion = "one";
 inline constexpr std::string_view two_portions = "two";
 inline constexpr std::string_view portion_words[] = {one_portion, two_portions};
 inline constexpr Choice portions{{.name = "portions",
-                                  .help = "in how many portions; the first when fermentation has begun",
+                                  .help = "in how many portions; a second fermentation takes one",
                                   .choices = portion_words,
                                   .source = practice}};
 inline constexpr Key<MassConcentration> thiamine{{.name = "thiamine",
@@ -111,6 +105,8 @@ inline constexpr Limit<MassConcentration> sulfate_limit{
     {.name = sulfate, .help = "most ammonium sulfate", .unit = "g/L"}};
 inline constexpr Limit<MassConcentration> salts_limit{
     {.name = "ammonium salts", .help = "most of all ammonium salts together", .unit = "g/L"}};
+inline constexpr Limit<MassConcentration> autolysate_limit{
+    {.name = autolysate, .help = "most yeast autolysate", .unit = "g/L"}};
 inline constexpr Limit<MassConcentration> thiamine_limit{
     {.name = "thiamine hydrochloride", .help = "most thiamine hydrochloride", .unit = "mg/L"}};
 
@@ -140,11 +136,12 @@ inline constexpr Need inputs[] = {needs(lot::volume),
                                   takes(sample),
                                   takes(lot::sugar),
                                   takes(lot::soluble_solids),
+                                  takes(lot::ethanol),
                                   takes(target),
                                   takes(strain_need, medium),
                                   takes(substance, phosphate),
                                   takes(nitrogen_share),
-                                  takes(so_far, "0 g/hL"),
+                                  takes(lot::treated_with),
                                   takes(portions, two_portions),
                                   takes(thiamine),
                                   takes(lot::stage),
@@ -153,17 +150,17 @@ inline constexpr Need inputs[] = {needs(lot::volume),
 inline constexpr const Input* ways[] = {&lot::assimilable_nitrogen, &amino_nitrogen, &titrant};
 inline constexpr OneOf one_of[] = {ways};
 inline constexpr const ResultInfo* results[] = {&found, &needed, &dose, &after};
-inline constexpr const Input* changes[] = {&lot::assimilable_nitrogen};
-inline constexpr const LimitInfo* limits[] = {&phosphate_limit, &sulfate_limit, &salts_limit, &thiamine_limit};
+inline constexpr const Input* changes[] = {&lot::assimilable_nitrogen, &lot::treated_with};
+inline constexpr const LimitInfo* limits[] = {&phosphate_limit, &sulfate_limit, &salts_limit, &autolysate_limit,
+                                              &thiamine_limit};
 inline constexpr std::string_view reagents[] = {"formaldehyde solution", "sodium hydroxide solution",
                                                 thiamine_limit.name};
 inline constexpr Source sources[] = {
     formulas,
     formol_source,
-    {.title = "need of nitrogen for 1 g of sugar: 0.75, 0.9 or 1.25 mg by strain",
-     .standing = "common practice, no source"},
+    {.title = "need of nitrogen for 1 g of sugar, by strain", .standing = "common practice, no source"},
     {.title = "Bisson and Butzke 2000, need of nitrogen by soluble solids", .standing = "from memory"},
-    {.title = "two portions: when fermentation has begun, and when a third of the sugar is gone",
+    {.title = "two portions: when fermentation has begun, and when a third of the sugar is gone; none after the middle",
      .standing = "common practice, no source"}};
 inline constexpr std::string_view example[] = {
     "volume=32 hL",     "stage=must",     "soluble solids=21.0 °Brix", "amino nitrogen=84 mg/L as nitrogen",

@@ -2,11 +2,9 @@
 // mass.
 #pragma once
 
-#include "plugins/sugar/keys.hpp"
+#include "plugins/sugar/reading.hpp"
 
 namespace vatwright::sugar::alcohol {
-
-inline constexpr Source glass{.title = "OIML R 44, alcoholometers of soda glass, 25e-6 /K", .standing = "from memory"};
 
 // Not the density of the lot: the extract of a wine would be read as less alcohol.
 inline constexpr Key<Density> distillate_density{
@@ -26,13 +24,11 @@ inline constexpr Key<MassFraction> share{{.name = "mass fraction",
                                           .unit = "% mass",
                                           .valid = Range{0, 100},
                                           .source = oiml}};
-inline constexpr std::string_view glass_hydrometer = "hydrometer";
-inline constexpr std::string_view density_meter = "density meter";
 inline constexpr std::string_view instruments[] = {glass_hydrometer, density_meter};
 inline constexpr Choice instrument{{.name = "instrument",
                                     .help = "what showed the apparent alcohol: glass grows with warmth",
                                     .choices = instruments,
-                                    .source = glass}};
+                                    .source = hydrometer_glass}};
 
 inline constexpr Result<Strength> ethanol{
     {.name = "ethanol", .help = "strength by volume at 20 °C", .unit = "% vol", .decimals = 2}};
@@ -49,7 +45,7 @@ inline constexpr const Input* readings[] = {&distillate_density, &apparent, &sha
 inline constexpr OneOf one_of[] = {readings};
 inline constexpr const ResultInfo* results[] = {&ethanol, &by_mass, &density, &grams};
 inline constexpr const Input* changes[] = {&lot::ethanol};
-inline constexpr Source sources[] = {oiml, oiv_distillate, glass};
+inline constexpr Source sources[] = {oiml, oiv_distillate, hydrometer_glass};
 inline constexpr std::string_view example[] = {"apparent alcohol=12.9 % vol", "temperature=15 °C"};
 
 Outcome run(const Inputs& in);

@@ -12,42 +12,18 @@
 namespace vatwright::sugar::convert {
 namespace {
 
-constexpr TemperatureInterval of_no_account = 0.05 * kelvin;
 constexpr MassFraction most_solids = 70.0 * percent_mass;
 constexpr Temperature reference = chemistry::hydrometer_temperature;
 // Common practice, from memory: see the source.
 constexpr auto per_brix = 0.60 * percent_vol / percent_mass;
 
-bool away_from_20(Temperature t) { return t > reference + of_no_account || t < reference + -1.0 * of_no_account; }
-
-// Empty for a figure that is good for 20 °C as it stands.
-std::string_view raw_instrument(const Inputs& in) {
-  const auto t = in.get(lot::temperature);
-  const auto by = in.get(instrument);
-  if (!t || !away_from_20(*t)) return {};
-  if (by.empty())
+// Here a figure is asked for that is nothing but a reading: what it is must be said.
+std::string_view what_read_it(const Inputs& in) {
+  if (const auto t = in.get(lot::temperature); t && away_from_20(*t) && !in.has(instrument))
     throw InputError("is the reading already for 20 °C, or was it taken at " + print(t->value(), "°C", 1) + "?",
                      "say 'instrument: corrected' for a figure that is for 20 °C (a lot's density and soluble solids "
                      "are), else 'refractometer', 'hydrometer' or 'density meter'");
-  return by == corrected ? std::string_view() : by;
-}
-
-void refuse_instrument(std::string_view reading, std::string_view by) {
-  throw InputError(fmt::format("a {} gives no {}", by, reading), "look at 'instrument' and at the reading");
-}
-
-MassFraction from_solids(MassFraction reading, std::string_view by, Temperature t) {
-  if (by == refractometer) return chemistry::corrected_refraction(reading, t);
-  if (by == glass_hydrometer) return chemistry::brix_from_hydrometer(reading, t);
-  if (by == density_meter) refuse_instrument("soluble solids", by);
-  return reading;
-}
-
-MassFraction from_density(Density reading, std::string_view by, Temperature t) {
-  if (by.empty()) return chemistry::sucrose_mass_fraction(reading, reference);
-  if (by == refractometer) refuse_instrument("density", by);
-  const Density real = by == glass_hydrometer ? chemistry::density_by_hydrometer(reading, t) : reading;
-  return chemistry::sucrose_mass_fraction(real, t);
+  return raw_instrument(in);
 }
 
 MassFraction from_index(Fraction reading, std::string_view by, Temperature t) {
@@ -58,7 +34,7 @@ MassFraction from_index(Fraction reading, std::string_view by, Temperature t) {
 
 // What is dissolved, as sucrose at 20 °C. A lot may know both its density and its soluble solids.
 MassFraction read(const Inputs& in) {
-  const auto by = raw_instrument(in);
+  const auto by = what_read_it(in);
   const Temperature t = in.get(lot::temperature).value_or(reference);
   if (const auto index = in.get(refractive_index)) return from_index(*index, by, t);
   for (const auto* scale : {&gravity, &oechsle, &baume, &lot::density})
@@ -67,11 +43,12 @@ MassFraction read(const Inputs& in) {
 }
 
 void say_scales(const Inputs& in, MassConcentration sugar, Outcome& out) {
-  out.note(
-      fmt::format("by the yield of {} of sugar for 1 % vol; with 16.5 g/L it is {}, with 18 g/L {}",
-                  print(in[yield].value(), "g/L", 2),
-                  print(chemistry::potential_alcohol(sugar, chemistry::least_usual_yield_factor).value(), "% vol", 2),
-                  print(chemistry::potential_alcohol(sugar, chemistry::most_usual_yield_factor).value(), "% vol", 2)));
+  const auto by_yield = [&](chemistry::YieldFactor factor) {
+    return fmt::format("{} it is {}", print((factor * percent_vol).value(), "g/L", 1),
+                       print(chemistry::potential_alcohol(sugar, factor).value(), "% vol", 2));
+  };
+  out.note(fmt::format("by the yield of {} of sugar for 1 % vol; with {}, with {}", print(in[yield].value(), "g/L", 2),
+                       by_yield(chemistry::least_usual_yield_factor), by_yield(chemistry::most_usual_yield_factor)));
   out.note(
       fmt::format("potential alcohol from a must's density is good to {}: musts differ in what else is dissolved "
                   "({} taken here), and other published allowances give up to 4 % less",
@@ -113,7 +90,7 @@ Outcome run(const Inputs& in) {
   const MassFraction dissolved = read(in);
   if (dissolved > most_solids || dissolved < MassFraction{})
     throw InputError("a reading of " + print(dissolved.value(), "°Brix", 2) + " at 20 °C is not that of a must",
-                     "the scales are known here from 0 to 70 °Brix");
+                     "the scales are known here from 0 to " + print(most_solids.value(), "°Brix", 0));
   const Density at_20 = chemistry::sucrose_density(dissolved, reference);
   const auto sugar = chemistry::must_sugar(at_20, in[non_sugar]);
   const auto potential = chemistry::potential_alcohol(sugar, yield_of(in));

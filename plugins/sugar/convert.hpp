@@ -1,7 +1,7 @@
 // sugar.convert: one reading of a must on every scale, its sugar and the alcohol that it can become.
 #pragma once
 
-#include "plugins/sugar/keys.hpp"
+#include "plugins/sugar/reading.hpp"
 
 namespace vatwright::sugar::convert {
 
@@ -11,8 +11,6 @@ inline constexpr Source scales{.title = "GNU units, definitions of brix and baum
                                    "1000 (SG - 1); °Brix = % mass of sucrose"};
 inline constexpr Source refraction{.title = "fit of the ICUMSA table of refraction, 20 °C and 589.3 nm",
                                    .standing = "read in an encyclopaedia"};
-inline constexpr Source refractometer_table{.title = "OIV-MA-AS2-02", .place = "table 1, 5 to 20 °C"};
-inline constexpr Source hydrometer_glass{.title = "OIML R 44, soda glass 25e-6 /K", .standing = "from memory"};
 inline constexpr Source jones_ough{
     .title = "Jones and Ough, Am. J. Enol. Vitic. 36(4) (1985) 268",
     .place = "% vol for 1 °Brix differs by region and season; the usual 0.55 to 0.65 from memory"};
@@ -20,19 +18,19 @@ inline constexpr Source jones_ough{
 inline constexpr Key<Density> gravity{{.name = "SG",
                                        .help = "reading on a scale of relative density 20/20",
                                        .unit = "SG",
-                                       .valid = Range{0.98, 1.38},
+                                       .valid = Range{1, 1.38},
                                        .usual = Range{1.03, 1.14},
                                        .source = scales}};
 inline constexpr Key<Density> oechsle{{.name = "°Oe",
                                        .help = "reading in degrees Oechsle",
                                        .unit = "°Oe",
-                                       .valid = Range{-20, 380},
+                                       .valid = Range{0, 380},
                                        .usual = Range{30, 140},
                                        .source = scales}};
 inline constexpr Key<Density> baume{{.name = "°Bé",
                                      .help = "reading in degrees Baumé of modulus 145",
                                      .unit = "°Bé",
-                                     .valid = Range{-3, 40},
+                                     .valid = Range{0, 40},
                                      .usual = Range{4, 18},
                                      .source = scales}};
 inline constexpr Key<Fraction> refractive_index{{.name = "refractive index",
@@ -41,17 +39,6 @@ inline constexpr Key<Fraction> refractive_index{{.name = "refractive index",
                                                  .valid = Range{1.3329, 1.4656},
                                                  .usual = Range{1.34, 1.38},
                                                  .source = refraction}};
-
-inline constexpr std::string_view corrected = "corrected";
-inline constexpr std::string_view refractometer = "refractometer";
-inline constexpr std::string_view glass_hydrometer = "hydrometer";
-inline constexpr std::string_view density_meter = "density meter";
-inline constexpr std::string_view instruments[] = {corrected, refractometer, glass_hydrometer, density_meter};
-inline constexpr Choice instrument{
-    {.name = "instrument",
-     .help = "what read it away from 20 °C without a correction of its own; 'corrected': the figure is for 20 °C",
-     .choices = instruments,
-     .source = refractometer_table}};
 
 inline constexpr Result<MassFraction> soluble_solids{
     {.name = "soluble solids", .help = "at 20 °C, as sucrose", .unit = "°Brix", .decimals = 2}};

@@ -7,45 +7,46 @@
 
 namespace vatwright::sugar {
 
-// Amounts per litre that only the volume changes.
-inline constexpr std::array<const Input*, 14> diluted{&lot::titratable_acidity,
-                                                      &lot::volatile_acidity,
-                                                      &lot::tartaric_acid,
-                                                      &lot::malic_acid,
-                                                      &lot::lactic_acid,
-                                                      &lot::citric_acid,
-                                                      &lot::succinic_acid,
-                                                      &lot::potassium,
-                                                      &lot::calcium,
-                                                      &lot::sodium,
-                                                      &lot::free_so2,
-                                                      &lot::total_so2,
-                                                      &lot::acetaldehyde,
-                                                      &lot::assimilable_nitrogen};
+template <class T, std::size_t... N>
+constexpr auto joined(const std::array<T, N>&... parts) {
+  std::array<T, (N + ...)> all{};
+  std::size_t at = 0;
+  const auto put = [&](const auto& part) {
+    for (const T& one : part) all[at++] = one;
+  };
+  (put(parts), ...);
+  return all;
+}
+
+// Amounts per volume that only the volume changes: what was measured, and what was put in so far. The
+// acidity is one of them here, where a blend reckons it from its pH; 'volume gained' is none, for it is
+// a share of the volume that there was; and a step decides for itself what becomes of 'strength gained'.
+inline constexpr auto diluted =
+    joined(std::array<const Input*, 1>{&lot::titratable_acidity}, lot::amounts_per_volume,
+           std::array<const Input*, 4>{&lot::acid_added, &lot::acid_removed, &lot::water_added, &lot::treated_with});
 
 // `own` and then the ones above, each taken where it is known.
 template <std::size_t N>
-constexpr std::array<Need, N + diluted.size()> with_diluted(const std::array<Need, N>& own) {
-  std::array<Need, N + diluted.size()> all{};
-  for (std::size_t i = 0; i < N; ++i) all[i] = own[i];
-  for (std::size_t i = 0; i < diluted.size(); ++i) all[N + i] = takes(*diluted[i]);
-  return all;
+constexpr auto with_diluted(const std::array<Need, N>& own) {
+  std::array<Need, diluted.size()> taken{};
+  for (std::size_t i = 0; i < taken.size(); ++i) taken[i] = takes(*diluted[i]);
+  return joined(own, taken);
 }
 template <std::size_t N>
-constexpr std::array<const Input*, N + diluted.size()> with_diluted(const std::array<const Input*, N>& own) {
-  std::array<const Input*, N + diluted.size()> all{};
-  for (std::size_t i = 0; i < N; ++i) all[i] = own[i];
-  for (std::size_t i = 0; i < diluted.size(); ++i) all[N + i] = diluted[i];
-  return all;
+constexpr auto with_diluted(const std::array<const Input*, N>& own) {
+  return joined(own, diluted);
 }
 
 // Each of them that is known, in a volume that has grown from `before` to `after`.
 inline void dilute(const Inputs& in, Volume before, Volume after, Outcome& out) {
+  const double thinner = (before / after).value();
   for (const Input* key : diluted) {
     const Value* known = in.find(*key);
     if (known == nullptr) continue;
     Value value;
-    value.number = known->number * (before / after).value();
+    value.number = known->number * thinner;
+    value.amounts = known->amounts;
+    for (auto& [substance, amount] : value.amounts) amount *= thinner;
     out.changes.push_back({key, std::move(value)});
   }
 }

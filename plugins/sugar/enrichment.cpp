@@ -5,6 +5,7 @@
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/chemistry/sweetening.hpp"
 #include "plugins/sugar/closing.hpp"
+#include "plugins/sugar/enrichment_law.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -32,12 +33,26 @@ struct Question {
 
   SweetMust after(Mass added) const { return chemistry::sweetened(now, sweetener, added); }
   Strength strength(const SweetMust& must) const { return chemistry::total_strength(must, factor); }
-  Fraction gain(const SweetMust& must) const { return must.volume / now.volume - 1.0; }
+  Gain gain(const SweetMust& then) const {
+    return {strength(then) - strength(now), strength(then), then.volume / now.volume - 1.0};
+  }
 };
 
 // --- what the must is
 
 bool ferments(const Inputs& in) { return in.get(lot::ethanol).value_or(Strength{}) > little_alcohol; }
+
+// By one reading, as sucrose at 20 °C.
+MassFraction dissolved_by(const Inputs& in, std::string_view by) {
+  const Temperature t = in.get(lot::temperature).value_or(chemistry::strength_temperature);
+  if (const auto density = in.get(lot::density)) return from_density(*density, by, t);
+  return from_solids(in[lot::soluble_solids], by, t);
+}
+
+MassConcentration sugar_by(const Inputs& in, std::string_view by) {
+  return chemistry::must_sugar(chemistry::sucrose_density(dissolved_by(in, by), chemistry::strength_temperature),
+                               in[non_sugar]);
+}
 
 // Sugar by analysis goes before sugar by density. The density of a must that ferments says nothing.
 MassConcentration sugar_of(const Inputs& in) {
@@ -45,11 +60,18 @@ MassConcentration sugar_of(const Inputs& in) {
   if (ferments(in))
     throw InputError("the sugar of a must that ferments does not follow from its density",
                      "give its 'sugar'; sugar.fermentation reckons it from the original density");
-  const auto density = in.get(lot::density);
-  if (density) return chemistry::must_sugar(*density, in[non_sugar]);
-  if (const auto solids = in.get(lot::soluble_solids))
-    return chemistry::must_sugar(chemistry::sucrose_density(*solids, chemistry::strength_temperature), in[non_sugar]);
-  throw InputError("the sugar of the must is not known", "give one of 'sugar', 'density', 'soluble solids'");
+  if (!in.has(lot::density) && !in.has(lot::soluble_solids))
+    throw InputError("the sugar of the must is not known", "give one of 'sugar', 'density', 'soluble solids'");
+  return sugar_by(in, raw_instrument(in));
+}
+
+std::optional<Density> density_of(const Inputs& in) {
+  const auto by = raw_instrument(in);
+  if (by.empty() || !in.has(lot::density)) return in.get(lot::density);
+  if (ferments(in))
+    throw InputError("the density of a must that ferments cannot be corrected without its original density",
+                     "let sugar.fermentation correct it, with its 'instrument', and leave it out here");
+  return chemistry::sucrose_density(dissolved_by(in, by), chemistry::strength_temperature);
 }
 
 SweetMust must_of(const Inputs& in) {
@@ -100,62 +122,30 @@ void write_results(const Question& q, Mass added, const SweetMust& then, Outcome
 
 // --- the law
 
-struct Law {
-  std::optional<Bound<Strength>> gain, total;
-  std::optional<Bound<Fraction>> volume;
-};
-
-Law law_of(const Inputs& in, const Question& q) {
-  Law law{in[gain_limit], in[total_limit], {}};
-  if (q.concentrated) law.volume = in[volume_limit];
-  return law;
-}
-
-template <class Quantity>
-bool passes(const std::optional<Bound<Quantity>>& bound, Quantity value) {
-  return bound && bound->row.sense == Sense::at_most && !bound->met_by(value);
-}
-
-bool forbids(const Law& law, const Question& q, const SweetMust& then) {
-  return passes(law.total, q.strength(then)) || passes(law.gain, Strength(q.strength(then) - q.strength(q.now))) ||
-         passes(law.volume, q.gain(then));
-}
-
 // The largest mass that keeps every limit; none when the must is past one as it stands.
 Mass room(const Inputs& in, const Question& q, const Law& law) {
   const Strength now = q.strength(q.now);
-  Strength most = q.wanted;
-  if (law.total) most = std::min(most, law.total->value);
-  if (law.gain) most = std::min<Strength>(most, now + law.gain->value);
+  const Strength most = std::min(q.wanted, law.most_total(now).value_or(q.wanted));
   if (most <= now) return Mass{};
   Mass mass = chemistry::sweetener_for_strength(q.now, q.sweetener, most, q.factor);
-  if (law.volume) mass = std::min(mass, chemistry::sweetener_for_gain(q.now, q.sweetener, law.volume->value));
+  if (const auto volume = law.most_volume())
+    mass = std::min(mass, chemistry::sweetener_for_gain(q.now, q.sweetener, *volume));
   return rounded_down(in, q, mass);
-}
-
-template <class Quantity>
-void hold(const Limit<Quantity>& limit, const std::optional<Bound<Quantity>>& bound, Quantity value,
-          const std::string& remedy, Outcome& out) {
-  if (bound) out.hold(limit, *bound, value, 2, remedy);
-}
-
-void hold_limits(const Question& q, const Law& law, const SweetMust& then, const std::string& remedy, Outcome& out) {
-  hold<Strength>(gain_limit, law.gain, q.strength(then) - q.strength(q.now), remedy, out);
-  hold(total_limit, law.total, q.strength(then), remedy, out);
-  hold(volume_limit, law.volume, q.gain(then), remedy, out);
 }
 
 void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust& would_be, Outcome& out) {
   const Mass most = room(in, q, law);
   const SweetMust then = q.after(most);
-  const std::string remedy =
-      most > Mass{} ? fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}: lower the target{}",
-                                  print_number(most / kilogram, 2), in[substance].id,
-                                  print(std::floor(q.strength(then) / percent_vol * 100 + slack) / 1e4, "% vol", 2),
-                                  in.has(lot::zone) ? "" : ", or say in which zone the grapes grew")
-                    : std::string("nothing was dosed. The must is at a limit as it stands");
+  std::string remedy = fmt::format("nothing was dosed. The limits leave no room for {} in this lot", in[substance].id);
+  if (most > Mass{})
+    remedy = fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}: lower the target",
+                         print_number(most / kilogram, 2), in[substance].id,
+                         print(std::floor(q.strength(then) / percent_vol * 100 + slack) / 1e4, "% vol", 2));
+  if (!in.has(lot::zone)) remedy += "; say in which zone the grapes grew";
+  if (!in.has(lot::stage)) remedy += "; say whether it is must or wine, by its 'stage'";
   write_results(q, Mass{}, q.now, out);
-  hold_limits(q, law, would_be, remedy, out);
+  law.hold(q.gain(would_be), remedy, out);
+  if (!in.figures_only()) law.say(in, out);
 }
 
 // --- the dose
@@ -173,11 +163,11 @@ void write_addition(const Inputs& in, const Question& q, Mass added, Outcome& ou
   out.additions.push_back(std::move(addition));
 }
 
-void change_lot(const Inputs& in, const Question& q, Mass added, const SweetMust& then, Outcome& out) {
+void change_lot(const Inputs& in, const Question& q, const Law& law, Mass added, const SweetMust& then, Outcome& out) {
   out.change(lot::volume, then.volume);
   out.change(lot::sugar, then.sugar);
   if (in.has(lot::ethanol)) out.change(lot::ethanol, then.ethanol);
-  if (const auto density = in.get(lot::density))
+  if (const auto density = density_of(in))
     out.change(lot::density, Density((q.now.volume * *density + added) / then.volume));
   if (in.has(lot::soluble_solids)) {
     if (ferments(in))
@@ -185,6 +175,8 @@ void change_lot(const Inputs& in, const Question& q, Mass added, const SweetMust
     else
       out.change(lot::soluble_solids, then.dissolved);
   }
+  if (!is_tirage(in)) out.change(lot::strength_gained, law.strength_gained(q.gain(then)));
+  if (q.concentrated && !is_tirage(in)) out.change(lot::volume_gained, law.volume_gained(q.gain(then)));
   dilute(in, q.now.volume, then.volume, out);
 }
 
@@ -200,19 +192,37 @@ void compare(const Question& q, Mass added, Outcome& out) {
                           .source = std::string(trade_rule.title) + ", " + std::string(trade_rule.place)});
 }
 
-void say(const Inputs& in, const Question& q, const SweetMust& then, Outcome& out) {
-  out.note(fmt::format(
-      "by the yield of {} of sugar for 1 % vol{}", print(in[yield].value(), "g/L", 2),
-      q.concentrated ? "" : "; 1 kg of sucrose counts as 1.053 kg of glucose and fructose, which it becomes"));
-  const double gained = (then.volume - q.now.volume) / litre;
-  out.note(fmt::format("leave room: the volume grows by {}", print(gained * 1e-3, "L", 1)));
+std::string_view reading_of(const Inputs& in) {
+  return in.has(lot::density) ? lot::density.name : lot::soluble_solids.name;
+}
+
+void say_sugar(const Inputs& in, const Question& q, Outcome& out) {
+  if (in.has(lot::sugar)) return;
+  out.note(
+      fmt::format("the must's sugar was reckoned from its {}, which is good to {}", reading_of(in), must_uncertainty));
+  if (const auto t = unsaid_temperature(in)) {
+    const auto tool = in.has(lot::density) ? glass_hydrometer : refractometer;
+    const auto more = where_known([&]() -> MassConcentration { return sugar_by(in, tool) - q.now.sugar; });
+    note_unsaid(*t, reading_of(in), tool, more, out);
+  }
+}
+
+void say(const Inputs& in, const Question& q, Outcome& out) {
+  out.note(fmt::format("by the yield of {} of sugar for 1 % vol{}", print(in[yield].value(), "g/L", 2),
+                       q.concentrated ? ""
+                                      : fmt::format("; 1 kg of sucrose counts as {} kg of glucose and fructose, which "
+                                                    "it becomes",
+                                                    print_number(q.sweetener.hexose.value(), 3))));
   if (!q.concentrated)
     out.note("dissolve the sugar in a part of the must, never in water, and pump over until none lies on the bottom");
-  if (!in.has(lot::sugar))
-    out.note(fmt::format("the must's sugar was reckoned from its density, which is good to {}", must_uncertainty));
-  if (in.get(lot::stage) == "wine")
+  say_sugar(in, q, out);
+  if (is_tirage(in))
+    out.note(
+        "the lot is a sparkling wine: the sugar was taken as tirage liqueur for its second fermentation, which "
+        "the law bounds by itself; count in what the cuvée was given before");
+  else if (in.get(lot::stage) == stage_wine)
     out.note("the lot is said to be a wine: many laws let sugar be added to must and to wine that still ferments only");
-  out.note("measure density again after mixing; the limits count all enrichments of this must together");
+  out.note("measure density again after mixing");
 }
 
 void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcome& out) {
@@ -220,14 +230,17 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
   write_results(q, added, then, out);
   if (added > Mass{}) {
     write_addition(in, q, added, out);
-    change_lot(in, q, added, then, out);
+    change_lot(in, q, law, added, then, out);
+    law.hold(q.gain(then), "the must is at a limit as it stands", out);
+    out.task(fmt::format("leave room in the vessel: the volume grows by {}",
+                         print((then.volume - q.now.volume).value(), "L", 1)));
   }
-  hold_limits(q, law, then, "the must is at a limit as it stands", out);
   out.checks.push_back(
       closing_check(target, q.wanted, q.strength(then), "balance of masses on the must with the rounded amount"));
   if (in.figures_only()) return;
   if (added > Mass{}) compare(q, added, out);
-  say(in, q, then, out);
+  say(in, q, out);
+  law.say(in, out);
 }
 
 }  // namespace
@@ -235,7 +248,7 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in);
-  const Law law = law_of(in, q);
+  const Law law(in, q.concentrated);
   if (const auto held = in.decided(mass)) {
     add(in, q, law, *held, out);
     return out;
@@ -243,8 +256,8 @@ Outcome run(const Inputs& in) {
   const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.wanted, q.factor);
   Mass weighed = rounded(in, q, exact, Rounding::nearest);
   // Rounding alone must not carry the must over a limit that the exact amount keeps.
-  if (forbids(law, q, q.after(weighed))) weighed = rounded_down(in, q, exact);
-  if (const SweetMust would_be = q.after(exact); forbids(law, q, would_be))
+  if (law.forbids(q.gain(q.after(weighed)))) weighed = rounded_down(in, q, exact);
+  if (const SweetMust would_be = q.after(exact); law.forbids(q.gain(would_be)))
     refuse(in, q, law, would_be, out);
   else
     add(in, q, law, weighed, out);

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "plugins/sugar/dilution.hpp"
-#include "plugins/sugar/keys.hpp"
+#include "plugins/sugar/reading.hpp"
 
 namespace vatwright::sugar::enrichment {
 
@@ -35,13 +35,19 @@ inline constexpr Key<MassFraction> strength{{.name = "strength",
                                              .source = concentrate_law}};
 
 inline constexpr Limit<Strength> gain_limit{{.name = "strength gained by enrichment",
-                                             .help = "most strength that enrichment may add, by zone",
+                                             .help = "most strength that all enrichments together may add, by zone",
                                              .unit = "% vol"}};
+inline constexpr Limit<Strength> tirage_limit{{.name = "strength gained by tirage liqueur",
+                                               .help = "most strength that a second fermentation may add",
+                                               .unit = "% vol"}};
+inline constexpr Limit<Acidity> acidified_limit{{.name = "acidified before enrichment",
+                                                 .help = "most acidity added before to a must that is enriched",
+                                                 .unit = "g/L as tartaric acid"}};
 inline constexpr Limit<Strength> total_limit{{.name = "total strength after enrichment",
                                               .help = "ceiling of the total strength of what was enriched, by zone",
                                               .unit = "% vol"}};
 inline constexpr Limit<Fraction> volume_limit{{.name = "volume gained by concentrated must",
-                                               .help = "most volume that concentrated must may add, by zone",
+                                               .help = "most volume that concentrated must may add in all, by zone",
                                                .unit = "%"}};
 
 inline constexpr Result<Mass> mass{
@@ -60,13 +66,17 @@ inline constexpr Result<Strength> potential{
 inline constexpr auto inputs = with_diluted(
     std::array{needs(lot::volume), needs(target), takes(lot::sugar), takes(lot::density), takes(lot::soluble_solids),
                takes(lot::ethanol), takes(substance, sucrose), takes(strength), takes(yield, yield_by_default),
-               takes(non_sugar, non_sugar_by_default), takes(lot::zone), takes(lot::colour), takes(lot::stage)});
+               takes(non_sugar, non_sugar_by_default), takes(lot::temperature), takes(instrument), takes(lot::zone),
+               takes(lot::colour), takes(lot::stage), takes(lot::wine_class), takes(lot::strength_gained),
+               takes(lot::volume_gained)});
 inline constexpr const ResultInfo* results[] = {&mass, &dose, &volume_after, &volume_gained, &sugar_after, &potential};
-inline constexpr auto changes = with_diluted(
-    std::array<const Input*, 5>{&lot::volume, &lot::sugar, &lot::ethanol, &lot::density, &lot::soluble_solids});
-inline constexpr const LimitInfo* limits[] = {&gain_limit, &total_limit, &volume_limit};
-inline constexpr Source sources[] = {mass_balance,   icumsa,     legal_yield, practice_yield,
-                                     must_allowance, trade_rule, volume_rule, concentrate_law};
+inline constexpr auto changes =
+    with_diluted(std::array<const Input*, 7>{&lot::volume, &lot::sugar, &lot::ethanol, &lot::density,
+                                             &lot::soluble_solids, &lot::strength_gained, &lot::volume_gained});
+inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit, &tirage_limit, &total_limit,
+                                              &volume_limit};
+inline constexpr Source sources[] = {mass_balance, icumsa,      legal_yield,     practice_yield,      must_allowance,
+                                     trade_rule,   volume_rule, concentrate_law, refractometer_table, hydrometer_glass};
 inline constexpr std::string_view example[] = {"volume=20 hL", "sugar=172 g/L", "zone=B",
                                                "colour=pink",  "stage=must",    "target potential alcohol=11.5 % vol"};
 

@@ -1,7 +1,7 @@
 // sugar.fermentation: what has become of the sugar, from the density of the must and that of today.
 #pragma once
 
-#include "plugins/sugar/keys.hpp"
+#include "plugins/sugar/reading.hpp"
 #include "plugins/sugar/sweetness.hpp"
 
 namespace vatwright::sugar::fermentation {
@@ -17,7 +17,7 @@ inline constexpr Key<Density> original_density{
      .usual = Range{1050, 1140},
      .source = slip_guard}};
 inline constexpr Key<Density> day_ago{{.name = "density a day ago",
-                                       .help = "shows whether the fermentation still moves",
+                                       .help = "shows whether the fermentation still moves; read as that of today was",
                                        .unit = "kg/m³",
                                        .valid = Range{950, 1400},
                                        .usual = Range{985, 1130},
@@ -43,14 +43,17 @@ inline constexpr Need inputs[] = {needs(original_density),
                                   takes(measured_sugar),
                                   takes(yield, yield_by_default),
                                   takes(non_sugar, non_sugar_by_default),
+                                  takes(lot::temperature),
+                                  takes(instrument),
                                   takes(lot::titratable_acidity),
                                   takes(lot::wine_class),
                                   takes(lot::colour),
                                   takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {&ethanol, &sugar_now, &share, &final_ethanol, &final_density};
-inline constexpr const Input* changes[] = {&lot::density, &lot::ethanol, &lot::sugar, &lot::soluble_solids};
-inline constexpr Source sources[] = {tabarie,     oiml,           icumsa,   must_allowance,
-                                     legal_yield, practice_yield, dry_wine, still_reading};
+inline constexpr const Input* changes[] = {&lot::density, &lot::ethanol, &lot::sugar, &lot::soluble_solids,
+                                           &lot::stage};
+inline constexpr Source sources[] = {tabarie,        oiml,     icumsa,        must_allowance,  legal_yield,
+                                     practice_yield, dry_wine, still_reading, hydrometer_glass};
 inline constexpr std::string_view example[] = {"original density=1092 kg/m³", "density=1010 kg/m³",
                                                "density a day ago=1021 kg/m³", "class=still", "colour=pink"};
 

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <initializer_list>
 
 namespace vatwright::sugar::fortification {
@@ -53,6 +54,8 @@ void change_lot(const Inputs& in, const Question& q, Volume added, const chemist
     const Mass poured = chemistry::ethanol_water(added, q.spirit).mass;
     out.change(lot::density, Density((q.volume * *density + poured) / then.volume));
   }
+  if (const auto gained = in.get(lot::strength_gained))
+    out.change(lot::strength_gained, Strength(*gained * (q.volume / then.volume)));
   dilute(in, q.volume, then.volume, out);
   for (const Input* key : std::initializer_list<const Input*>{&lot::soluble_solids, &lot::ph, &lot::conductivity,
                                                               &lot::turbidity, &lot::absorbance})
@@ -67,8 +70,9 @@ void compare(const Question& q, Volume added, Outcome& out) {
                           .there = figure(simple, "L", 2),
                           .matters = reached > q.wanted + worth_telling,
                           .source = "common practice, no source"});
-  out.note(fmt::format("cross-mixing takes {} more and makes {}", print((simple - spirit_for(q)).value(), "L", 2),
-                       print(reached.value(), "% vol", 2)));
+  const Volume more = simple - added;
+  out.note(fmt::format("cross-mixing takes {} {} and makes {}", print(std::abs(more.value()), "L", 2),
+                       more < Volume{} ? "less" : "more", print(reached.value(), "% vol", 2)));
 }
 
 void say(Outcome& out) {
@@ -102,6 +106,8 @@ Outcome run(const Inputs& in) {
                              .volume = added,
                              .dose = figure(added / q.volume, "L/hL", 2)});
     change_lot(in, q, added, then, out);
+    out.task(fmt::format("leave room in the vessel: the volume grows by {}",
+                         print((then.volume - q.volume).value(), "L", 1)));
   }
   out.checks.push_back(closing_check(target, q.wanted, got, "the two mixed by mass, OIML R 22"));
   if (in.figures_only()) return out;

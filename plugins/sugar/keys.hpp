@@ -20,6 +20,9 @@ inline constexpr Source mass_balance{.title = "balance of masses", .standing = "
 inline constexpr Source tabarie{.title = "OIV-MA-AS2-03B, total dry extract", .place = "Tabarié's relation"};
 inline constexpr Source oiv_distillate{.title = "OIV-MA-AS312-01, alcoholic strength by volume"};
 
+// Words of lot::stage that these calculations go by.
+inline constexpr std::string_view stage_must = "must", stage_wine = "wine";
+
 // Written as the sugar that makes 1 % vol.
 inline constexpr Key<MassConcentration> yield{{.name = "yield",
                                                .help = "sugar that makes 1 % vol: 16.5 to 18 g/L are in use",

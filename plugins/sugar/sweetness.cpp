@@ -33,9 +33,14 @@ struct Words {
   }
 };
 
+// With what else the row asks for, which a figure of sugar cannot tell.
+std::string quoted(const TermRow& row) {
+  return "'" + row.word + "'" + (row.meaning.empty() ? "" : " (" + row.meaning + ")");
+}
+
 std::string list(const std::vector<const TermRow*>& rows, std::size_t from) {
   std::string out;
-  for (std::size_t i = from; i < rows.size(); ++i) out += (i > from ? ", " : "") + ("'" + rows[i]->word + "'");
+  for (std::size_t i = from; i < rows.size(); ++i) out += (i > from ? ", " : "") + quoted(*rows[i]);
   return out;
 }
 
@@ -45,15 +50,15 @@ void say(const std::string& rules, const Words& words, MassConcentration sugar, 
     out.note(fmt::format("no sweetness term of {} fits {} of sugar", rules, shown));
   } else {
     const TermRow& first = *words.fit.front();
-    out.note(fmt::format("sweetness term of {}{}: '{}' at {} of sugar{} [{}]", rules,
-                         first.condition.empty() ? "" : " (" + first.condition + ")", first.word, shown,
+    out.note(fmt::format("sweetness term of {}{}: {} at {} of sugar{} [{}]", rules,
+                         first.condition.empty() ? "" : " (" + first.condition + ")", quoted(first), shown,
                          words.fit.size() > 1 ? "; within the figures of " + list(words.fit, 1) + " too" : "",
                          first.source));
   }
   for (const TermRow* row : words.by_acidity)
     if (!Words::has(words.fit, *row))
       out.note(fmt::format("{} of {} may fit too: that hangs on the titratable acidity, which was not given",
-                           "'" + row->word + "'", rules));
+                           quoted(*row), rules));
 }
 
 }  // namespace

@@ -100,7 +100,7 @@ TEST(Batch, ACheckThatFailsIsCounted) {
   const auto answer = run(std::string(head) + "A,24,3.31,12,198,pink\n");
   EXPECT_EQ(answer.said.status, 1);
   EXPECT_TRUE(says(answer.cell(1, "checks"), "FAIL: total SO2 limit"));
-  EXPECT_EQ(answer.cell(1, "to add"), "");
+  EXPECT_EQ(answer.cell(1, "to add"), "nothing to add; a check fails");
 }
 
 TEST(Batch, UncertaintyHasColumnsOfItsOwn) {
@@ -141,6 +141,94 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
   EXPECT_TRUE(
       says(refusal(head, "recipe: test\nlots: {A: {pH: 3.4}, B: {pH: 3.5}}\nsteps: [{sulfite.molecular: {lot: A}}]\n"),
            "a recipe has one lot"));
+}
+
+// --- what must be known of the work
+
+constexpr char chain[] =
+    "recipe: Acid & sulfite\nrules: EU\nlots: {each: {stage: wine, class: still, colour: pink, ethanol: 12.5 % vol}}\n"
+    "steps:\n  - acid.addition: {target pH: 3.35}\n  - sulfite.addition: {target free SO2: 25 mg/L}\n";
+constexpr char chain_lots[] =
+    "lot,volume [hL],pH,titratable acidity [g/L as tartaric acid],free SO2 [mg/L],total SO2 [mg/L]\n"
+    "A,20,3.55,4.8,10,50\nB,20,3.35,5.2,40,90\nC,30,3.5,4.9,12,55\nD,30,3.5,4.9,30,195\n";
+
+std::string page_of(const std::string& table, const std::string& text) {
+  const Folder folder;
+  return call({"run", folder.write("r.yaml", text).string(), "--lots", folder.write("lots.csv", table).string(),
+               "--format", "html"})
+      .out;
+}
+
+std::size_t times(const std::string& text, const std::string& part) {
+  std::size_t n = 0;
+  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
+  return n;
+}
+
+TEST(Batch, TheCsvSaysAllOfASubstance) {
+  const auto answer = run(chain_lots, chain);
+  ASSERT_EQ(answer.rows.size(), 5U);
+  EXPECT_EQ(answer.rows[0].cells[1], "to add");
+  const Catalogue catalogue(build_dir / "share/vatwright/substances.yaml");
+  for (const auto* id : {"tartaric acid", "potassium metabisulfite"}) {
+    const Substance& substance = *catalogue.find(id);
+    for (const auto& caution : substance.cautions) EXPECT_TRUE(says(answer.cell(1, "cautions"), caution));
+    for (const auto& hazard : substance.hazards) EXPECT_TRUE(says(answer.cell(1, "cautions"), hazard.code));
+    for (const auto& line : substance.handling) EXPECT_TRUE(says(answer.cell(1, "handling"), line));
+  }
+  EXPECT_TRUE(says(answer.cell(1, "keep apart"), "tartaric acid and potassium metabisulfite: acid drives toxic"));
+  EXPECT_TRUE(says(answer.cell(1, "work"), "measure pH"));
+  EXPECT_EQ(answer.cell(2, "to add"), "nothing to add");
+  for (const auto* empty : {"cautions", "handling", "keep apart", "work"})
+    EXPECT_EQ(answer.cell(2, empty), "") << empty;
+  for (std::size_t row = 1; row < 5; ++row)
+    EXPECT_TRUE(says(answer.cell(row, "recipe"), "Acid & sulfite (SHA-256 ")) << row;
+}
+
+// Once each under the table, however many rows have it.
+TEST(Batch, ThePageSaysAllOfASubstanceOnce) {
+  const auto page = page_of(chain_lots, chain);
+  const auto table_ends = page.find("</table>");
+  ASSERT_NE(table_ends, std::string::npos);
+  EXPECT_EQ(times(page, "<strong>Keep apart: </strong>tartaric acid and potassium metabisulfite"), 1U);
+  EXPECT_GT(page.find("Keep apart"), table_ends);
+  const Catalogue catalogue(build_dir / "share/vatwright/substances.yaml");
+  for (const auto* id : {"tartaric acid", "potassium metabisulfite"}) {
+    EXPECT_EQ(times(page, fmt::format("<h3>{}</h3>", id)), 1U);
+    const auto from = page.find(fmt::format("<h3>{}</h3>", id));
+    EXPECT_GT(from, table_ends);
+    for (const auto& line : catalogue.find(id)->handling) EXPECT_NE(page.find(line, from), std::string::npos) << line;
+    for (const auto& hazard : catalogue.find(id)->hazards)
+      EXPECT_NE(page.find("<b>" + hazard.code + "</b> " + hazard.text, from), std::string::npos) << hazard.code;
+  }
+  EXPECT_EQ(times(page.substr(table_ends), "Wear goggles and gloves; raise no dust."), 1U);
+}
+
+TEST(Batch, ThePageTellsWhatToDoRightAfterTheLot) {
+  const auto page = page_of(chain_lots, chain);
+  EXPECT_TRUE(says(page, "<th scope=\"col\">Lot</th>\n<th scope=\"col\">To add</th>"));
+  const auto row = [&](const std::string& lot) {
+    const auto from = page.find("<tr><th scope=\"row\">" + lot + "</th>");
+    return page.substr(from, page.find("</tr>", from) - from);
+  };
+  EXPECT_EQ(times(row("A"), "<input type=\"checkbox\" />"), 3U);  // acid, a measurement, sulfite
+  EXPECT_TRUE(says(row("B"), "</th>\n<td class=\"wide\">nothing to add</td>"));
+}
+
+// Where no row has both, nothing clashes; a recipe that doses nothing has nothing to be told of.
+TEST(Batch, NoClashNoBox) {
+  EXPECT_EQ(page_of(std::string(head) + "A,24,3.31,12,58,pink\n", recipe).find("Keep apart"), std::string::npos);
+  const auto page = page_of("lot,pH,free SO2 [mg/L]\nA,3.4,30\n", "recipe: test\nsteps: [sulfite.molecular]\n");
+  EXPECT_EQ(page.find("nothing to add"), std::string::npos);
+  EXPECT_EQ(page.find("Cautions"), std::string::npos);
+}
+
+TEST(Batch, EveryPrintedPageNamesTheRecipe) {
+  const Folder folder;
+  const auto sum = run_program("sha256sum", {folder.write("r.yaml", chain).string()}).out.substr(0, 12);
+  const auto page = page_of(chain_lots, chain);
+  EXPECT_TRUE(says(page, "@bottom-left{content:\"worksheet " + sum + ": Acid \\26  sulfite\"}"));
+  EXPECT_TRUE(says(page, "r.yaml (SHA-256 " + sum + "...)"));
 }
 
 TEST(Csv, OneSheetIsAFigureALine) {

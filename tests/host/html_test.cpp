@@ -54,7 +54,7 @@ TEST(HtmlTest, NoAdditionWithoutItsCautions) {
   for (const auto id : house.catalogue.names()) {
     const Substance& substance = *house.catalogue.find(id);
     const auto page = words_of(write_html(sheet_of({step_adding(house, {id})})));
-    const auto dose = page.find("184 g of " + std::string(id) + " into lot T7"), end = page.find("Numbers used");
+    const auto dose = page.find("184 g of " + substance.name() + " into lot T7"), end = page.find("Numbers used");
     ASSERT_LT(dose, end) << id;
     ASSERT_FALSE(substance.cautions.empty());
     for (const auto& caution : substance.cautions) EXPECT_LT(page.find(caution, dose), end) << id << ": " << caution;
@@ -73,7 +73,7 @@ TEST(HtmlTest, ReagentsCarryTheirCautions) {
   for (const auto id : house.catalogue.names()) step.reagents.push_back(house.catalogue.find(id));
   const auto page = words_of(write_html(sheet_of({step})));
   for (const auto* reagent : step.reagents) {
-    const auto at = page.find("Handle with care: " + reagent->facts.id + " ");
+    const auto at = page.find("Handle with care: " + reagent->name() + " ");
     ASSERT_NE(at, std::string::npos) << reagent->facts.id;
     for (const auto& caution : reagent->cautions) EXPECT_NE(page.find(caution, at), std::string::npos) << caution;
   }
@@ -141,6 +141,17 @@ TEST(HtmlTest, BytesThatAreNoTextAreReplaced) {
   EXPECT_NE(words.find("kept: é °C 百 \xf0\x9f\x8d\x87 \xe2\x80\x93"), std::string::npos);
 }
 
+// The foot of a printed page stands in the style sheet, where a title may end no string and no element.
+TEST(HtmlTest, TheFootOfAPrintedPageNamesTheRecipe) {
+  Worksheet sheet = sheet_of({});
+  sheet.title = "T7 \"pink\" </style>\\ \xe2\x80\xae é" + std::string(80, 'x');
+  const auto page = write_html(sheet);
+  EXPECT_NE(page.find("content:\"worksheet aaaaaaaaaaaa: T7 \\22 pink\\22  \\3c \\2f style\\3e \\5c  \uFFFD éxxx"),
+            std::string::npos)
+      << page.substr(page.find("worksheet aaa"), 200);
+  EXPECT_NE(page.find("xx...\"}}\n"), std::string::npos);
+}
+
 TEST(HtmlTest, NeedsNoOtherFile) {
   TestHouse house;
   for (const auto& recipe : recipes()) {
@@ -185,6 +196,10 @@ std::vector<std::string> write_all(const Folder& folder) {
   for (const auto id : house.catalogue.names()) steps.push_back(step_adding(house, {id}));
   keep("substances", sheet_of(steps));
   keep("hostile", hostile_sheet(house));
+  const auto day = source_dir / "recipes/day-of-samples";
+  const auto lots =
+      call({"run", (day / "recipe.yaml").string(), "--lots", (day / "lots.csv").string(), "--format", "html"});
+  files.push_back(folder.write("lots.html", lots.out).string());
   return files;
 }
 

@@ -84,7 +84,10 @@ TEST(SchemaTest, SheetsAreValid) {
   const auto failing =
       folder.write("failing.yaml", recipe_with("    colour: red\n    class: still\n    stage: wine\n",
                                                "  - sulfite.molecular: {total SO2: 400 mg/L}\n", "rules: EU\n"));
+  const auto dosing =
+      folder.write("dosing.yaml", "recipe: test\nlots: {A: {volume: 9 hL}}\nsteps: [dosing.portions]\n");
   const std::vector<std::vector<std::string>> commands{
+      {"run", dosing.string(), "--plugins", VATWRIGHT_FIXTURES "/dosing"},
       {"run", demo_file()},
       {"run", failing.string()},
       {"compute", "sulfite.molecular", "pH=3.40", "free SO2=30 mg/L"},

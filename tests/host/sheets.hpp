@@ -120,6 +120,10 @@ inline Worksheet hostile_sheet(const TestHouse& house) {
   step.lot = evil + endless;
   step.volume = step.help = step.calculation = step.plugin = evil;
   step.outcome.additions[0].strength = evil;
+  step.outcome.additions[0].into = evil;
+  step.outcome.additions[0].when = evil + endless;
+  step.outcome.work = {evil, endless};
+  step.measure_first = MeasureFirst{0, {hostile}};
   step.inputs[0].value = written(evil + endless);
   step.inputs[0].from = "step " + evil;
   step.outcome.checks.push_back(check_of(evil + endless, false, evil));

@@ -69,6 +69,12 @@ TEST(Terms, SlipsAreRefusedWithTheirPlace) {
   EXPECT_TRUE(says(complaint_of("dry"), "expected a sweetness term"));
 }
 
+TEST(Terms, CarryWhatElseTheRowAsksFor) {
+  const auto lines = read("{term: brut nature, sugar below: 3 g/L, meaning: no sugar added, source: s}");
+  ASSERT_EQ(lines.size(), 1u);
+  EXPECT_EQ(lines[0].row.meaning, "no sugar added");
+}
+
 TEST(Terms, OfTheRuleSets) {
   const auto eu = named_rules(rules_dir, "EU");
   EXPECT_EQ(eu.terms(nothing).size(), 13u);
@@ -86,7 +92,7 @@ TEST(Terms, OfTheRuleSets) {
 TEST(Terms, TheTableShowsThem) {
   const auto shown = call({"rules", "EU"});
   EXPECT_TRUE(says(shown.out, "sweetness terms"));
-  EXPECT_TRUE(says(shown.out, "brut nature: sugar below 3 g/L for class sparkling"));
+  EXPECT_TRUE(says(shown.out, "brut nature: sugar below 3 g/L for class sparkling (no sugar added"));
 }
 
 }  // namespace

@@ -39,8 +39,8 @@ TEST(WeighOut, AcidAndSulfiteAreKeptApart) {
   TestHouse house;
   const auto sheet = house.run(acid_and_sulfite);
   ASSERT_EQ(sheet.weigh_out.apart.size(), 1U);
-  EXPECT_EQ(sheet.weigh_out.apart[0].one, "tartaric acid");
-  EXPECT_EQ(sheet.weigh_out.apart[0].other, "potassium metabisulfite");
+  EXPECT_EQ(sheet.weigh_out.apart[0].one->facts.id, "tartaric acid");
+  EXPECT_EQ(sheet.weigh_out.apart[0].other->facts.id, "potassium metabisulfite");
   EXPECT_NE(write_text(sheet, {}).find("KEEP APART"), std::string::npos);
   EXPECT_NE(write_html(sheet).find("Keep apart"), std::string::npos);
   EXPECT_NE(write_json(sheet).find("\"keep apart\": ["), std::string::npos);
@@ -64,12 +64,62 @@ TEST(Apart, EverySubstanceIsInTheCatalogue) {
   }
 }
 
+// What the table says of these two; empty when they may meet.
+std::string because(const std::string& a, const std::string& b) {
+  static const Catalogue catalogue(data_dir / "substances.yaml");
+  static const Apart apart(data_dir / "apart.yaml");
+  const auto pairs = apart.among({catalogue.find(a), catalogue.find(b)});
+  EXPECT_LE(pairs.size(), 1U) << a << ", " << b;
+  return pairs.empty() ? "" : pairs[0].because;
+}
+
 TEST(Apart, PairsThatMustNotMeet) {
+  EXPECT_NE(because("citric acid", "sodium metabisulfite"), "");
+  EXPECT_NE(because("potassium metabisulfite", "hydrogen peroxide solution"), "");
+  EXPECT_NE(because("calcium carbonate", "tartaric acid"), "");
+  EXPECT_NE(because("metatartaric acid", "potassium metabisulfite"), "");
+  EXPECT_NE(because("metatartaric acid", "potassium bicarbonate"), "");
+  EXPECT_EQ(because("sucrose", "tartaric acid"), "");
+}
+
+// The catalogue's own cautions say of lysozyme that it clouds with tannin, carboxymethylcellulose and
+// metatartaric acid, and of polyaspartate that it is not used together with lysozyme.
+TEST(Apart, LysozymeAndWhatCloudsWithIt) {
+  for (const auto* other : {"carboxymethylcellulose", "metatartaric acid", "potassium polyaspartate", "tannin"})
+    EXPECT_NE(because("lysozyme", other).find("cloud"), std::string::npos) << other;
+}
+
+// A reagent never goes into wine: nothing may be said of what goes into the tank first.
+TEST(Apart, ALaboratoryAcidIsKeptAway) {
+  for (const auto* other : {"potassium metabisulfite", "calcium carbonate"}) {
+    const auto words = because("phosphoric acid", other);
+    EXPECT_NE(words.find("never goes into wine"), std::string::npos) << other;
+    EXPECT_EQ(words.find("tank"), std::string::npos) << other;
+  }
+}
+
+// The recipe says whether acid or sulfite goes in first; the box above its list may not say otherwise.
+TEST(Apart, SaysNothingOfTheOrderOfAcidAndSulfite) {
+  const auto words = because("tartaric acid", "potassium metabisulfite");
+  EXPECT_NE(words.find("toxic"), std::string::npos);
+  EXPECT_EQ(words.find("first"), std::string::npos) << words;
+  EXPECT_EQ(words.find("then the sulfite"), std::string::npos) << words;
+}
+
+// Every acid of that pair is told of in its own entry, too.
+TEST(Apart, EveryAcidIsKeptAwayFromDrySulfites) {
+  const Catalogue catalogue(data_dir / "substances.yaml");
   const Apart apart(data_dir / "apart.yaml");
-  EXPECT_EQ(apart.among({"citric acid", "sodium metabisulfite"}).size(), 1U);
-  EXPECT_EQ(apart.among({"potassium metabisulfite", "hydrogen peroxide solution"}).size(), 1U);
-  EXPECT_EQ(apart.among({"calcium carbonate", "tartaric acid"}).size(), 1U);
-  EXPECT_TRUE(apart.among({"sucrose", "tartaric acid"}).empty());
+  for (const auto& rule : apart.rules()) {
+    if (rule.name != "acid and sulfite") continue;
+    EXPECT_GE(rule.one.size(), 8U);
+    for (const auto& id : rule.one) {
+      const auto& cautions = catalogue.find(id)->cautions;
+      EXPECT_TRUE(std::any_of(cautions.begin(), cautions.end(), [](const std::string& caution) {
+        return caution.find("away from dry sulfites") != std::string::npos;
+      })) << id;
+    }
+  }
 }
 
 // --- uncertainty: typical

@@ -1,7 +1,9 @@
 // nutrient.nitrogen, run by recipe. Shares of nitrogen are written out from atomic weights.
-#include "tests/plugins/run.hpp"
+#include "tests/plugins/held.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace vatwright::test {
 namespace {
@@ -50,6 +52,9 @@ TEST(NutrientNitrogen, RefusesHalfASumAndADoubleOne) {
   says("stage: wine, volume: 32 hL, sugar: 2 g/L", formol, "this lot is a still wine");
   says(must, formol + ", nitrogen share: 5 %", "follows from its formula");
   says(must, formol + ", substance: yeast autolysate", "needs its nitrogen share");
+  says(must + ", assimilable nitrogen: 10 mg/L as nitrogen",
+       "substance: yeast autolysate, nitrogen share: 0.5 %, target nitrogen: 600 mg/L as nitrogen",
+       "118 g/L of yeast autolysate in all");
 }
 
 // 175 mg/L for a millilitre: Virginia Tech, Enology Extension, formol titration.
@@ -130,16 +135,99 @@ TEST(NutrientNitrogen, ALimitInTheWayMeansNoDose) {
 
 // What was added before counts: regulation (EC) 606/2009, Annex I A, 1 g/L of all ammonium salts.
 TEST(NutrientNitrogen, SaltsThatWereAddedBeforeCount) {
-  const std::string low = must + ", assimilable nitrogen: 130 mg/L as nitrogen";
-  const auto fine = run(low, {"nutrient.nitrogen: {added so far: 70 g/hL, substance: ammonium sulfate}"}, "EU");
-  EXPECT_TRUE(fine.holds());
-  const auto past = run(low, {"nutrient.nitrogen: {added so far: 80 g/hL, substance: ammonium sulfate}"}, "EU");
+  const auto with = [](const std::string& before) {
+    return run(
+        must + ", assimilable nitrogen: 130 mg/L as nitrogen, treated with: {diammonium phosphate: " + before + "}",
+        {"nutrient.nitrogen: {substance: ammonium sulfate}"}, "EU");
+  };
+  EXPECT_TRUE(with("70 g/hL").holds());
+  const auto past = with("80 g/hL");
   EXPECT_FALSE(past.holds());
   EXPECT_TRUE(past.steps[0].outcome.additions.empty());
   EXPECT_TRUE(has(check(past.steps[0], "ammonium salts limit")->remedy, "allow 0.20 g/L more"));
   // 0.197 g/L are left: said as 0.20 g/L they would be too many.
-  const auto odd = run(low, {"nutrient.nitrogen: {added so far: 80.3 g/hL, substance: ammonium sulfate}"}, "EU");
-  EXPECT_TRUE(has(check(odd.steps[0], "ammonium salts limit")->remedy, "allow 0.19 g/L more"));
+  EXPECT_TRUE(has(check(with("80.3 g/hL").steps[0], "ammonium salts limit")->remedy, "allow 0.19 g/L more"));
+}
+
+double treated(const Worksheet& sheet, std::string_view substance) {
+  for (const auto& [name, amount] : sheet.lots.at(0).after.find("treated with")->second.amounts)
+    if (name == substance) return amount * 100;  // g/hL
+  return 0;
+}
+
+// Steps of one recipe add up: 1 g/L of all salts (regulation (EC) 606/2009, Annex I A), 0.3 g/L of each
+// (OIV Code, Annex), where the other salt is no bar.
+TEST(NutrientNitrogen, StepsAddUp) {
+  const std::string low = must + ", assimilable nitrogen: 100 mg/L as nitrogen";
+  const auto eu = run(low,
+                      {"nutrient.nitrogen: {target nitrogen: 290 mg/L as nitrogen}",
+                       "nutrient.nitrogen: {target nitrogen: 400 mg/L as nitrogen, substance: ammonium sulfate}"},
+                      "EU");
+  EXPECT_NEAR(treated(eu, "diammonium phosphate"), result(eu.steps[0], "dose"), 1e-9);
+  EXPECT_TRUE(eu.steps[1].outcome.additions.empty());
+  ASSERT_NE(check(eu.steps[1], "ammonium salts limit"), nullptr);
+  EXPECT_FALSE(check(eu.steps[1], "ammonium salts limit")->holds);
+  EXPECT_NEAR(number(*check(eu.steps[1], "ammonium salts limit")->value), (190 / in_phosphate + 110 / in_sulfate) / 1e3,
+              1e-3);
+
+  const auto oiv = run(low,
+                       {"nutrient.nitrogen: {target nitrogen: 160 mg/L as nitrogen}",
+                        "nutrient.nitrogen: {target nitrogen: 220 mg/L as nitrogen, substance: ammonium sulfate}",
+                        "nutrient.nitrogen: {target nitrogen: 280 mg/L as nitrogen}"},
+                       "OIV");
+  EXPECT_EQ(oiv.steps[1].outcome.additions.size(), 2u);
+  EXPECT_TRUE(oiv.steps[2].outcome.additions.empty());
+  EXPECT_TRUE(has(check(oiv.steps[2], "diammonium phosphate limit")->remedy, "allow 0.01 g/L more"));
+}
+
+TEST(NutrientNitrogen, ThiamineAddsUpToo) {
+  const auto sheet = run(must + ", assimilable nitrogen: 240 mg/L as nitrogen",
+                         {"nutrient.nitrogen: {thiamine: 0.4 mg/L}", "nutrient.nitrogen: {thiamine: 0.4 mg/L}"}, "US");
+  EXPECT_EQ(sheet.steps[0].outcome.additions.size(), 1u);
+  EXPECT_TRUE(sheet.steps[1].outcome.additions.empty());
+  EXPECT_TRUE(has(check(sheet.steps[1], "thiamine hydrochloride limit")->remedy, "allows 0.20 mg/L more"));
+}
+
+// --- a must that ferments: 6 % vol and 121.1 g/L of sugar were 121.1 + 6 × 16.83 = 222.1 g/L (factor of the
+// French order of 18 August 2014, AGRT1408514A); 0.9 mg for 1 g is common practice, no source.
+
+StepSheet fermenting(const std::string& ethanol_and_sugar, const std::string& more = {}) {
+  return run_step("stage: must, volume: 20 hL, assimilable nitrogen: 120 mg/L as nitrogen, " + ethanol_and_sugar,
+                  "nutrient.nitrogen: {" + more + "}", "EU");
+}
+
+TEST(NutrientNitrogen, NeedIsThatOfTheWholeFermentation) {
+  const auto step = fermenting("ethanol: 6 % vol, sugar: 121.1 g/L");
+  EXPECT_NEAR(result(step, "nitrogen needed"), 0.9 * (121.1 + 6 * 16.83), 1e-6);
+  ASSERT_EQ(step.outcome.additions.size(), 1u) << "a third of the sugar is gone";
+  EXPECT_EQ(step.outcome.additions[0].when, "at once, and never after the middle of the fermentation");
+  EXPECT_TRUE(noted(step, "all goes in as one"));
+  const auto early = fermenting("ethanol: 2 % vol, sugar: 188 g/L");
+  ASSERT_EQ(early.outcome.additions.size(), 2u);
+  EXPECT_EQ(early.outcome.additions[0].when, "portion 1 of 2, at once: the fermentation has begun");
+  const auto& rows = early.outcome.tables.at(0).rows;
+  EXPECT_NEAR(std::get<double>(rows.at(1).at(3)), (188 + 2 * 16.83) * 2 / 3, 1e-6);
+}
+
+TEST(NutrientNitrogen, TooLateIsRefused) {
+  const auto said = [](const std::string& lot) {
+    return refusal("stage: must, volume: 20 hL, assimilable nitrogen: 120 mg/L as nitrogen, " + lot,
+                   "nutrient.nitrogen: {}", "EU");
+  };
+  const auto late = said("ethanol: 7 % vol, sugar: 104 g/L");  // 117.8 g/L of 221.8 are gone
+  EXPECT_TRUE(has(late, "53 % of the sugar is gone")) << late;
+  EXPECT_TRUE(has(late, "leave this step out")) << late;
+  EXPECT_TRUE(has(said("ethanol: 3 % vol, soluble solids: 16 °Brix"), "does not read it beside alcohol"));
+}
+
+TEST(NutrientNitrogen, EachPortionSaysWhen) {
+  const auto step =
+      run_step(must + ", assimilable nitrogen: 130 mg/L as nitrogen", "nutrient.nitrogen: {thiamine: 0.5 mg/L}", "EU");
+  ASSERT_EQ(step.outcome.additions.size(), 3u);
+  EXPECT_EQ(step.outcome.additions[0].substance, "thiamine hydrochloride");
+  EXPECT_EQ(step.outcome.additions[0].when, "with the yeast");
+  EXPECT_TRUE(step.outcome.additions[1].when.starts_with("portion 1 of 2, when fermentation has begun"));
+  EXPECT_TRUE(step.outcome.additions[2].when.starts_with("portion 2 of 2, when a third of the sugar is gone"));
 }
 
 // At the limit itself rounding goes down: whatever the lot, the portions keep it.
@@ -167,6 +255,32 @@ TEST(NutrientNitrogen, ASecondFermentationHasItsOwnLimit) {
   EXPECT_TRUE(past.steps[0].outcome.additions.empty());
 }
 
+// 24 g/L of sugar never let the density fall by 10 kg/m³ before a third of it is gone: one portion. The
+// limit is on both salts: regulation (EC) 423/2008, Annex IV.
+TEST(NutrientNitrogen, ASecondFermentationTakesOnePortion) {
+  const std::string tirage =
+      "stage: wine, class: sparkling, volume: 10 hL, ethanol: 10.5 % vol, sugar: 24 g/L, "
+      "assimilable nitrogen: 10 mg/L as nitrogen";
+  const auto step = run_step(tirage, "nutrient.nitrogen: {target nitrogen: 60 mg/L as nitrogen}", "EU");
+  ASSERT_EQ(step.outcome.additions.size(), 1u);
+  EXPECT_TRUE(has(step.outcome.additions[0].when, "with the yeast"));
+  EXPECT_NEAR(result(run_step(tirage, "nutrient.nitrogen: {}", "EU"), "nitrogen needed"), 0.9 * 24, 1e-9);
+  const auto sulfate =
+      run_step(tirage, "nutrient.nitrogen: {target nitrogen: 80 mg/L as nitrogen, substance: ammonium sulfate}", "EU");
+  EXPECT_TRUE(sulfate.outcome.additions.empty());
+  EXPECT_NEAR(number(*check(sulfate, "ammonium salts limit")->limit), 0.3, 1e-12);
+}
+
+// A balance that shows 0.01 g cannot weigh two portions of 0.03 g apart.
+TEST(NutrientNitrogen, NothingThatTheBalanceCannotShow) {
+  const auto step = run_step("stage: must, volume: 0.05 L, sugar: 204 g/L, assimilable nitrogen: 130 mg/L as nitrogen",
+                             "nutrient.nitrogen: {target nitrogen: 190 mg/L as nitrogen, thiamine: 0.5 mg/L}", "EU");
+  EXPECT_TRUE(step.outcome.additions.empty());
+  EXPECT_EQ(result(step, "dose"), 0);
+  EXPECT_FALSE(check(step, "nitrogen for the fermentation")->holds);
+  EXPECT_TRUE(has(check(step, "nitrogen for the fermentation")->remedy, "nothing was dosed"));
+}
+
 TEST(NutrientNitrogen, SaysWhereNoRuleLimitsTheSubstance) {
   const auto step = run_step(must + ", assimilable nitrogen: 130 mg/L as nitrogen",
                              "nutrient.nitrogen: {substance: yeast autolysate, nitrogen share: 5 %}", "EU");
@@ -183,6 +297,39 @@ TEST(NutrientNitrogen, ThiamineKeepsItsOwnLimit) {
   EXPECT_EQ(check(fine.steps[0], "thiamine hydrochloride limit")->remedy, "");
   EXPECT_EQ(weighed(past.steps[0], "thiamine hydrochloride"), 0);
   EXPECT_TRUE(has(check(past.steps[0], "thiamine hydrochloride limit")->remedy, "the limit allows 0.60 mg/L"));
+}
+
+// The OIV has no figure for thiamine; a refused dose of nitrogen doses none either.
+TEST(NutrientNitrogen, NothingWasDosedMeansNothing) {
+  const auto step =
+      run_step(must + ", assimilable nitrogen: 60 mg/L as nitrogen", "nutrient.nitrogen: {thiamine: 0.4 mg/L}", "OIV");
+  EXPECT_TRUE(has(check(step, "diammonium phosphate limit")->remedy, "nothing was dosed"));
+  EXPECT_TRUE(step.outcome.additions.empty());
+  const auto fine =
+      run_step(must + ", assimilable nitrogen: 150 mg/L as nitrogen", "nutrient.nitrogen: {thiamine: 0.4 mg/L}", "OIV");
+  EXPECT_EQ(fine.outcome.additions.size(), 3u);
+  EXPECT_TRUE(noted(fine, "no rule set of this recipe gives a limit for thiamine hydrochloride"));
+}
+
+// The list of organic wine-making has diammonium phosphate only (Implementing Regulation (EU) 203/2012, Annex
+// VIIIa, from memory).
+TEST(NutrientNitrogen, NotOnTheOrganicList) {
+  const auto with = [](const std::string& substance) {
+    return run_step(must + ", assimilable nitrogen: 130 mg/L as nitrogen",
+                    "nutrient.nitrogen: {substance: " + substance + "}", "EU, EU organic");
+  };
+  EXPECT_EQ(with("diammonium phosphate").outcome.additions.size(), 2u);
+  const auto sulfate = with("ammonium sulfate");
+  EXPECT_TRUE(sulfate.outcome.additions.empty());
+  EXPECT_TRUE(has(check(sulfate, "ammonium sulfate limit")->remedy, "take another nutrient"));
+}
+
+TEST(NutrientNitrogen, TooLittleThiamineIsNoDose) {
+  const auto sheet = run("stage: must, volume: 10 L, sugar: 204 g/L, assimilable nitrogen: 130 mg/L as nitrogen",
+                         {"nutrient.nitrogen: {thiamine: 0.4 mg/L}"}, "EU");
+  EXPECT_FALSE(sheet.holds());
+  EXPECT_EQ(weighed(sheet.steps[0], "thiamine hydrochloride"), 0);
+  EXPECT_TRUE(has(check(sheet.steps[0], "thiamine, with the rounded mass")->remedy, "stock solution"));
 }
 
 TEST(NutrientNitrogen, TheTableOfSolubleSolidsStandsBeside) {
@@ -203,6 +350,21 @@ TEST(NutrientNitrogen, SolubleSolidsWillDoForSugar) {
       run_step("stage: must, volume: 32 hL, soluble solids: 21 °Brix, assimilable nitrogen: 130 mg/L as nitrogen",
                "nutrient.nitrogen: {}");
   EXPECT_NEAR(result(step, "nitrogen needed"), 0.9 * 205, 0.9 * 3);
+}
+
+// Held at what it was, what the lot was treated with comes out the same, thiamine too.
+TEST(NutrientNitrogen, AHeldDoseIsKept) {
+  const auto sheet = run(must + ", assimilable nitrogen: 130 mg/L as nitrogen, treated with: {PVPP: 20 g/hL}",
+                         {"nutrient.nitrogen: {thiamine: 0.4 mg/L}"});
+  const auto held = HeldStep(sheet.steps[0]).run();
+  ASSERT_EQ(held.results.size(), sheet.steps[0].outcome.results.size());
+  for (std::size_t i = 0; i < held.results.size(); ++i)
+    EXPECT_NEAR(held.results[i].number, sheet.steps[0].outcome.results[i].number, 1e-12);
+  const auto now = std::find_if(held.changes.begin(), held.changes.end(),
+                                [](const Changed& c) { return c.key->name == lot::treated_with.name; });
+  ASSERT_NE(now, held.changes.end());
+  ASSERT_EQ(now->value.amounts.size(), 3u);
+  for (const auto& [name, amount] : now->value.amounts) EXPECT_NEAR(amount * 100, treated(sheet, name), 1e-9) << name;
 }
 
 }  // namespace

@@ -88,18 +88,31 @@ TEST(SugarConvert, PrintsTheYieldAndItsSpan) {
   const auto step = run_step("density: 85 °Oe", "sugar.convert: {yield: 17.5 g/L}");
   EXPECT_TRUE(noted(step, "by the yield of 17.50 g/L"));
   EXPECT_TRUE(noted(step, "± 0.4 % vol"));
+  EXPECT_TRUE(noted(step, "with 16.5 g/L it is "));
+  EXPECT_TRUE(noted(step, "with 18.0 g/L it is "));
   EXPECT_NEAR(result(step, "potential alcohol"), result(step, "sugar") / 17.5, 1e-9);
   ASSERT_NE(opinion(step, "potential alcohol by 0.60"), nullptr);
 }
 
 TEST(SugarConvert, RefusesWhatIsNoMust) {
-  EXPECT_TRUE(has(refusal("density: 992 kg/m³", "sugar.convert"), "have a density between"));
+  EXPECT_TRUE(has(refusal("density: 992 kg/m³", "sugar.convert"), "is that of no must"));
   EXPECT_TRUE(has(refusal("density: 1005 kg/m³", "sugar.convert"), "counted as other than sugar"));
   EXPECT_TRUE(has(refusal("soluble solids: 75 °Brix", "sugar.convert"), "is not that of a must"));
   EXPECT_TRUE(has(refusal("soluble solids: 20 °Brix, temperature: 25 °C", "sugar.convert: {instrument: refractometer}"),
                   "bring the sample to 20 °C"));
   EXPECT_TRUE(has(refusal("density: 85 °Oe", "sugar.convert: {yield: 15 g/L}"), "yield"));
   EXPECT_TRUE(has(refusal("stage: must", "sugar.convert"), "takes one of"));
+}
+
+// Below water on any scale: the scale's range says it, or the error says how to mend it.
+TEST(SugarConvert, SaysWhatToDoWithAReadingThatIsNoMust) {
+  for (const char* reading : {"SG: 0.995", "°Oe: -1 °Oe", "°Bé: -0.5 °Bé"})
+    EXPECT_TRUE(has(refusal("stage: must", "sugar.convert: {" + std::string(reading) + "}"), "outside what can be"))
+        << reading;
+  for (const char* reading : {"SG: 1.000", "°Oe: 0 °Oe", "°Bé: 0 °Bé", "density: 950 kg/m³", "density: 998 kg/m³"})
+    EXPECT_TRUE(has(refusal("stage: must", "sugar.convert: {" + std::string(reading) + "}"),
+                    "sugar.fermentation reckons with that"))
+        << reading;
 }
 
 TEST(SugarConvert, LeavesWhatWasMeasured) {
@@ -150,6 +163,12 @@ TEST(SugarAlcohol, RefusesWhatCannotBe) {
   EXPECT_TRUE(has(refusal("stage: wine", "sugar.alcohol: {mass fraction: 100.1 % mass}"), "100"));
   EXPECT_TRUE(
       has(refusal("stage: wine", "sugar.alcohol: {apparent alcohol: 12 % vol, temperature: 41 °C}"), "-20 to 40 °C"));
+  // Pure ethanol is denser in the cold, and water less dense in the warm.
+  for (const char* reading : {"100 % vol, temperature: 15 °C", "0 % vol, temperature: 25 °C"}) {
+    const auto said = refusal("stage: wine", "sugar.alcohol: {apparent alcohol: " + std::string(reading) + "}");
+    EXPECT_TRUE(has(said, "no mixture of ethanol and water shows")) << said;
+    EXPECT_TRUE(has(said, "look at the reading")) << said;
+  }
   EXPECT_TRUE(has(refusal("stage: wine", "sugar.alcohol: {distillate density: 999 kg/m³}"), "have a density between"));
   EXPECT_TRUE(has(refusal("stage: wine", "sugar.alcohol: {distillate density: 760 kg/m³}"), "have a density between"));
 }

@@ -55,6 +55,73 @@ TEST(SugarFermentation, SaysThatItHasStopped) {
   EXPECT_EQ(check(run_step("stage: must", step_of("1010")), "the fermentation moves"), nullptr);
 }
 
+// A lot is must before and during fermentation, wine after it.
+TEST(SugarFermentation, AnEndedFermentationMakesItAWine) {
+  const auto stage_after = [](const std::string& lot, const std::string& now, const std::string& more = {}) {
+    const auto sheet = run(lot, {step_of(now, more)});
+    const auto at = sheet.lots[0].after.find("stage");
+    return at == sheet.lots[0].after.end() ? std::string() : at->second.word;
+  };
+  const std::string still = ", density a day ago: 990.2 kg/m³";
+  EXPECT_EQ(stage_after("stage: must", "990.1", still), "wine");
+  EXPECT_EQ(stage_after("class: still", "990.1", still), "wine");
+  EXPECT_EQ(stage_after("stage: must", "991.5", ", sugar by analysis: 3.9 g/L"), "wine");
+  EXPECT_EQ(stage_after("stage: must", "991.5", ", sugar by analysis: 4.1 g/L"), "must");
+  EXPECT_EQ(stage_after("stage: must", "991", ", density a day ago: 993 kg/m³, sugar by analysis: 3 g/L"), "must");
+  EXPECT_EQ(stage_after("stage: must", "990.1"), "must");
+  EXPECT_EQ(stage_after("stage: must", "1010", ", density a day ago: 1010 kg/m³"), "must");
+  const auto done = run_step("stage: must", step_of("990.1", still));
+  EXPECT_TRUE(noted(done, "no more than 4 g/L of sugar is left"));
+  EXPECT_TRUE(noted(done, "from here on the lot is a wine"));
+  EXPECT_TRUE(noted(run_step("stage: must", step_of("990.1")), "a density alone cannot tell"));
+  EXPECT_TRUE(noted(run_step("stage: must", step_of("1010", ", density a day ago: 1010 kg/m³")), "stays a must"));
+  EXPECT_FALSE(noted(run_step("stage: must", step_of("1010", ", density a day ago: 1019 kg/m³")), "stays a must"));
+}
+
+// The limits of wine hold in the steps that follow: 1 g/L of acidity taken away in the EU, for example
+// (Regulation (EU) No 1308/2013, Annex VIII, from memory), which a must does not have.
+TEST(SugarFermentation, TheLimitsOfWineFollow) {
+  const auto sheet =
+      run("class: still, colour: white, stage: must, zone: B, volume: 20 hL, density: 990 kg/m³, pH: 3.05, "
+          "titratable acidity: 9 g/L as tartaric acid, malic acid: 3 g/L",
+          {step_of("990", ", sugar by analysis: 2 g/L"),
+           "acid.reduction: {target titratable acidity: 6 g/L as tartaric acid}"},
+          "EU");
+  ASSERT_NE(check(sheet.steps[1], "removed acidity limit"), nullptr);
+  EXPECT_FALSE(check(sheet.steps[1], "removed acidity limit")->holds);
+}
+
+// OIML R 22: 12 % vol weighs 982.355 kg/m³ at 20 °C and 980.934 at 25 °C. What is dissolved beside it
+// takes 0.1 kg/m³ more away at 25 °C by SPS-4 (derived).
+TEST(SugarFermentation, ADensityReadElsewhereIsCorrectedOrSpokenOf) {
+  const auto at_20 = run_step("stage: must", step_of("998.83"));
+  const auto same = run("stage: must, temperature: 25 °C", {step_of("997.35", ", instrument: density meter")});
+  EXPECT_NEAR(result(same.steps[0], "sugar"), result(at_20, "sugar"), 0.6);
+  EXPECT_NEAR(after(same, "density", "kg/m³"), 998.83, 0.2);
+  const auto silent = run_step("stage: must, temperature: 28 °C", step_of("991"));
+  EXPECT_TRUE(noted(silent, "the lot is at 28.0 °C, and its density was taken as one that is for 20 °C"));
+  EXPECT_TRUE(noted(silent, "more sugar"));
+  EXPECT_FALSE(
+      noted(run_step("stage: must, temperature: 28 °C", step_of("991", ", instrument: corrected")), "the lot is at"));
+  EXPECT_FALSE(noted(run_step("stage: must, temperature: 21 °C", step_of("991")), "the lot is at"));
+  // Where no correction is known, or it leads above the original density, the sheet says that much.
+  for (const auto& [t, density] : {std::pair{"45", "1010"}, {"-3", "1010"}, {"28", "1089.9"}})
+    EXPECT_TRUE(noted(run_step("stage: must, temperature: " + std::string(t) + " °C", step_of(density)),
+                      "bring a sample to 20 °C"))
+        << t;
+  EXPECT_TRUE(has(refusal("stage: must, temperature: 28 °C", step_of("991", ", instrument: refractometer")),
+                  "a refractometer gives no density"));
+}
+
+// A must that does not ferment yet grows as the sucrose solution that it is taken for: 20 °Brix weighs
+// 1082.38 at 15 °C by SPS-4.
+TEST(SugarFermentation, AMustIsCorrectedAsSucrose) {
+  const auto start = run("stage: must, temperature: 15 °C",
+                         {"sugar.fermentation: {original density: 1080.977 kg/m³, density: 1082.38 kg/m³, instrument: "
+                          "density meter}"});
+  EXPECT_NEAR(after(start, "density", "kg/m³"), 1080.977, 0.02);
+}
+
 // OIV labelling standard, 3.1.6: dry up to 4 g/L, or 9 with an acidity at most 2 g/L below the sugar;
 // medium dry up to 12, or 18 with at most 10 between; then up to 45; sweet from 45.
 TEST(SugarFermentation, TermsOfStillWine) {
@@ -86,7 +153,7 @@ TEST(SugarFermentation, TermsOfSparklingWineOverlap) {
     return run_step("class: sparkling", step_of("1000", ", sugar by analysis: " + sugar + " g/L"), "EU");
   };
   const auto low = step_at("2.9");
-  EXPECT_TRUE(noted(low, "'brut nature' at"));
+  EXPECT_TRUE(noted(low, "'brut nature' (no sugar added after the second fermentation) at"));
   EXPECT_TRUE(noted(low, "within the figures of 'extra brut', 'brut' too"));
   EXPECT_TRUE(noted(step_at("3"), "'extra brut' at"));
   EXPECT_TRUE(noted(step_at("11.9"), "'brut' at"));

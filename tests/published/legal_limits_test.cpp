@@ -145,6 +145,35 @@ TEST(LegalLimits, EuOrganicTotalSulfurDioxide) {
   checks("EU organic", figures);
 }
 
+// Implementing Regulation (EU) 203/2012, Annex VIIIa, from memory: what the list of organic wine-making does
+// not have. No calculation is checked by figures of nothing.
+TEST(LegalLimits, EuOrganicLeavesOut) {
+  const Figure figures[] = {
+      {"carboxymethylcellulose", white(0), "0 mg/L", "203/2012"},
+      {"potassium polyaspartate", white(0), "0 mg/L", "203/2012"},
+      {"PVPP", must(), "0 g/hL", "203/2012"},
+      {"lysozyme", white(0), "0 mg/L", "203/2012"},
+      {"copper sulfate", white(0), "0 g/hL", "203/2012"},
+      {"ammonium sulfate", must(), "0 g/L", "203/2012"},
+      {"sodium metabisulfite", white(0), "0 mg/L", "203/2012"},
+  };
+  checks("EU organic", figures);
+}
+
+// Regulation (EC) 423/2008, Annex IV: 1 g/L of diammonium phosphate or ammonium sulfate in must, 0.3 g/L in a
+// second fermentation.
+// Outside check of nutrient.nitrogen: 4 values within 0.1 %, seen.
+// Source: Regulation (EC) 423/2008, Annex IV.
+TEST(LegalLimits, EuAmmoniumSalts) {
+  const Figure figures[] = {
+      {"diammonium phosphate", must(), "1 g/L", "423/2008"},
+      {"diammonium phosphate", sparkling(), "0.3 g/L", "423/2008"},
+      {"ammonium salts", must(), "1 g/L", "606/2009"},
+      {"ammonium salts", sparkling(), "0.3 g/L", "423/2008"},
+  };
+  checks("EU", figures);
+}
+
 // OIV-MA-C1-01 (2019): 150 mg/L red and 200 mg/L white and rosé up to 4 g/L of reducing substances,
 // 300 mg/L beyond; volatile acidity 20 meq/L; sodium in excess 80 mg/L; sulfates 1 g/L.
 // Outside check of sulfite.addition, acid.titration: 8 values within 0.1 %, seen.
@@ -250,6 +279,23 @@ TEST(LegalLimits, UsMaterialsAsPrinted) {
       {"fumaric acid", white(0), "3.0 g/L", "27 CFR 24.246"},
       {"gum arabic", white(0), "0.24 g/L", "27 CFR 24.246"},
       {"activated carbon", must(), "3.0 g/L", "27 CFR 24.246"},
+  };
+  checks("US", figures);
+}
+
+// 27 CFR 24.246 (2015): tannin up to 150 mg/L more, and 0.8 g/L in white wine or 3.0 g/L in red as gallic acid.
+// Egg white: 1.5 gal of brine for 1000 gal, with 2 lb in a gallon, is 3 lb/1000 gal, which that text prints as
+// 0.36 g/L of yeast hulls.
+// Outside check of blend.scale: 3 values within 0.1 %, seen.
+// Source: 27 CFR 24.246 (2015), tannin.
+// Outside check of blend.scale: 1 value within 0.1 %, derived.
+// Source: 27 CFR 24.246 (2015), egg white.
+TEST(LegalLimits, UsTanninAndEggWhite) {
+  const Figure figures[] = {
+      {"tannin", red(0), "150 mg/L", "27 CFR 24.246"},
+      {"tannin residual", white(0), "0.8 g/L", "27 CFR 24.246"},
+      {"tannin residual", red(0), "3.0 g/L", "27 CFR 24.246"},
+      {"egg albumin", red(0), "0.36 g/L", "27 CFR 24.246"},
   };
   checks("US", figures);
 }

@@ -27,7 +27,9 @@ bool holds(const YAML::Node& condition, const std::string& word) {
 std::string limit(const std::string& topic, const std::string& zone, const std::string& colour) {
   std::string found;
   for (const auto& row : file_of("EU")[topic]) {
-    if (!holds(row["when"]["zone"], zone) || !holds(row["when"]["colour"], colour)) continue;
+    if (!holds(row["when"]["stage"], "must") || !holds(row["when"]["zone"], zone) ||
+        !holds(row["when"]["colour"], colour))
+      continue;
     EXPECT_TRUE(found.empty()) << "two rows for " << topic << ", " << zone;
     EXPECT_NE(row["source"].as<std::string>().find("1308/2013, Annex VIII, Part I"), std::string::npos);
     found = row["at most"].as<std::string>();
@@ -63,6 +65,28 @@ TEST(SugarLaw, EnrichmentByZone) {
     same(limit("total strength after enrichment", row.zone, "pink"), row.total);
     same(limit("total strength after enrichment", row.zone, "red"), row.red);
   }
+}
+
+// Regulation (EU) No 1308/2013, Annex VIII, Part I: wine itself is enriched by cold concentration only,
+// read in a secondary source; acidification and enrichment exclude each other, from memory. Delegated
+// Regulation (EU) 2019/934, Annex II: tirage liqueur adds at most 1.5 % vol, from memory.
+// Outside check of sugar.enrichment: 1 value within exact, seen.
+// Source: Regulation (EU) 1308/2013, Annex VIII, on wine.
+// Outside check of sugar.enrichment: 2 values within exact, from memory.
+// Source: Regulation (EU) 1308/2013, Annex VIII; (EU) 2019/934, Annex II.
+TEST(SugarLaw, WhatIsNoMustOrWasAcidified) {
+  const auto rules = file_of("EU");
+  const auto figure = [&](const std::string& topic, const std::string& stage, const std::string& wine_class) {
+    std::string found;
+    for (const auto& row : rules[topic])
+      if (holds(row["when"]["stage"], stage) && holds(row["when"]["class"], wine_class))
+        found = row["at most"].as<std::string>();
+    return found;
+  };
+  EXPECT_EQ(figure("strength gained by enrichment", "wine", "still"), "0 % vol");
+  EXPECT_EQ(figure("strength gained by enrichment", "wine", "sparkling"), "");
+  EXPECT_EQ(figure("strength gained by tirage liqueur", "wine", "sparkling"), "1.5 % vol");
+  EXPECT_EQ(figure("acidified before enrichment", "must", "still"), "0 meq/L");
 }
 
 // "sugar at most 9 g/L, sugar less acidity at most 2 g/L" of each row of a word, in order.

@@ -1,0 +1,46 @@
+// The words for what is to be done: additions, the work before them, or nothing.
+#pragma once
+
+#include "host/bench/worksheet.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace vatwright {
+
+// What goes in, as on its label: "sulfur dioxide solution (60.0 g/L SO2)".
+std::string named(const Addition& addition, const Substance& substance);
+// Where it goes, and when: "lot T7", "2750 L taken out of lot A", "lot M1, portion 1 of 2, when ...".
+std::string destination(const StepSheet& step, const Addition& addition);
+// Whether that is more than the lot of the step at once.
+inline bool goes_elsewhere(const Addition& addition) { return !addition.into.empty() || !addition.when.empty(); }
+// The same in a list, where it also says what to measure before the first addition of a chained step.
+std::string listed_destination(const StepSheet& step, std::size_t addition);
+
+// "first mix, wait and measure pH": before the first addition of a chained step; else empty.
+std::string measuring_in_short(const StepSheet& step);
+// What is to be ticked off before the additions of a step, in full.
+std::vector<std::string> tasks(const StepSheet& step);
+// That a step which could have dosed does not; empty when it does, or asks for other work.
+std::string nothing_to_add(const StepSheet& step);
+// The same of all steps of a sheet: nothing goes in at all, though something could have.
+std::string nothing_to_add(const Worksheet& sheet);
+// "lot T1 (step 1), lot T4 (step 4)": the steps that say so; empty when none does.
+std::string steps_without_dose(const Worksheet& sheet);
+
+// All that a person must know before touching it: hazards, then cautions.
+std::vector<std::string> all_cautions(const Substance& substance);
+// Its hazards in a line, or its first caution: what a short list may not be without.
+std::string first_cautions(const Substance& substance);
+
+// Whether a list says more than the one addition that stands in its step.
+bool wants_weigh_out(const WeighOut& list);
+inline constexpr std::string_view weigh_out_words =
+    "In this order; the work before an addition, all cautions and the handling stand with its step.";
+// "420.2 g of potassium metabisulfite in all".
+std::string total_words(const WeighOutTotal& total);
+// "tartaric acid and potassium metabisulfite: ... [source]".
+std::string apart_words(const ApartPair& pair);
+
+}  // namespace vatwright

@@ -1,0 +1,81 @@
+#include "plugins/sugar/enrichment_law.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace vatwright::sugar::enrichment {
+namespace {
+
+template <class Quantity>
+bool passes(const std::optional<Bound<Quantity>>& bound, Quantity value) {
+  return bound && bound->row.sense == Sense::at_most && !bound->met_by(value);
+}
+
+template <class Quantity>
+void hold_one(const Limit<Quantity>& limit, const std::optional<Bound<Quantity>>& bound, Quantity value,
+              const std::string& remedy, Outcome& out) {
+  if (bound) out.hold(limit, *bound, value, 2, remedy);
+}
+
+}  // namespace
+
+bool is_tirage(const Inputs& in) { return in.get(lot::stage) == stage_wine && in.get(lot::wine_class) == "sparkling"; }
+
+Law::Law(const Inputs& in, bool concentrated)
+    : strength_so_far_(in.get(lot::strength_gained).value_or(Strength{})),
+      volume_so_far_(in.get(lot::volume_gained).value_or(Fraction{})),
+      acid_added_(in.get(lot::acid_added).value_or(Acidity{})),
+      acidified_(in[acidified_limit]),
+      gain_(in[gain_limit]),
+      total_(in[total_limit]) {
+  if (is_tirage(in)) tirage_ = in[tirage_limit];
+  if (concentrated) volume_ = in[volume_limit];
+}
+
+bool Law::forbids(const Gain& gain) const {
+  return passes(acidified_, acid_added_) || passes(gain_, strength_gained(gain)) || passes(tirage_, gain.strength) ||
+         passes(total_, gain.total) || passes(volume_, volume_gained(gain));
+}
+
+std::optional<Strength> Law::most_total(Strength now) const {
+  if (passes(acidified_, acid_added_)) return now;
+  std::optional<Strength> most;
+  const auto at_most = [&](Strength value) { most = most ? std::min(*most, value) : value; };
+  if (total_) at_most(total_->value);
+  if (gain_) at_most(now + gain_->value - strength_so_far_);
+  if (tirage_) at_most(now + tirage_->value);
+  return most;
+}
+
+std::optional<Fraction> Law::most_volume() const {
+  if (!volume_) return std::nullopt;
+  return std::max<Fraction>((1.0 + volume_->value) / (1.0 + volume_so_far_) - 1.0, Fraction{});
+}
+
+void Law::hold(const Gain& gain, const std::string& remedy, Outcome& out) const {
+  hold_one(acidified_limit, acidified_, acid_added_, remedy, out);
+  hold_one(gain_limit, gain_, strength_gained(gain), remedy, out);
+  hold_one(tirage_limit, tirage_, gain.strength, remedy, out);
+  hold_one(total_limit, total_, gain.total, remedy, out);
+  hold_one(volume_limit, volume_, volume_gained(gain), remedy, out);
+}
+
+void Law::say(const Inputs& in, Outcome& out) const {
+  if (!bounds_something())
+    out.note("no rule set of this recipe gives a limit for enrichment: check the law of the place");
+  const std::pair<bool, const Input*> rests_on[] = {{gain_.has_value(), &lot::strength_gained},
+                                                    {volume_.has_value(), &lot::volume_gained},
+                                                    {acidified_.has_value(), &lot::acid_added}};
+  std::string unsaid;
+  for (const auto& [counts, key] : rests_on)
+    if (counts && !in.has(*key)) unsaid += fmt::format("{}'{}'", unsaid.empty() ? "" : ", ", key->name);
+  if (!unsaid.empty())
+    out.note(
+        fmt::format("the lot does not state its {}: counted as none. State it when this must was enriched or "
+                    "acidified before, for the limits count all of it together",
+                    unsaid));
+}
+
+}  // namespace vatwright::sugar::enrichment

@@ -1,0 +1,53 @@
+// What the rule sets say of a must that is enriched, with what was done to it before.
+#pragma once
+
+#include "plugins/chemistry/sweetening.hpp"
+#include "plugins/sugar/enrichment.hpp"
+
+#include <optional>
+#include <string>
+
+namespace vatwright::sugar::enrichment {
+
+// A sparkling lot at stage wine is sweetened for its second fermentation: tirage liqueur, which the law
+// bounds by itself and does not count as enrichment.
+bool is_tirage(const Inputs& in);
+
+// What one amount of sweetener makes of the must.
+struct Gain {
+  Strength strength;  // by this step
+  Strength total;
+  Fraction volume;  // by this step, of the must as it stands
+};
+
+class Law {
+ public:
+  Law(const Inputs& in, bool concentrated);
+
+  // What the law counts: all enrichments of this must together.
+  Strength strength_gained(const Gain& gain) const { return strength_so_far_ + gain.strength; }
+  Fraction volume_gained(const Gain& gain) const { return (1.0 + volume_so_far_) * (1.0 + gain.volume) - 1.0; }
+
+  bool forbids(const Gain& gain) const;
+  // The most total strength, and the most gain in volume by this step, that no limit forbids; nothing
+  // where none bounds it.
+  std::optional<Strength> most_total(Strength now) const;
+  std::optional<Fraction> most_volume() const;
+
+  // A check for each limit; `remedy` is read where one does not hold.
+  void hold(const Gain& gain, const std::string& remedy, Outcome& out) const;
+  // What the limits rest on, and that there is none.
+  void say(const Inputs& in, Outcome& out) const;
+
+ private:
+  bool bounds_something() const { return gain_ || tirage_ || total_ || volume_; }
+
+  Strength strength_so_far_{};
+  Fraction volume_so_far_{};
+  Acidity acid_added_{};
+  std::optional<Bound<Acidity>> acidified_;
+  std::optional<Bound<Strength>> gain_, tirage_, total_;
+  std::optional<Bound<Fraction>> volume_;
+};
+
+}  // namespace vatwright::sugar::enrichment

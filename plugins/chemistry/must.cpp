@@ -59,4 +59,9 @@ Strength potential_alcohol(MassConcentration sugar, YieldFactor factor) {
   return strength;
 }
 
+MassConcentration sugar_for(Strength strength, YieldFactor factor) {
+  check_factor(factor);
+  return strength * factor;
+}
+
 }  // namespace vatwright::chemistry

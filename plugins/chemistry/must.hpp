@@ -39,4 +39,7 @@ YieldFactor stoichiometric_yield_factor();
 // thrown for a factor below the stoichiometric one, and for sugar that would pass 100 % vol.
 Strength potential_alcohol(MassConcentration sugar, YieldFactor factor = eu_yield_factor);
 
+// The sugar that was, or is, so much strength.
+MassConcentration sugar_for(Strength strength, YieldFactor factor = eu_yield_factor);
+
 }  // namespace vatwright::chemistry

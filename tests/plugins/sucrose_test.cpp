@@ -66,11 +66,11 @@ TEST(BrixHydrometer, CorrectionByTemperature) {
           << brix[i] << " at " << row.t << " °C";
 }
 
-TEST(Must, SugarBecomesStrengthByTheFactor) {
+TEST(Must, SugarAndStrengthAndBack) {
   for (const double grams : {0.0, 50.0, 217.8, 300.0}) {
     const auto sugar = grams * gram_per_litre;
     for (const YieldFactor& factor : {least_usual_yield_factor, eu_yield_factor, most_usual_yield_factor})
-      EXPECT_NEAR((potential_alcohol(sugar, factor) * factor).value(), grams, 1e-10);
+      EXPECT_NEAR(sugar_for(potential_alcohol(sugar, factor), factor).value(), grams, 1e-10);
   }
   EXPECT_DOUBLE_EQ(potential_alcohol(168.3 * gram_per_litre) / percent_vol, 10);
 }
@@ -118,6 +118,7 @@ TEST(Must, RefusesWhatIsNoMust) {
   EXPECT_THROW(potential_alcohol(-1.0 * gram_per_litre), InputError);
   EXPECT_THROW(potential_alcohol(nan * gram_per_litre), InputError);
   EXPECT_THROW(potential_alcohol(1700.0 * gram_per_litre), InputError);
+  EXPECT_THROW(sugar_for(12.0 * percent_vol, nan * gram_per_litre / percent_vol), InputError);
 }
 
 }  // namespace

@@ -270,9 +270,10 @@ void course_notes(const Question& q, Outcome& out) {
 
 void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out) {
   const auto part = q.plan.treated_part();
-  out.note(fmt::format("the treated part comes down to {} (pH {})",
-                       print(titratable(q.wine, part).value(), titratable_after.unit, 2),
-                       print_number(chemistry::equilibrium(part, q.wine.medium).ph.value(), 2)));
+  out.note(
+      fmt::format("the treated part comes down to {} (pH {}); filter it off the crystals at once, then blend it back",
+                  print(titratable(q.wine, part).value(), titratable_after.unit, 2),
+                  print_number(chemistry::equilibrium(part, q.wine.medium).ph.value(), 2)));
   const auto after = q.plan.after(dosed);
   const auto gone = [&](Acid acid) -> MassConcentration {
     return (q.wine.composition[acid] - after[acid]) * chemistry::row(acid).molar_mass;
@@ -312,8 +313,8 @@ void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed)
 void write_addition(const Inputs& in, const Question& q, Mass weighed, MassConcentration dosed, Outcome& out) {
   Addition addition{.substance = in[substance].id, .mass = weighed};
   if (q.double_salt())
-    addition.into = fmt::format("{} taken out of the lot; filter the crystals off at once, then blend it back",
-                                print(Volume(in[lot::volume] * q.plan.part(dosed)).value(), "L", 1));
+    addition.into =
+        fmt::format("{} taken out of the lot", print(Volume(in[lot::volume] * q.plan.part(dosed)).value(), "L", 1));
   addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
   out.additions.push_back(std::move(addition));
 }

@@ -22,7 +22,6 @@ inline constexpr auto second = coherent<Time>(1.0);
 inline constexpr auto hour = coherent<Time>(3600.0);
 inline constexpr auto mole = coherent<Amount>(1.0);
 inline constexpr auto equivalent = coherent<Equivalents>(1.0);
-inline constexpr auto cubic_metre = coherent<Volume>(1.0);
 inline constexpr auto litre = coherent<Volume>(1e-3);
 inline constexpr auto millilitre = coherent<Volume>(1e-6);
 inline constexpr auto hectolitre = coherent<Volume>(0.1);

@@ -3,6 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
 #include "plugins/chemistry/rounding.hpp"
+#include "plugins/chemistry/tartrate.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -86,26 +87,28 @@ MassConcentration most_reckoned(const Question& q) {
   return {};
 }
 
+// What the law counts: the acidity that the titration finds more.
+Acidity rise(const Question& q, MassConcentration dosed) {
+  return titratable(q.wine, q.course(dosed)) - q.wine.titratable;
+}
+
 void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
   out.result(dose, dosed);
   write_state(state, out);
   if (dosed == MassConcentration{}) return;
   change_state(state, out);
   shift(in, *q.agent.lot_key, dosed, out);
-  out.change(lot::acid_added,
-             in.get(lot::acid_added).value_or(Acidity{}) + chemistry::equivalents(q.agent.acid, dosed));
+  out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + rise(q, dosed));
 }
-
-Acidity added_so_far(const Inputs& in) { return in.get(lot::acid_added).value_or(Acidity{}); }
 
 Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   Law law;
-  law.add(in, added_limit, [&, before = added_so_far(in)](MassConcentration d) -> Acidity {
-    return before + chemistry::equivalents(q.agent.acid, d);
-  });
-  law.add(in, removed_first, [removed = in.get(lot::acid_removed).value_or(Acidity{})](MassConcentration d) -> Acidity {
-    return d > MassConcentration{} ? removed : Acidity{};
-  });
+  law.add(in, added_limit,
+          [&q, before = law.counted(in, added_limit, lot::acid_added)](MassConcentration d) -> Acidity {
+            return before + rise(q, d);
+          });
+  law.add_history(in, removed_first, lot::acid_removed);
+  law.add_history(in, enriched_first, lot::strength_gained);
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
   law.add(in, fixed_most, [&q, volatile_part](MassConcentration d) -> Acidity {
     return titratable(q.wine, q.course(d)) - volatile_part;
@@ -115,6 +118,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   if (q.agent.acid == Acid::citric) {
     const auto before = in.get(lot::citric_acid).value_or(MassConcentration{});
     law.add(in, citric_limit, [before](MassConcentration d) -> MassConcentration { return before + d; });
+    law.add(in, citric_in_must, [](MassConcentration d) { return d; });
     if (in[citric_limit] && !in.has(lot::citric_acid))
       out.note("citric acid of the lot was not given: its limit is held against the addition alone");
   }
@@ -123,7 +127,8 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
 
 std::string allowed_text(const Question& q, const Law& law) {
   const auto most = chemistry::down_to_step<MassConcentration>(law.allowed(q.most), 0.01 * gram_per_litre);
-  if (!(most > MassConcentration{})) return "the limits allow no addition to this lot";
+  if (!(most > MassConcentration{}))
+    return fmt::format("the limits allow no {} for this lot", chemistry::row(q.agent.acid).name);
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
                      chemistry::row(q.agent.acid).name, print_number(there.ph.value(), 2),
@@ -154,17 +159,20 @@ std::string allowed_text(const Question& q, const Law& law) {
 
 // What happens when potassium takes some of the tartaric acid along.
 void bitartrate_warning(const Question& q, MassConcentration dosed, Outcome& out) {
-  out.note(
-      "potassium bitartrate may fall out afterwards, most of all in the cold: the acidity then falls again; the pH "
-      "falls further below about pH 3.6 and rises above it (Handbook of Enology, vol. 2)");
-  constexpr MolarMass bitartrate = molar_mass("KC4H5O6");
+  const auto composition = q.course(dosed);
+  if (!(composition[Acid::tartaric] > AmountConcentration{})) return;
+  const auto at = chemistry::equilibrium(composition, q.wine.medium);
+  const Ph pivot = chemistry::tartrate_pivot(at, q.wine.medium);
+  out.note(fmt::format(
+      "potassium bitartrate may fall out afterwards, most of all in the cold: the acidity then falls again, "
+      "and the pH {} (predicted pH {}; it would stand still at pH {})",
+      at.ph < pivot ? "falls further" : "rises", print_number(at.ph.value(), 2), print_number(pivot.value(), 2)));
   Table table{
       .name = "If potassium bitartrate falls out",
       .columns = {{"crystals", "g/L", 1}, {"predicted", "pH", 2}, {"titratable acidity", titratable_after.unit, 2}},
       .rows = {}};
-  const auto composition = q.course(dosed);
   for (const double mass : {0.0, 0.5, 1.0, 2.0}) {
-    const AmountConcentration crystals = mass * gram_per_litre / bitartrate;
+    const AmountConcentration crystals = mass * gram_per_litre / chemistry::bitartrate_molar_mass;
     if (crystals > composition[Acid::tartaric]) break;
     const auto after = chemistry::after_bitartrate(composition, crystals);
     table.rows.push_back(
@@ -197,7 +205,9 @@ void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
 }
 
 void write_notes(const Question& q, MassConcentration dosed, Outcome& out) {
-  out.note("acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise)");
+  out.note(
+      "acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise, and there acid "
+      "and enrichment too)");
   if (q.agent.acid == Acid::malic)
     out.note("lactic bacteria turn malic acid into lactic acid: half of this acidity is then lost again");
   if (q.agent.acid != Acid::lactic) bitartrate_warning(q, dosed, out);
@@ -205,16 +215,8 @@ void write_notes(const Question& q, MassConcentration dosed, Outcome& out) {
 }
 
 void add(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
-         Outcome& out) {
-  const double share = active_share(in);
-  const auto weigh = [&](chemistry::Rounding rounding) {
-    return chemistry::rounded<Mass>(exact * in[lot::volume] / share, rounding, to_balance);
-  };
-  Mass weighed = weigh(chemistry::Rounding::nearest);
-  const auto dosed_by = [&](Mass m) -> MassConcentration { return m * share / in[lot::volume]; };
-  // Rounding alone must not carry the lot over a limit.
-  if (law.forbids(dosed_by(weighed))) weighed = weigh(chemistry::Rounding::down);
-  const MassConcentration dosed = dosed_by(weighed);
+         Mass weighed, Outcome& out) {
+  const MassConcentration dosed = weighed * active_share(in) / in[lot::volume];
   const State state = q.after(dosed);
   write_figures(in, q, dosed, state, out);
   if (dosed > MassConcentration{}) write_addition(in, weighed, out);
@@ -244,17 +246,17 @@ Outcome run(const Inputs& in) {
     write_figures(in, q, *held, q.after(*held), out);
     return out;
   }
-  active_share(in);  // complains before anything is reckoned
+  const double share = active_share(in);  // complains before anything is reckoned
   q.most = most_reckoned(q);
   const Target target(in);
   const Law law = read_law(in, q, out);
   if (target.excess(q.wine, q.wine.composition) > 1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
   const auto exact = solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
-  if (law.forbids(*exact))
-    refuse(in, q, target, law, *exact, out);
+  if (const auto weighed = law.weigh(*exact, in[lot::volume], share))
+    add(in, q, target, law, *exact, *weighed, out);
   else
-    add(in, q, target, law, *exact, out);
+    refuse(in, q, target, law, *exact, out);
   return out;
 }
 

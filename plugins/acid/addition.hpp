@@ -25,13 +25,14 @@ inline constexpr Result<MassConcentration> dose{{.name = "dose",
 
 inline constexpr auto inputs = join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
                                                takes(substance, tartaric), takes(strength)},
-                                    wine_inputs, law_inputs);
+                                    wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained)});
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
                                            &lot::acid_added};
-inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &fixed_most, &citric_limit};
+inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first,
+                                              &fixed_most,  &citric_limit,  &citric_in_must};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

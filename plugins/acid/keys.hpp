@@ -58,6 +58,9 @@ inline constexpr Limit<Acidity> removed_first{{.name = "acid removed before acid
 inline constexpr Limit<Acidity> added_first{{.name = "acid added before deacidification",
                                              .help = "most acid that may have been added before acid is taken away",
                                              .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Strength> enriched_first{{.name = "enriched before acidification",
+                                                 .help = "most strength that may have been gained before acid is added",
+                                                 .unit = "% vol"}};
 inline constexpr Limit<Acidity> total_limit{
     {.name = "total acidity of wine", .help = "least acidity of a wine", .unit = "g/L as tartaric acid"}};
 inline constexpr Limit<Acidity> fixed_most{{.name = "fixed acidity after acidification",
@@ -70,6 +73,10 @@ inline constexpr Limit<MassConcentration> tartaric_limit{
     {.name = "residual tartaric acid", .help = "tartaric acid that must be left", .unit = "g/L"}};
 inline constexpr Limit<MassConcentration> citric_limit{
     {.name = "citric acid", .help = "citric acid in the wine", .unit = "g/L"}};
+inline constexpr Limit<MassConcentration> citric_in_must{
+    {.name = "citric acid added to must", .help = "most citric acid that may be added to a must", .unit = "g/L"}};
+inline constexpr Limit<MassConcentration> carbonate_limit{
+    {.name = "potassium carbonate", .help = "most potassium carbonate that may be added", .unit = "g/L"}};
 
 // What the composition of the lot is inferred from, and what the law goes by; joined to a
 // calculation's own inputs.
@@ -88,8 +95,8 @@ inline constexpr std::array wine_inputs{needs(lot::ph),
                                         takes(lot::calcium),
                                         takes(lot::sodium),
                                         takes(lot::free_so2)};
-inline constexpr std::array law_inputs{takes(lot::colour), takes(lot::wine_class), takes(lot::sugar),
-                                       takes(lot::zone),   takes(lot::acid_added), takes(lot::acid_removed)};
+inline constexpr std::array law_inputs{takes(lot::colour), takes(lot::wine_class), takes(lot::sugar), takes(lot::zone)};
+inline constexpr std::array history_inputs{takes(lot::acid_added), takes(lot::acid_removed)};
 
 template <std::size_t... N>
 constexpr auto join(const std::array<Need, N>&... parts) {

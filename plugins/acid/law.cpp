@@ -1,5 +1,10 @@
 #include "plugins/acid/law.hpp"
 
+#include "plugins/chemistry/rounding.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace vatwright::acid {
@@ -34,11 +39,30 @@ MassConcentration Law::allowed(MassConcentration most) const {
   return low;
 }
 
+std::optional<Mass> Law::weigh(MassConcentration exact, Volume lot, double share) const {
+  using chemistry::Rounding;
+  for (const auto rounding : {Rounding::nearest, Rounding::down}) {
+    const Mass weighed = chemistry::rounded<Mass>(exact * lot / share, rounding, to_balance);
+    const MassConcentration dosed = weighed * share / lot;
+    if (!forbids(weighed > Mass{} ? dosed : exact)) return weighed;
+  }
+  return std::nullopt;
+}
+
+void Law::note_unstated(Outcome& out) const {
+  if (unstated_.empty()) return;
+  out.note(
+      fmt::format("the lot does not state {}: none is counted, and the limits on what was done before rest on that",
+                  fmt::join(unstated_, ", ")));
+}
+
 void Law::hold(MassConcentration dose, Outcome& out) const {
+  note_unstated(out);
   for (const auto& clause : clauses_) clause.hold(dose, "see the limit before anything more is done", out);
 }
 
 void Law::refuse(MassConcentration dose, const std::string& remedy, Outcome& out) const {
+  note_unstated(out);
   for (const auto& clause : clauses_)
     if (clause.passed(dose)) clause.hold(dose, remedy, out);
 }

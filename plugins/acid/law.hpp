@@ -4,6 +4,7 @@
 #include "plugins/acid/treatment.hpp"
 
 #include <functional>
+#include <optional>
 #include <variant>
 #include <vector>
 
@@ -11,7 +12,7 @@ namespace vatwright::acid {
 
 // A limit, and how the figure that it is about follows from the dose.
 struct Clause {
-  std::variant<const Limit<Acidity>*, const Limit<MassConcentration>*> limit;
+  std::variant<const Limit<Acidity>*, const Limit<MassConcentration>*, const Limit<Strength>*> limit;
   LimitRow row;
   std::function<double(MassConcentration dose)> figure;  // coherent
 
@@ -31,16 +32,38 @@ class Law {
                           }});
   }
 
+  // What was done to the lot before, for a limit that counts it. None where the lot does not say: the
+  // sheet tells what the limits rest on.
+  template <class Quantity>
+  Quantity counted(const Inputs& in, const Limit<Quantity>& limit, const Key<Quantity>& before) {
+    if (!in.has(before) && in[limit]) unstated_.push_back(before.name);
+    return in.get(before).value_or(Quantity{});
+  }
+
+  // A limit on what was done to the lot before: it stands in the way of any dose at all.
+  template <class Quantity>
+  void add_history(const Inputs& in, const Limit<Quantity>& limit, const Key<Quantity>& before) {
+    add(in, limit, [done = counted(in, limit, before)](MassConcentration dose) {
+      return dose > MassConcentration{} ? done : Quantity{};
+    });
+  }
+
   bool forbids(MassConcentration dose) const;
   // The largest dose from zero to `most` that no limit forbids, for doses that make it ever worse.
   MassConcentration allowed(MassConcentration most) const;
+  // What to weigh for a dose of which `share` acts: to the nearest figure of a balance, else down, so that
+  // rounding neither carries the lot over a limit nor keeps it from one. Nothing when that is forbidden.
+  std::optional<Mass> weigh(MassConcentration exact, Volume lot, double share = 1) const;
   // A check for each clause.
   void hold(MassConcentration dose, Outcome& out) const;
   // Checks of the clauses that the dose would pass.
   void refuse(MassConcentration dose, const std::string& remedy, Outcome& out) const;
 
  private:
+  void note_unstated(Outcome& out) const;
+
   std::vector<Clause> clauses_;
+  std::vector<std::string_view> unstated_;
 };
 
 }  // namespace vatwright::acid

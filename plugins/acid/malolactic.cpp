@@ -15,14 +15,18 @@ using chemistry::Acid;
 
 // Litres in a mole of gas at 20 °C and one atmosphere: R T / p (CODATA gas constant, from memory).
 constexpr double litres_per_mole = 8.314 * 293.15 / 101.325;
-// One gram of malic acid takes 0.56 g of acidity along: half of its equivalents (derived).
-constexpr double other_acidity = 1.5;  // meq/L, 0.1 g/L as tartaric acid
+// A difference from the rule of thumb that would change what is done, 0.1 g/L as tartaric acid (common
+// practice, no source).
+constexpr Acidity other_acidity = 1.5 * milliequivalent_per_litre;
 
 MassConcentration mass_of(const chemistry::Composition& c, Acid acid) {
   return c[acid] * chemistry::row(acid).molar_mass;
 }
 
 void write_sheet(const Inputs& in, const Wine& wine, const State& state, AmountConcentration formed, Outcome& out) {
+  if (const auto least = in[total_limit])
+    out.hold(total_limit, *least, state.titratable, 2,
+             "leave part of the malic acid ('converted'), or plan for acid afterwards");
   out.reagents = {"carbon dioxide"};
   if (const auto volume = in.get(lot::volume))
     out.note(fmt::format("the lot gives off about {:.0f} L of carbon dioxide: ventilate, low places first",
@@ -37,7 +41,7 @@ void write_sheet(const Inputs& in, const Wine& wine, const State& state, AmountC
   out.opinions.push_back({.name = "titratable acidity by the rule that half of the malic acidity goes",
                           .here = figure(state.titratable, titratable_after.unit, 2),
                           .there = figure(there, titratable_after.unit, 2),
-                          .matters = std::abs((there - state.titratable).value()) > other_acidity,
+                          .matters = std::abs((there - state.titratable).value()) > other_acidity.value(),
                           .source = "derived"});
 }
 

@@ -24,16 +24,18 @@ inline constexpr Result<MassConcentration> carbon_dioxide{
 inline constexpr std::array own_inputs{needs(lot::malic_acid), takes(lot::lactic_acid, "0 g/L"), takes(lot::volume),
                                        takes(converted, "100 %")};
 inline constexpr auto inputs = [] {
-  std::array<Need, own_inputs.size() + wine_inputs.size() - 2> all{};
+  std::array<Need, own_inputs.size() + wine_inputs.size() - 2 + law_inputs.size()> all{};
   std::size_t at = 0;
   for (const Need& need : own_inputs) all[at++] = need;
   for (const Need& need : wine_inputs)
     if (need.input->name != lot::malic_acid.name && need.input->name != lot::lactic_acid.name) all[at++] = need;
+  for (const Need& need : law_inputs) all[at++] = need;
   return all;
 }();
 inline constexpr const ResultInfo* results[] = {&ph_after,    &titratable_after, &capacity_after,
                                                 &malic_after, &lactic_after,     &carbon_dioxide};
 inline constexpr const Input* changes[] = {&lot::ph, &lot::titratable_acidity, &lot::malic_acid, &lot::lactic_acid};
+inline constexpr const LimitInfo* limits[] = {&total_limit};
 inline constexpr std::string_view reagents[] = {"carbon dioxide"};
 inline constexpr Source sources[] = {model_source, ethanol_source, reaction, handbook};
 inline constexpr std::string_view example[] = {"pH=3.28",
@@ -50,6 +52,7 @@ inline constexpr Calculation calculation{.name = "malolactic",
                                          .inputs = inputs,
                                          .results = results,
                                          .changes = changes,
+                                         .limits = limits,
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,

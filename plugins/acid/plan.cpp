@@ -3,6 +3,8 @@
 #include "plugins/chemistry/bracketed.hpp"
 #include "units/print.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace vatwright::acid::reduction {
@@ -21,13 +23,6 @@ chemistry::Composition Plan::after(MassConcentration added, Fraction falling) co
   return chemistry::blend(wine, chemistry::after_carbonate(wine, *carbonate, *in_part, falling), part(added));
 }
 
-Acidity base_leaving(const Wine& wine, Acidity left) {
-  if (left < wine.titratable) return wine.titratable - left;
-  throw InputError("the treated part cannot keep " + print(left.value(), titratable_after.unit, 2) +
-                       ": the lot has no more than " + print(wine.titratable.value(), titratable_after.unit, 2),
-                   "give a smaller 'acidity left'");
-}
-
 Acidity base_to_floor(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out) {
   using chemistry::double_salt_floor;
   const auto missing = [&](double base) {
@@ -35,6 +30,27 @@ Acidity base_to_floor(const Wine& wine, const chemistry::Carbonate& carbonate, F
     return chemistry::base_to(part, double_salt_floor, wine.medium).value();
   };
   return coherent<Acidity>(chemistry::kernel::bracketed_root(missing, 0, wine.titratable.value()));
+}
+
+Acidity base_leaving(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out, Acidity left) {
+  if (!(left < wine.titratable))
+    throw InputError("the treated part cannot keep " + print(left.value(), titratable_after.unit, 2) +
+                         ": the lot has no more than " + print(wine.titratable.value(), titratable_after.unit, 2),
+                     "give a smaller 'acidity left'");
+  const auto part = [&](Acidity base) {
+    return chemistry::after_carbonate(wine.composition, carbonate, base, falling_out);
+  };
+  constexpr Ph meter = 0.01 * ph_unit;
+  const Acidity base = wine.titratable - left;
+  const Ph ph = chemistry::equilibrium(part(base), wine.medium).ph;
+  if (ph >= chemistry::double_salt_floor - meter) return base;
+  const Acidity most = titratable(wine, part(base_to_floor(wine, carbonate, falling_out)));
+  throw InputError(
+      fmt::format("a treated part that keeps {} has pH {}, and malic acid falls out with the calcium only "
+                  "above pH {}",
+                  print(left.value(), titratable_after.unit, 2), print_number(ph.value(), 2),
+                  print_number(chemistry::double_salt_floor.value(), 1)),
+      fmt::format("leave 'acidity left' out, or make it at most {}", print(most.value(), titratable_after.unit, 2)));
 }
 
 }  // namespace vatwright::acid::reduction

@@ -23,11 +23,12 @@ struct Plan {
   chemistry::Composition after(MassConcentration added) const { return after(added, falling_out); }
 };
 
-// Base per volume of the treated part that leaves `left` in it. Throws InputError when the lot has no
-// more than that.
-Acidity base_leaving(const Wine& wine, Acidity left);
-
-// Base that brings the part to the pH down to which both acids fall out, and no higher.
+// Base per volume of the treated part that brings it to the pH down to which both acids fall out, and no
+// higher.
 Acidity base_to_floor(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out);
+
+// The same that leaves `left` in it. Throws InputError when the lot has no more than that, or when the
+// part would stay below that pH.
+Acidity base_leaving(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out, Acidity left);
 
 }  // namespace vatwright::acid::reduction

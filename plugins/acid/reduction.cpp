@@ -28,7 +28,7 @@ struct Thumb {
   double grams;
 };
 constexpr Thumb thumbs[] = {
-    {"calcium carbonate", 0.67}, {"potassium bicarbonate", 0.9}, {"potassium carbonate", 0.62}, {double_salt, 0.67}};
+    {"calcium carbonate", 0.67}, {"potassium bicarbonate", 0.9}, {potassium_carbonate, 0.62}, {double_salt, 0.67}};
 
 template <class Rows>
 const auto& row_of(const Rows& rows, const std::string& id) {
@@ -59,7 +59,7 @@ Question read(const Inputs& in, Outcome& out) {
   if (held && volume && *volume > Volume{})
     plan.in_part = plan.carbonate->base(*held) * in[lot::volume] / *volume;
   else if (const auto left = in.get(acidity_left))
-    plan.in_part = base_leaving(wine, *left);
+    plan.in_part = base_leaving(wine, *plan.carbonate, plan.falling_out, *left);
   else
     plan.in_part = base_to_floor(wine, *plan.carbonate, plan.falling_out);
   return {wine, plan};
@@ -86,18 +86,20 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   out.change(lot::acid_removed, in.get(lot::acid_removed).value_or(Acidity{}) + std::max(removed, Acidity{}));
 }
 
-Acidity removed_so_far(const Inputs& in) { return in.get(lot::acid_removed).value_or(Acidity{}); }
-
 Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   Law law;
   const auto left = [&q](MassConcentration d) -> Acidity { return titratable(q.wine, q.plan.after(d)); };
-  law.add(in, removed_limit, [&q, left, before = removed_so_far(in)](MassConcentration d) -> Acidity {
-    return before + q.wine.titratable - left(d);
-  });
-  law.add(in, added_first, [added = in.get(lot::acid_added).value_or(Acidity{})](MassConcentration d) -> Acidity {
-    return d > MassConcentration{} ? added : Acidity{};
-  });
+  const Acidity before = law.counted(in, removed_limit, lot::acid_removed);
+  law.add(in, removed_limit,
+          [&q, left, before](MassConcentration d) -> Acidity { return before + q.wine.titratable - left(d); });
+  if (in[removed_limit] && before > Acidity{})
+    out.note(
+        fmt::format("{} taken away earlier is counted against the limit on removed acidity, as must or as wine: the "
+                    "lot does not keep the two apart, and the stricter reading is taken",
+                    print(before.value(), removed_limit.unit, 2)));
+  law.add_history(in, added_first, lot::acid_added);
   law.add(in, total_limit, left);
+  if (in[substance].id == potassium_carbonate) law.add(in, carbonate_limit, [](MassConcentration d) { return d; });
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
   law.add(in, fixed_least, [left, volatile_part](MassConcentration d) -> Acidity { return left(d) - volatile_part; });
   if (in[fixed_least] && !in.has(lot::volatile_acidity))
@@ -113,7 +115,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
 std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
   const auto most =
       chemistry::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
-  if (!(most > MassConcentration{})) return "the limits allow nothing to be taken from this lot";
+  if (!(most > MassConcentration{})) return fmt::format("the limits allow no {} for this lot", in[substance].id);
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
                      in[substance].id, print_number(there.ph.value(), 2),
@@ -137,7 +139,8 @@ std::optional<MassConcentration> crystals_last(const Question& q) {
   return q.plan.carbonate->dose(chemistry::equivalents(2.0 * calcium));
 }
 
-// All that can be taken: up to the highest pH that a lot may have, or the whole lot treated.
+// All that can be taken: up to the highest pH that a lot may have. A double salt comes there before the
+// whole lot is treated.
 MassConcentration acid_lasts(const Question& q) {
   constexpr double margin = 0.01;  // room for a rounded dose
   const Ph highest = (lot::ph.valid->high - margin) * ph_unit;
@@ -155,14 +158,12 @@ MassConcentration reach(const Question& q) {
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, MassConcentration most) {
   const State there = q.after(most);
-  throw InputError(
-      fmt::format("{} cannot be reached: {}", target.text(target.wanted()),
-                  most < acid_lasts(q)
-                      ? "there is too little tartaric acid for the crystals, and the calcium beyond it "
-                        "would stay in the lot"
-                      : "more acid would have to go than there is to take"),
-      fmt::format("the nearest that can be is {}{}", target.text(target.reached(there)),
-                  q.plan.part(most) == coherent<Fraction>(1) && q.double_salt() ? ", with the whole lot treated" : ""));
+  throw InputError(fmt::format("{} cannot be reached: {}", target.text(target.wanted()),
+                               most < acid_lasts(q)
+                                   ? "there is too little tartaric acid for the crystals, and the calcium beyond it "
+                                     "would stay in the lot"
+                                   : "more acid would have to go than there is to take"),
+                   fmt::format("the nearest that can be is {}", target.text(target.reached(there))));
 }
 
 // --- what the sheet says beside the figures
@@ -221,7 +222,7 @@ void refuse_calcium_left(const Question& q, MassConcentration dosed) {
   throw InputError(fmt::format("the crystals of the treated part need {} of tartaric acid, and the lot has {}: the "
                                "calcium beyond it would stay in the lot",
                                print(needed.value(), "g/L", 2), print(present.value(), "g/L", 2)),
-                   "leave more acid in the part with 'acidity left', or take potassium bicarbonate");
+                   "ask for less, or take potassium bicarbonate");
 }
 
 void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
@@ -267,22 +268,12 @@ void course_notes(const Question& q, Outcome& out) {
   out.note("carbon dioxide comes off: leave headspace, ventilate, dose in portions");
 }
 
-void treated_part_check(const Inputs& in, const Question& q, MassConcentration dosed, Outcome& out) {
+void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out) {
   const auto part = q.plan.treated_part();
-  const Ph ph = chemistry::equilibrium(part, q.wine.medium).ph;
-  const Acidity left = titratable(q.wine, part);
-  constexpr double meter = 0.01;
-  const bool holds = ph.value() >= chemistry::double_salt_floor.value() - meter;
-  out.checks.push_back({.name = "pH of the treated part",
-                        .holds = holds,
-                        .value = figure(ph, "pH", 2),
-                        .limit = figure(chemistry::double_salt_floor, "pH", 2),
-                        .relation = "at least",
-                        .source = "second pK of malic acid (common practice, no source)",
-                        .remedy = holds ? "" : "leave less acid in the treated part, so that it is smaller"});
-  out.note(fmt::format("treat {} of the lot down to {} (pH {}), filter off the crystals at once, blend back",
-                       print(Volume(in[lot::volume] * q.plan.part(dosed)).value(), "L", 1),
-                       print(left.value(), titratable_after.unit, 2), print_number(ph.value(), 2)));
+  out.note(
+      fmt::format("the treated part comes down to {} (pH {}); filter it off the crystals at once, then blend it back",
+                  print(titratable(q.wine, part).value(), titratable_after.unit, 2),
+                  print_number(chemistry::equilibrium(part, q.wine.medium).ph.value(), 2)));
   const auto after = q.plan.after(dosed);
   const auto gone = [&](Acid acid) -> MassConcentration {
     return (q.wine.composition[acid] - after[acid]) * chemistry::row(acid).molar_mass;
@@ -319,8 +310,11 @@ void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed)
                      "ask for less, or choose potassium bicarbonate");
 }
 
-void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
+void write_addition(const Inputs& in, const Question& q, Mass weighed, MassConcentration dosed, Outcome& out) {
   Addition addition{.substance = in[substance].id, .mass = weighed};
+  if (q.double_salt())
+    addition.into =
+        fmt::format("{} taken out of the lot", print(Volume(in[lot::volume] * q.plan.part(dosed)).value(), "L", 1));
   addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
   out.additions.push_back(std::move(addition));
 }
@@ -334,26 +328,22 @@ void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
   q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / part;
 }
 
-void take(const Inputs& in, Question q, const Target& target, const Law& law, MassConcentration exact, Outcome& out) {
+void take(const Inputs& in, Question q, const Target& target, const Law& law, MassConcentration exact, Mass weighed,
+          Outcome& out) {
   const State meant = q.after(exact);
-  const auto weigh = [&](chemistry::Rounding rounding) {
-    return chemistry::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
-  };
-  Mass weighed = weigh(chemistry::Rounding::nearest);
-  if (law.forbids(weighed / in[lot::volume])) weighed = weigh(chemistry::Rounding::down);
   const MassConcentration dosed = weighed / in[lot::volume];
   round_part(in, q, dosed);
   check_calcium(in, q, dosed);
   refuse_calcium_left(q, dosed);
   const State state = q.after(dosed);
   write_figures(in, q, dosed, state, out);
-  if (dosed > MassConcentration{}) write_addition(in, weighed, out);
+  if (dosed > MassConcentration{}) write_addition(in, q, weighed, dosed, out);
   if (in.figures_only()) return;
   closing_check(target, meant, state, out);
   law.hold(dosed, out);
   if (!(dosed > MassConcentration{})) return;
   crystals_check(q, dosed, out);
-  if (q.double_salt()) treated_part_check(in, q, dosed, out);
+  if (q.double_salt()) treated_part_notes(q, dosed, out);
   cation_note(q, dosed, out);
   other_ways(in, q, out);
   course_notes(q, out);
@@ -386,10 +376,10 @@ Outcome run(const Inputs& in) {
   const auto exact = solve(
       q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
   if (!exact) refuse_distance(q, target, most);
-  if (law.forbids(*exact))
-    refuse(in, q, target, law, *exact, out);
+  if (const auto weighed = law.weigh(*exact, in[lot::volume]))
+    take(in, q, target, law, *exact, *weighed, out);
   else
-    take(in, q, target, law, *exact, out);
+    refuse(in, q, target, law, *exact, out);
   return out;
 }
 

@@ -6,7 +6,8 @@
 namespace vatwright::acid::reduction {
 
 inline constexpr std::string_view double_salt = "double-salt treatment";
-inline constexpr std::string_view substances[] = {"calcium carbonate", "potassium bicarbonate", "potassium carbonate",
+inline constexpr std::string_view potassium_carbonate = "potassium carbonate";
+inline constexpr std::string_view substances[] = {"calcium carbonate", "potassium bicarbonate", potassium_carbonate,
                                                   double_salt};
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
@@ -21,7 +22,7 @@ inline constexpr Key<Fraction> falling_out{
      .source = {.title = "stoichiometry, between no crystals and all", .standing = "derived"}}};
 inline constexpr Key<Acidity> acidity_left{
     {.name = "acidity left",
-     .help = "titratable acidity left in the treated part; default: what it has at pH 5.1; 2 g/L is in use",
+     .help = "titratable acidity left in the treated part; at most, and by default, what it has at pH 5.1",
      .unit = "g/L as tartaric acid",
      .valid = Range{0, 20},
      .usual = Range{0, 3},
@@ -40,14 +41,14 @@ inline constexpr Result<Volume> treated_volume{{.name = "treated volume",
 inline constexpr auto inputs =
     join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
                     takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"), takes(acidity_left)},
-         wine_inputs, law_inputs);
+         wine_inputs, law_inputs, history_inputs);
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after, &treated_volume};
 inline constexpr const Input* changes[] = {&lot::ph,          &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid,  &lot::potassium,          &lot::calcium,
                                            &lot::acid_removed};
-inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first, &total_limit, &fixed_least,
-                                              &tartaric_limit};
+inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first,    &total_limit,
+                                              &fixed_least,   &tartaric_limit, &carbonate_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

@@ -1,6 +1,6 @@
 #include "plugins/acid/wine.hpp"
 
-#include "plugins/chemistry/usual_wine.hpp"
+#include "plugins/lab/analysis.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -10,37 +10,21 @@
 namespace vatwright::acid {
 namespace {
 
-// A wine when it says so, or when it has ethanol to speak of.
-bool is_must(const Inputs& in) {
-  if (in.has(lot::stage)) return in[lot::stage] == "must";
-  return in.has(lot::ethanol) && in[lot::ethanol] < 1.0 * percent_vol;
-}
-
-chemistry::LabAnalysis read_analysis(const Inputs& in, bool must) {
-  return {.ph = in[lot::ph],
-          .titratable = in[lot::titratable_acidity],
-          .endpoint = ph_of_endpoint(in[endpoint]),
-          .must = must,
-          .tartaric = in.get(lot::tartaric_acid),
-          .malic = in.get(lot::malic_acid),
-          .lactic = in.get(lot::lactic_acid),
-          .citric = in.get(lot::citric_acid),
-          .succinic = in.get(lot::succinic_acid),
-          .potassium = in.get(lot::potassium),
-          .calcium = in.get(lot::calcium),
-          .sodium = in.get(lot::sodium),
-          .free_so2 = in.get(lot::free_so2),
-          .volatile_acidity = in.get(lot::volatile_acidity)};
-}
-
 void write_notes(const Inputs& in, const chemistry::LabAnalysis& analysis, const chemistry::Inferred& found,
-                 Strength ethanol, Outcome& out) {
+                 const chemistry::Medium& medium, Outcome& out) {
+  const Strength ethanol = lab::ethanol(in);
   if (found.unmeasured > AmountConcentration{})
     out.note(fmt::format("{} of acid that was not measured is taken to be {} (an assumption; measure it to be surer)",
                          print(found.unmeasured.value(), "mmol/L", 1),
                          chemistry::names_of(chemistry::unmeasured_split(analysis))));
+  lab::note_scaling(found, "", out);
   if (!in.has(lot::ethanol))
     out.note(fmt::format("ethanol was not given: taken as {}", print(ethanol.value(), "% vol", 0)));
+  const auto& moved = medium.ethanol_set();
+  out.note(fmt::format("model: {} ({}){}", model_source.title, model_source.standing,
+                       ethanol > Strength{}
+                           ? fmt::format("; the constants moved by ethanol after {}: {}", moved.name, moved.standing)
+                           : ""));
   out.note(fmt::format("titratable acidity is meant to pH {} throughout", in[endpoint]));
   if (in[endpoint] == to_8)
     out.note(
@@ -50,12 +34,11 @@ void write_notes(const Inputs& in, const chemistry::LabAnalysis& analysis, const
 }  // namespace
 
 Wine read_wine(const Inputs& in, Outcome& out) {
-  const bool must = is_must(in);
-  const Strength ethanol = in.get(lot::ethanol).value_or(must ? Strength{} : chemistry::usual_strength);
-  const chemistry::Medium medium(ethanol, chemistry::laboratory_temperature);
-  const auto analysis = read_analysis(in, must);
+  const chemistry::Medium medium(lab::ethanol(in), chemistry::laboratory_temperature);
+  auto analysis = lab::analysis(in);
+  analysis.vetted = in.figures_only();
   const auto found = chemistry::infer(analysis, medium);
-  if (!in.figures_only()) write_notes(in, analysis, found, ethanol, out);
+  if (!in.figures_only()) write_notes(in, analysis, found, medium, out);
   return {medium, analysis.endpoint, analysis.ph, analysis.titratable, found.composition};
 }
 

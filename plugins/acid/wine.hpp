@@ -20,8 +20,8 @@ struct State {
   BufferCapacity capacity;
 };
 
-// Infers the composition; notes what was taken for granted. `malic` and `lactic` of the lot may be
-// missing. Throws InputError for measurements that cannot be together.
+// Infers the composition from whatever of `wine_inputs` is given; notes what was taken for granted, and
+// which constants. Throws InputError for measurements that cannot be together.
 Wine read_wine(const Inputs& in, Outcome& out);
 
 Acidity titratable(const Wine& wine, const chemistry::Composition& after);
@@ -29,9 +29,9 @@ Acidity titratable(const Wine& wine, const chemistry::Composition& after);
 // What a laboratory would find of the treated wine.
 State state_of(const Wine& wine, const chemistry::Composition& after);
 
-// Results and, when `changed`, the lot's pH and titratable acidity. Throws InputError when no wine has
-// such a pH or acidity.
+// As results.
 void write_state(const State& state, Outcome& out);
+// As the lot's pH and titratable acidity. Throws InputError when no wine has such a pH or acidity.
 void change_state(const State& state, Outcome& out);
 
 // A lot value that is known rises by so much (or falls, not below zero).

@@ -2,6 +2,7 @@
 
 #include "plugins/blend/checks.hpp"
 #include "plugins/blend/portions.hpp"
+#include "plugins/lab/analysis.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
@@ -110,10 +111,14 @@ void show_table(std::span<const Portion> portions, const NewLot& blend, Outcome&
 void write_notes(const Inputs& in, std::span<const Portion> portions, const Prediction& blend, bool drawn,
                  Outcome& out) {
   for (const auto& [what, why] : blend.unknown) out.note(fmt::format("{} of the blend is unknown: {}", what, why));
-  for (const auto& portion : portions)
-    if (blend.mixed.ph && !portion.lot->has(lot::ethanol))
+  for (const auto& portion : portions) {
+    if (!blend.mixed.ph) break;
+    const auto part = part_of(*portion.lot, portion.volume);
+    lab::note_scaling(chemistry::infer(*part.acids, chemistry::medium_of(part)), " of " + portion.lot->name, out);
+    if (!portion.lot->has(lot::ethanol))
       out.note(fmt::format("ethanol of {} was not given: for its acids it is taken as {}", portion.lot->name,
-                           print(part_of(*portion.lot, portion.volume).taken_ethanol.value(), "% vol", 0)));
+                           print(part.taken_ethanol.value(), "% vol", 0)));
+  }
   if (blend.lot.analysis.contains(lot::titratable_acidity.name))
     for (const auto& portion : portions)
       if (!portion.lot->has(lot::endpoint))
@@ -140,7 +145,7 @@ Outcome run(const Inputs& in) {
   const auto& asked = in[lots];
   const auto portions = portions_of(asked, in.get(lot::volume), !in.figures_only());
   refuse_two_spellings(portions.list);
-  auto blend = predict(in[into], portions.list);
+  auto blend = predict(in[into], portions.list, in.figures_only());
   name_it(in, portions.list, blend);
   if (!portions.drawn) blend.lot.analysis.erase(std::string(lot::volume.name));
   write_results(blend, portions.drawn, out);

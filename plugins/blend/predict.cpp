@@ -1,8 +1,7 @@
 #include "plugins/blend/predict.hpp"
 
-#include "plugins/chemistry/lab_analysis.hpp"
 #include "plugins/chemistry/sucrose.hpp"
-#include "plugins/chemistry/usual_wine.hpp"
+#include "plugins/lab/analysis.hpp"
 
 #include <fmt/format.h>
 
@@ -29,15 +28,11 @@ std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const
   }
 }
 
-// A wine when it says so, or when it has ethanol to speak of.
-bool is_must(const Row& lot) {
-  if (lot.has(lot::stage)) return lot[lot::stage] == "must";
-  return lot.get(lot::ethanol).value_or(chemistry::usual_strength) < 1.0 * percent_vol;
-}
-
 class Mixer {
  public:
-  Mixer(std::string_view name, std::span<const Portion> portions) : portions_(portions) { out_.lot.name = name; }
+  Mixer(std::string_view name, std::span<const Portion> portions, bool vetted) : portions_(portions), vetted_(vetted) {
+    out_.lot.name = name;
+  }
 
   Prediction predict() {
     mix_liquid();
@@ -99,6 +94,7 @@ class Mixer {
     std::vector<std::optional<chemistry::Composition>> dissolved;
     for (const auto& portion : portions_) {
       parts.push_back(part_of(*portion.lot, portion.volume));
+      if (auto& acids = parts.back().acids) acids->vetted = vetted_;
       dissolved.push_back(dissolved_in(portion, parts.back()));
       total_ += portion.volume;
     }
@@ -225,6 +221,7 @@ class Mixer {
   }
 
   std::span<const Portion> portions_;
+  bool vetted_;
   Volume total_{};
   double shrunk_to_ = 1;  // a concentration rises by this when the volume shrinks
   Prediction out_;
@@ -233,26 +230,11 @@ class Mixer {
 }  // namespace
 
 chemistry::Part part_of(const Row& lot, Volume volume) {
-  const bool must = is_must(lot);
   chemistry::Part part{.volume = volume,
                        .ethanol = lot.get(lot::ethanol),
                        .density = lot.get(lot::density),
-                       .taken_ethanol = must ? Strength{} : chemistry::usual_strength};
-  if (lot.has(lot::ph) && lot.has(lot::titratable_acidity))
-    part.acids = {.ph = lot[lot::ph],
-                  .titratable = lot[lot::titratable_acidity],
-                  .endpoint = lot::ph_of_endpoint(endpoint_of(lot)),
-                  .must = must,
-                  .tartaric = lot.get(lot::tartaric_acid),
-                  .malic = lot.get(lot::malic_acid),
-                  .lactic = lot.get(lot::lactic_acid),
-                  .citric = lot.get(lot::citric_acid),
-                  .succinic = lot.get(lot::succinic_acid),
-                  .potassium = lot.get(lot::potassium),
-                  .calcium = lot.get(lot::calcium),
-                  .sodium = lot.get(lot::sodium),
-                  .free_so2 = lot.get(lot::free_so2),
-                  .volatile_acidity = lot.get(lot::volatile_acidity)};
+                       .taken_ethanol = lab::usual_ethanol(lot)};
+  if (lot.has(lot::ph) && lot.has(lot::titratable_acidity)) part.acids = lab::analysis(lot);
   return part;
 }
 
@@ -266,7 +248,9 @@ std::string different_endpoints(std::span<const Portion> portions) {
   return "the lots were titrated to different end points: " + list;
 }
 
-Prediction predict(std::string_view name, std::span<const Portion> portions) { return Mixer(name, portions).predict(); }
+Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted) {
+  return Mixer(name, portions, vetted).predict();
+}
 
 Shares joined(const Shares& shares) {
   Shares out;

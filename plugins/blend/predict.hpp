@@ -38,7 +38,8 @@ struct Prediction {
 };
 
 // Throws InputError, which names the lot, for an analysis that cannot be true together.
-Prediction predict(std::string_view name, std::span<const Portion> portions);
+// `vetted`: drawn around readings that passed (chemistry::Measured).
+Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted = false);
 
 // One entry a name, largest first, as a label lists them.
 Shares joined(const Shares& shares);

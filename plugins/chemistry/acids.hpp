@@ -120,6 +120,4 @@ inline constexpr EthanolSet prenesti_2012 = [] {
   return set;
 }();
 
-inline constexpr std::array<const EthanolSet*, 2> ethanol_sets{&prenesti_2012, &working_rule};
-
 }  // namespace vatwright::chemistry

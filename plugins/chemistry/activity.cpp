@@ -1,12 +1,23 @@
 #include "plugins/chemistry/activity.hpp"
 
+#include "units/error.hpp"
+#include "units/print.hpp"
+
 namespace vatwright::chemistry {
 
-Medium::Medium(Strength strength, Temperature temperature, const EthanolSet& set)
-    : Medium(DebyeHuckel::ethanol_water(strength, temperature), strength, set) {}
+Strength within_acid_strength(Strength strength) {
+  if (strength >= Strength{} && strength <= most_acid_strength) return strength;
+  throw InputError("the constants of the acids are known here from 0 to " +
+                       print(most_acid_strength.value(), "% vol", 0) + ", not at " +
+                       print(strength.value(), "% vol", 1),
+                   "reckon before spirit is added, and measure pH and titratable acidity afterwards");
+}
 
-Medium::Medium(const DebyeHuckel& solvent, Strength strength, const EthanolSet& set) : a_(solvent.a()), set_(set.name) {
-  const double q = strength / percent_vol;
+Medium::Medium(Strength strength, Temperature temperature, const EthanolSet& set)
+    : Medium(DebyeHuckel::ethanol_water(within_acid_strength(strength), temperature), strength, set) {}
+
+Medium::Medium(const DebyeHuckel& solvent, Strength strength, const EthanolSet& set) : a_(solvent.a()), set_(&set) {
+  const double q = within_acid_strength(strength) / percent_vol;
   for (std::size_t i = 0; i < acid_count; ++i)
     for (std::size_t step = 0; step < acids[i].protons; ++step) {
       pk_[i][step] = acids[i].pk[step] + q * set.per_percent_vol[i][step];

@@ -11,6 +11,12 @@
 
 namespace vatwright::chemistry {
 
+// The strength of ethanol up to which the acids' constants are known here.
+inline constexpr Strength most_acid_strength = 20.0 * percent_vol;
+
+// The strength itself; throws InputError unless it lies from zero to `most_acid_strength`.
+Strength within_acid_strength(Strength strength);
+
 // Davies' equation is trusted up to here.
 inline constexpr AmountConcentration most_ionic_strength = 0.5 * mole_per_litre;
 
@@ -28,12 +34,12 @@ inline double davies(double ionic_strength) {
 
 class Medium {
  public:
-  // A wine or must of 0 to 20 % vol and 0 to 50 °C; throws InputError outside. The constants are
+  // A wine or must up to `most_acid_strength`, 0 to 50 °C; throws InputError outside. The constants are
   // those of 25 °C at any temperature (for carboxylic acids that is below 0.03 from 15 to 35 °C, from
   // memory; more for the others); temperature moves the activity coefficients only.
   explicit Medium(Strength strength = {}, Temperature temperature = celsius(25), const EthanolSet& set = prenesti_2012);
 
-  // The same with a solvent of one's own.
+  // The same with a solvent of one's own. The set must outlive the medium.
   Medium(const DebyeHuckel& solvent, Strength strength, const EthanolSet& set);
 
   // The same medium with the ionic strength held, for constants or tables that were made so.
@@ -50,7 +56,7 @@ class Medium {
   Fraction activity_coefficient(int charge, AmountConcentration ionic_strength) const;
 
   double davies_a() const { return a_; }  // (kg/mol)^½, used as (L/mol)^½
-  std::string_view ethanol_set() const { return set_; }
+  const EthanolSet& ethanol_set() const { return *set_; }
 
   // For the balance: constants of the acid as they stand in this medium, mol/L.
   const std::array<double, most_protons>& constants(Acid acid) const { return constants_[index(acid)]; }
@@ -59,7 +65,7 @@ class Medium {
  private:
   std::array<std::array<double, most_protons>, acid_count> pk_{}, constants_{};
   double a_;
-  std::string_view set_;
+  const EthanolSet* set_;
   std::optional<AmountConcentration> held_;
 };
 

@@ -108,21 +108,6 @@ Strength strength_from_apparent(Strength apparent, Temperature temperature, Alco
   return strength_of(ethanol_mass_fraction(real, temperature));
 }
 
-Strength apparent_strength(Strength strength, Temperature temperature, Alcoholometer instrument) {
-  const Density real = ethanol_water_density(ethanol_by_mass(strength), temperature);
-  return strength_of(ethanol_mass_fraction(real / scale_factor(temperature, instrument), strength_temperature));
-}
-
-Volume volume_at_20(Volume measured, Strength strength, Temperature temperature) {
-  const MassFraction ethanol = ethanol_by_mass(strength);
-  return measured * ethanol_water_density(ethanol, temperature) / ethanol_water_density(ethanol, strength_temperature);
-}
-
-Volume volume_at(Temperature temperature, Volume at_20, Strength strength) {
-  const MassFraction ethanol = ethanol_by_mass(strength);
-  return at_20 * ethanol_water_density(ethanol, strength_temperature) / ethanol_water_density(ethanol, temperature);
-}
-
 EthanolWater ethanol_water(Volume at_20, Strength strength) {
   const MassFraction ethanol = ethanol_by_mass(strength);
   return {at_20 * ethanol_water_density(ethanol, strength_temperature), ethanol};

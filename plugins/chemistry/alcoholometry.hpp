@@ -46,13 +46,8 @@ enum class Alcoholometer {
   density_meter      // an oscillating cell that turns the density at `temperature` into strength
 };
 
-// Strength from such an apparent reading; and the reading to expect of a strength.
+// Strength from such an apparent reading.
 Strength strength_from_apparent(Strength apparent, Temperature temperature, Alcoholometer instrument);
-Strength apparent_strength(Strength strength, Temperature temperature, Alcoholometer instrument);
-
-// Volume at 20 °C of what fills `measured` at `temperature`, and back.
-Volume volume_at_20(Volume measured, Strength strength, Temperature temperature);
-Volume volume_at(Temperature temperature, Volume at_20, Strength strength);
 
 // A quantity of ethanol and water.
 struct EthanolWater {

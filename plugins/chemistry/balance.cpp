@@ -85,7 +85,8 @@ Balance::State Balance::settle(double ph, double start, bool base_closes) const 
     const bool straight = turn < most_secants && slope > 0 && slope < most_slope;
     strength = straight ? strength + (image - strength) / (1 - slope) : image;
   }
-  throw InputError("the ionic strength does not settle: the liquid is no must or wine");
+  throw InputError("the ionic strength does not settle: the liquid is no must or wine",
+                   "measure pH, titratable acidity and cations again");
 }
 
 Balance::State Balance::solve(std::optional<double> near) const {

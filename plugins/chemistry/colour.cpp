@@ -130,7 +130,7 @@ Tristimulus tristimulus(const Spectrum& spectrum) { return by_grid(spectrum, ste
 
 Lab lab(const Spectrum& spectrum) {
   const int step = step_or_refusal(spectrum);
-  return lab_of(by_grid(spectrum, step), sum(step, [](int) { return 1.0; }));
+  return lab_of(tristimulus(spectrum), sum(step, [](int) { return 1.0; }));
 }
 
 bool has_four_wavelengths(const Spectrum& spectrum) {

@@ -11,8 +11,10 @@ Equilibrium checked(const kernel::Balance::State& state) {
   Equilibrium out{state.ph * ph_unit, state.ionic_strength * mole_per_litre};
   if (out.ionic_strength > most_ionic_strength)
     throw InputError("activity coefficients are known here up to an ionic strength of " +
-                     print(most_ionic_strength.value(), "mol/L", 1) + ", not at " +
-                     print(out.ionic_strength.value(), "mol/L", 2));
+                         print(most_ionic_strength.value(), "mol/L", 1) + ", not at " +
+                         print(out.ionic_strength.value(), "mol/L", 2),
+                     "it holds more salt and acid than a must or wine: measure pH, acidity and cations again, or ask "
+                     "for less");
   return out;
 }
 
@@ -34,7 +36,8 @@ Equilibrium equilibrium(const Composition& composition, const Medium& medium, Ph
 
 Acidity base_to(const Composition& composition, Ph target, const Medium& medium) {
   if (!(target.value() >= 0 && target.value() <= 14))
-    throw InputError("a titration goes to a pH from 0 to 14, not to " + print_number(target.value(), 2));
+    throw InputError("a titration goes to a pH from 0 to 14, not to " + print_number(target.value(), 2),
+                     "the end points in use are 7.0 and 8.2");
   return base_to(kernel::Balance(composition, medium), target);
 }
 

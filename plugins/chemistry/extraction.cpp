@@ -134,10 +134,6 @@ std::optional<Time> Extraction::when(Absorbance colour) const {
 
 Absorbance ExtractionFit::plateau_uncertainty() const { return au(std::sqrt(fit.covariance.at(0).at(0))); }
 
-Time ExtractionFit::half_time_uncertainty() const {
-  return course.half_time * (std::sqrt(fit.covariance.at(1).at(1)) / fit.parameters.at(1));
-}
-
 Time ExtractionFit::uncertainty_of_when(Absorbance colour) const {
   const auto time = course.when(colour);
   if (!time) throw std::logic_error("a colour that the course does not reach");

@@ -35,7 +35,6 @@ struct ExtractionFit {
   kernel::Fit fit;  // plateau (AU), rate constant (1/h), and the start (AU) when it was fitted
 
   Absorbance plateau_uncertainty() const;  // standard
-  Time half_time_uncertainty() const;
   // Standard uncertainty of `course.when(colour)`, to first order from the covariance. Throws
   // std::logic_error where that has no answer.
   Time uncertainty_of_when(Absorbance colour) const;

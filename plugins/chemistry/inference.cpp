@@ -6,6 +6,7 @@
 
 #include <boost/math/tools/toms748_solve.hpp>
 
+#include <algorithm>
 #include <cstdint>
 #include <string>
 
@@ -31,13 +32,16 @@ std::string named(const Rows& rows, const Concentrations& concentrations) {
 
 void check(const Measured& m) {
   if (!(m.ph.value() >= 0 && m.endpoint.value() <= 14))
-    throw InputError("a pH and an end point lie from 0 to 14, not at " + text(m.ph) + " and " + text(m.endpoint));
+    throw InputError("a pH and an end point lie from 0 to 14, not at " + text(m.ph) + " and " + text(m.endpoint),
+                     "look at the lab slip again");
   if (!(m.ph < m.endpoint))
     throw InputError("pH and end point cannot be together: a sample of " + text(m.ph) +
-                     " has no titratable acidity to " + text(m.endpoint));
+                         " has no titratable acidity to " + text(m.endpoint),
+                     "measure the pH again, or look at the end point of the titration");
   if (!(m.titratable > Acidity{}))
     throw InputError("pH and titratable acidity cannot be together: at " + text(m.ph) + " it takes base to come to " +
-                     text(m.endpoint) + ", not " + text(m.titratable));
+                         text(m.endpoint) + ", not " + text(m.titratable),
+                     "measure the titratable acidity again");
 }
 
 AcidSplit normalised(AcidSplit split) {
@@ -68,21 +72,36 @@ class Unmeasured {
   Composition with(AmountConcentration acid) const {
     Composition c = measured_.known;
     for (std::size_t i = 0; i < acid_count; ++i) c.acids[i] += split_[i] * acid;
+    return at_measured_ph(c);
+  }
+
+  // A share of every known acid, and none unmeasured.
+  Composition scaled(double share) const {
+    Composition c = measured_.known;
+    for (auto& acid : c.acids) acid *= share;
+    return at_measured_ph(c);
+  }
+
+  // Titratable acidity above the measured one; rises with the acid.
+  Acidity excess(const Composition& c) const {
+    return base_at(degassed(c), measured_.endpoint, medium_) - measured_.titratable;
+  }
+
+ private:
+  Composition at_measured_ph(Composition c) const {
     c.rest = {};
     c.rest = base_at(c, measured_.ph, medium_);
     return c;
   }
 
-  // Titratable acidity above the measured one; rises with the acid.
-  Acidity excess(AmountConcentration acid) const {
-    return base_at(degassed(with(acid)), measured_.endpoint, medium_) - measured_.titratable;
-  }
-
- private:
   const Measured& measured_;
   const Medium& medium_;
   AcidSplit split_;
 };
+
+Acidity most_above(const Measured& m) {
+  return std::max<Acidity>(titration_reproducibility, acids_reproducibility * m.titratable);
+}
 
 [[noreturn]] void refuse_acids(const Measured& m, Acidity above) {
   const std::string known = named(acids, m.known.acids);
@@ -93,7 +112,8 @@ class Unmeasured {
                      "measure the pH or the titratable acidity again");
   throw InputError(
       "acidity and acids cannot be together: at " + text(m.ph) + " what is given (" + known + ")" + titrate,
-      "measure the titratable acidity or the acids again");
+      "measure the titratable acidity or the acids again; up to " + text(most_above(m)) +
+          " more the acids are scaled to the titration");
 }
 
 void check_ions(const Measured& m, const Composition& found) {
@@ -117,26 +137,41 @@ double root(const Function& function, double most, double at_none, double at_mos
   return (found.first + found.second) / 2;
 }
 
+Inferred balanced(const Measured& measured, Inferred found, const Medium& medium) {
+  found.rest = found.composition.rest;
+  check_ions(measured, found.composition);
+  titratable_acidity(found.composition, measured.endpoint, medium);  // throws beyond the limits of validity
+  return found;
+}
+
+// The known acids titrate to `above`, meq/L, more than was measured.
+Inferred scaled_to_titration(const Measured& m, const Unmeasured& unmeasured, const Medium& medium, double above) {
+  const auto excess = [&](double share) { return unmeasured.excess(unmeasured.scaled(share)).value(); };
+  const double water = excess(0);
+  if (water > 0 || (!m.vetted && above > most_above(m).value())) refuse_acids(m, coherent<Acidity>(above));
+  const double share = root(excess, 1, water, above);
+  return balanced(m, {unmeasured.scaled(share), {}, {}, coherent<Fraction>(share)}, medium);
+}
+
 }  // namespace
 
 Inferred infer(const Measured& measured, const Medium& medium) {
   check(measured);
   const Unmeasured unmeasured(measured, medium);
-  const auto excess = [&](double acid) { return unmeasured.excess(coherent<AmountConcentration>(acid)).value(); };
+  const auto with = [&](double acid) { return unmeasured.with(coherent<AmountConcentration>(acid)); };
+  const auto excess = [&](double acid) { return unmeasured.excess(with(acid)).value(); };
   const double none = excess(0);
-  if (none > slack) refuse_acids(measured, coherent<Acidity>(none));
+  if (none > slack) return scaled_to_titration(measured, unmeasured, medium, none);
   // Each doubling is a try: one acid equivalent at most for each measured one, unless the acid is
   // half spent at this pH already.
   double most = measured.titratable.value(), high = excess(most);
   for (int tries = 0; high < 0 && tries < 8; ++tries) high = excess(most *= 2);
   if (high < 0)
     throw InputError("the acids that the unmeasured rest is taken to be titrate too little from " + text(measured.ph) +
-                     " to " + text(measured.endpoint));
-  const auto acid = coherent<AmountConcentration>(none < 0 ? root(excess, most, none, high) : 0.0);
-  const Composition found = unmeasured.with(acid);
-  check_ions(measured, found);
-  titratable_acidity(found, measured.endpoint, medium);  // throws beyond the limits of validity
-  return {found, acid, found.rest};
+                         " to " + text(measured.endpoint),
+                     "measure the pH again");
+  const double acid = none < 0 ? root(excess, most, none, high) : 0.0;
+  return balanced(measured, {with(acid), coherent<AmountConcentration>(acid), {}}, medium);
 }
 
 }  // namespace vatwright::chemistry

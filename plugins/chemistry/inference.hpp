@@ -15,13 +15,22 @@ struct Measured {
   Ph endpoint = oiv_endpoint;
   Composition known{};     // acids and ions that were measured; its `rest` is not read
   AcidSplit unmeasured{};  // what the rest of the acid is taken to be; at least one share positive
+  // Readings drawn around ones that passed: known acids above the titration are scaled, however far.
+  bool vetted = false;
 };
 
 struct Inferred {
-  Composition composition;         // the known with the unmeasured added
-  AmountConcentration unmeasured;  // all unmeasured acids together
-  Acidity rest;                    // charge of the unmeasured strong ions, composition.rest
+  Composition composition;                // the known with the unmeasured added
+  AmountConcentration unmeasured;         // all unmeasured acids together
+  Acidity rest;                           // charge of the unmeasured strong ions, composition.rest
+  Fraction kept = coherent<Fraction>(1);  // of the known acids, where they titrated to more than was measured
 };
+
+// By how much the known acids may titrate above the measured acidity and still be one analysis with it:
+// the reproducibility limit of the titration, OIV-MA-AS313-01, red wine (from memory), or in a sour lot
+// a share of it, for the errors of the acids themselves (common practice, no source).
+inline constexpr Acidity titration_reproducibility = 5.1 * milliequivalent_per_litre;
+inline constexpr double acids_reproducibility = 0.04;
 
 // Strong anions (sulfate, chloride) that a wine may hold without anyone having measured them: the
 // OIV's limit on sulfate, 1 g/L as potassium sulfate (11.5 meq/L, OIV-MA-C1-01, from memory), and
@@ -31,7 +40,9 @@ inline constexpr Acidity most_unmeasured_anions = 20.0 * milliequivalent_per_lit
 // The one composition that has the measured pH and titratable acidity. Throws InputError that names
 // what cannot be together:
 // - the end point is not above the pH, or the acidity is not positive;
-// - the known acids alone, or water of that pH, titrate to more than the measured acidity;
+// - the known acids alone titrate to more than the measured acidity, by more than the two figures above
+//   (by less: all of them are scaled to the titration, which is the surer reading), or water of that pH
+//   does;
 // - the pH is lower than the acids alone would have (there would be free mineral acid);
 // - the known cations are more than the acids can carry at that pH, by more than
 //   `most_unmeasured_anions`.

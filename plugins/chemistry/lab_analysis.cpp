@@ -28,7 +28,7 @@ std::string names_of(const AcidSplit& split) {
 }
 
 Inferred infer(const LabAnalysis& a, const Medium& medium) {
-  Measured m{.ph = a.ph, .titratable = a.titratable, .endpoint = a.endpoint};
+  Measured m{.ph = a.ph, .titratable = a.titratable, .endpoint = a.endpoint, .vetted = a.vetted};
   const auto know = [&](auto what, const std::optional<MassConcentration>& mass) {
     if (mass) m.known.add(what, *mass);
   };

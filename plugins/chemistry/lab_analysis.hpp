@@ -13,6 +13,7 @@ struct LabAnalysis {
   Acidity titratable;
   Ph endpoint = oiv_endpoint;
   bool must = false;
+  bool vetted = false;  // drawn around readings that were found to be together (Measured::vetted)
   std::optional<MassConcentration> tartaric{}, malic{}, lactic{}, citric{}, succinic{};
   std::optional<MassConcentration> potassium{}, calcium{}, sodium{}, free_so2{};
   std::optional<Acidity> volatile_acidity{};  // counted as acetic acid

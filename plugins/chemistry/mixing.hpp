@@ -33,9 +33,6 @@ struct Blend {
   std::optional<Composition> dissolved{};  // where pH and titratable acidity of each part are known
 };
 
-// The strength of ethanol up to which the acids' constants are known here.
-inline constexpr Strength most_acid_strength = 20.0 * percent_vol;
-
 // The liquid in which the acids of a part are dissolved, at 20 °C.
 Medium medium_of(const Part& part);
 

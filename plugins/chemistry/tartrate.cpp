@@ -110,11 +110,7 @@ MassConcentration bitartrate_solubility_in_water(Temperature temperature, Course
   return saturated_water_25 * bitartrate_molar_mass * std::exp(-solubility_slope(course) * per_kelvin(temperature));
 }
 
-Bitartrate::Bitartrate(Strength strength, Course course) : strength_(strength), course_(course) {
-  // Medium says so only once it is asked for.
-  if (strength < Strength{} || strength > 20.0 * percent_vol)
-    throw InputError("bitartrate is reckoned from 0 to 20 % vol, not at " + print(strength.value(), "% vol", 1));
-}
+Bitartrate::Bitartrate(Strength strength, Course course) : strength_(within_acid_strength(strength)), course_(course) {}
 
 Medium Bitartrate::medium(Temperature temperature) const {
   return Medium(strength_, std::clamp(temperature, celsius(0), celsius(50)));
@@ -123,8 +119,9 @@ Medium Bitartrate::medium(Temperature temperature) const {
 SolubilityProduct Bitartrate::product(Temperature temperature) const {
   constexpr TemperatureInterval hair = 1e-9 * kelvin;  // the ends come back from 1/T
   if (temperature < least_saturation_temperature - hair || temperature > most_saturation_temperature + hair)
-    throw InputError("the solubility of bitartrate is carried from -20 to 60 °C, not to " +
-                     print(temperature.value(), "°C", 1));
+    throw InputError(
+        "the solubility of bitartrate is carried from -20 to 60 °C, not to " + print(temperature.value(), "°C", 1),
+        "give a temperature in between");
   return product_of(std::exp(line(course_).at(strength_, temperature)));
 }
 

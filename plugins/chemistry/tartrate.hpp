@@ -59,8 +59,8 @@ struct Deposit {
   Equilibrium at{};               // of what is left, at the temperature of the deposit
 };
 
-// A liquid of so much ethanol, 0 to 20 % vol; its functions throw InputError beyond, and where
-// equilibrium() does.
+// A liquid of so much ethanol, up to `most_acid_strength`; throws InputError beyond, and its functions
+// where equilibrium() does.
 class Bitartrate {
  public:
   explicit Bitartrate(Strength strength, Course course = Course::all_values);

@@ -1,7 +1,7 @@
 #include "plugins/sulfite/pk1.hpp"
 
 #include "plugins/chemistry/sulfite.hpp"
-#include "plugins/chemistry/usual_wine.hpp"
+#include "plugins/lab/analysis.hpp"
 #include "plugins/sulfite/keys.hpp"
 #include "units/print.hpp"
 
@@ -23,17 +23,14 @@ struct Conditions {
 constexpr MassConcentration nose = 2.0 * milligram_per_litre;
 
 Conditions conditions(const Inputs& in, Outcome& out) {
-  const bool must = in.get(lot::stage) == "must";
-  const Strength taken = must ? Strength{} : chemistry::usual_strength;
-  const auto ethanol = in.get(lot::ethanol);
   const auto temperature = in.get(lot::temperature);
-  if (!ethanol)
-    out.note(fmt::format("ethanol was not given: the OIV model takes {}, for {}", print(taken.value(), "% vol", 0),
-                         must ? "must" : "wine"));
+  if (!in.has(lot::ethanol))
+    out.note(fmt::format("ethanol was not given: the OIV model takes {}, for {}",
+                         print(lab::usual_ethanol(in).value(), "% vol", 0), lab::is_must(in) ? "must" : "wine"));
   if (!temperature)
     out.note("temperature was not given: the OIV model takes " +
              print(chemistry::laboratory_temperature.value(), "°C", 0));
-  return {ethanol.value_or(taken), temperature.value_or(chemistry::laboratory_temperature)};
+  return {lab::ethanol(in), temperature.value_or(chemistry::laboratory_temperature)};
 }
 
 NamedPk1 given(const Inputs& in) { return {in[pk1], "as given", "as given"}; }

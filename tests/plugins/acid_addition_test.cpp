@@ -1,14 +1,17 @@
 // acid.addition, run by recipe: what is weighed, what follows, what is refused.
 #include "tests/plugins/run.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
 namespace vatwright::test {
 namespace {
 
-const std::string pink =
-    "volume: 48 hL, pH: 3.42, titratable acidity: 5.1 g/L as tartaric acid, ethanol: 12.6 % vol, stage: wine, "
+const std::string pink_wine =
+    "pH: 3.42, titratable acidity: 5.1 g/L as tartaric acid, ethanol: 12.6 % vol, stage: wine, "
     "potassium: 980 mg/L, tartaric acid: 2.1 g/L, malic acid: 1.4 g/L";
+const std::string pink = "volume: 48 hL, " + pink_wine;
 
 double kilograms(const StepSheet& step) { return step.outcome.additions.at(0).mass.value().value(); }
 
@@ -67,7 +70,8 @@ TEST(AcidAddition, RulesOfThumbStandBeside) {
   EXPECT_NEAR(number(ph->there), 3.42 - 0.1 * result(step, "dose"), 1e-9);
 }
 
-// Below pH 3.6 potassium bitartrate takes the pH down, above it up (Handbook of Enology, vol. 2).
+// Below the mean of tartaric acid's two constants bitartrate takes the pH down, above it up; in wine that is near pH
+// 3.6 to 3.8 (Handbook of Enology, vol. 2).
 TEST(AcidAddition, WarnsOfBitartrate) {
   const auto low = run_step(pink, "acid.addition: {target pH: 3.30}");
   EXPECT_TRUE(noted(low, "potassium bitartrate may fall out"));
@@ -80,6 +84,21 @@ TEST(AcidAddition, WarnsOfBitartrate) {
       "acid.addition: {target pH: 4.20}");
   const auto& above = high.outcome.tables.at(0).rows;
   EXPECT_GT(std::get<double>(above[2][1]), std::get<double>(above[0][1]));
+  EXPECT_TRUE(noted(low, "and the pH falls further (predicted pH 3.30; it would stand still at pH 3.")) << "low";
+  EXPECT_TRUE(noted(high, "and the pH rises (predicted pH 4.20; it would stand still at pH 3.")) << "high";
+}
+
+// Ethanol raises both constants of tartaric acid, by 0.13 and 0.15 for 10 % vol (from memory), and their mean with
+// them: in water it lies at pH 3.6 (3.036 and 4.366, CRC Handbook, less the activities), in a wine of 15 % vol at
+// 3.8. Half way between, the same pH falls in the one and rises in the other.
+TEST(AcidAddition, ThePhThatBitartrateLeavesAloneMovesWithEthanol) {
+  const std::string lot = "volume: 10 hL, titratable acidity: 5 g/L as tartaric acid, tartaric acid: 2 g/L, pH: 3.8, ";
+  const std::string step = "acid.addition: {target pH: 3.70}";
+  EXPECT_TRUE(noted(run_step(lot + "stage: must", step), "and the pH rises (predicted pH 3.70"));
+  EXPECT_TRUE(
+      noted(run_step(lot + "stage: wine, ethanol: 15 % vol", step), "and the pH falls further (predicted pH 3.70"));
+  const std::string none = "volume: 10 hL, titratable acidity: 5 g/L as tartaric acid, tartaric acid: 0 g/L, pH: 3.8";
+  EXPECT_FALSE(noted(run_step(none, "acid.addition: {target pH: 3.70, substance: malic acid}"), "bitartrate"));
 }
 
 TEST(AcidAddition, ATargetOutOfReachNamesTheNearest) {
@@ -106,7 +125,13 @@ TEST(AcidAddition, ALotAtItsTargetNeedsNothing) {
 // counts. Nothing is dosed beyond, and what is named as allowed is allowed.
 TEST(AcidAddition, TheLawStandsInTheWay) {
   const std::string step = "acid.addition: {target titratable acidity: ";
-  EXPECT_TRUE(run(pink, {step + "9.09 g/L as tartaric acid}"}, "EU").holds());
+  // The law's own figure is allowed, whatever the lot, and with whatever acid.
+  for (const double hectolitres : {0.5, 4.7, 45.7, 48.0, 313.0})
+    for (const std::string acid : {"tartaric acid", "malic acid", "lactic acid, strength: 80 % mass"})
+      EXPECT_TRUE(run(pink_wine + fmt::format(", volume: {} hL", hectolitres),
+                      {step + "9.1 g/L as tartaric acid, substance: " + acid + "}"}, "EU")
+                      .holds())
+          << hectolitres << " hL, " << acid;
   const auto over = run_step(pink, step + "9.2 g/L as tartaric acid}", "EU");
   EXPECT_TRUE(over.outcome.additions.empty());
   EXPECT_EQ(result(over, "dose"), 0);
@@ -151,11 +176,50 @@ TEST(AcidAddition, FixedAcidityInTheUnitedStates) {
       run(lot + ", volatile acidity: 0.3 g/L as acetic acid", {step + "9.2 g/L as tartaric acid}"}, "US").holds());
 }
 
+// 1 g/L in the wine (Regulation (EC) 643/2006, Annex I; OIV Code, Annex); what is added to a must stays in it. The
+// OIV's chapter on musts (II.2.1.3.1.1) does not name citric acid.
 TEST(AcidAddition, CitricAcidHasItsOwnLimit) {
   const std::string citric_step =
       "acid.addition: {substance: citric acid, target titratable acidity: 5.9 g/L as tartaric acid}";
   EXPECT_TRUE(run(pink + ", citric acid: 0.2 g/L", {citric_step}, "EU").holds());
   EXPECT_FALSE(run(pink + ", citric acid: 0.5 g/L", {citric_step}, "EU").holds());
+  const std::string must = "volume: 10 hL, pH: 3.6, titratable acidity: 5.1 g/L as tartaric acid, stage: must";
+  EXPECT_TRUE(run(must, {citric_step}, "EU").holds());
+  EXPECT_FALSE(run(must + ", citric acid: 0.5 g/L", {citric_step}, "EU").holds());
+  const auto oiv = run_step(must, citric_step, "OIV");
+  EXPECT_TRUE(oiv.outcome.additions.empty());
+  EXPECT_FALSE(check(oiv, "citric acid added to must limit, OIV")->holds);
+  EXPECT_TRUE(has(check(oiv, "citric acid added to must")->remedy, "the limits allow no citric acid")) << "remedy";
+}
+
+// Acidification and enrichment of one product shut each other out (Regulation (EU) 1308/2013, Annex VIII, Part I, C,
+// from memory). A lot that says nothing of what was done to it before is held to none, and the sheet says so.
+TEST(AcidAddition, NothingIsAddedToWhatWasEnriched) {
+  const std::string step = "acid.addition: {target pH: 3.30}";
+  const auto enriched = run_step(pink + ", strength gained: 1 % vol", step, "EU");
+  EXPECT_TRUE(enriched.outcome.additions.empty());
+  EXPECT_FALSE(check(enriched, "enriched before acidification limit, EU")->holds);
+  EXPECT_FALSE(noted(enriched, "strength gained:"));
+  EXPECT_FALSE(run_step(pink + ", strength gained: 1 % vol", step, "OIV").outcome.additions.empty());
+  EXPECT_TRUE(noted(run_step(pink, step, "EU"), "does not state acid added, acid removed, strength gained: none is"));
+  EXPECT_TRUE(noted(run_step(pink + ", acid added: 0 g/L as tartaric acid, strength gained: 0 % vol", step, "EU"),
+                    "does not state acid removed: none is"));
+}
+
+// The constants go as far as 20 % vol (24.5 % vol is 20 % mass, where the table of the permittivity ends).
+TEST(AcidAddition, EndsAtTwentyPercentByVolume) {
+  const std::string lot = "volume: 10 hL, pH: 3.6, titratable acidity: 5 g/L as tartaric acid, ethanol: ";
+  EXPECT_EQ(refusal(lot + "20 % vol", "acid.addition: {target pH: 3.5}"), "");
+  for (const std::string strength : {"20.1", "24", "40"}) {
+    const auto said = refusal(lot + strength + " % vol", "acid.addition: {target pH: 3.5}");
+    EXPECT_TRUE(has(said, "known here from 0 to 20 % vol, not at " + strength)) << said;
+    EXPECT_TRUE(has(said, "reckon before spirit is added")) << said;
+  }
+}
+
+TEST(AcidAddition, SaysWhichConstantsRan) {
+  EXPECT_TRUE(noted(run_step(pink, "acid.addition: {target pH: 3.3}"), "after Prenesti 2012: measured for lactic"));
+  EXPECT_TRUE(noted(run_step(pink, "acid.addition: {target pH: 3.3}"), "CRC Handbook, NIST 46"));
 }
 
 TEST(AcidAddition, StrengthBelongsToASolutionAlone) {

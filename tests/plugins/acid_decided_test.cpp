@@ -44,5 +44,18 @@ TEST(AcidDecided, TheDoseStaysWhenTheReadingMoves) {
   }
 }
 
+// A draw may carry the titration far below the acids of a full analysis: the readings passed once, and are scaled.
+TEST(AcidDecided, ADrawIsNotRefusedForItsAcids) {
+  TestHouse house;
+  const auto sheet =
+      house.run(recipe("volume: 20 hL, pH: 2.9, stage: must, titratable acidity: 11.0 g/L as tartaric acid, tartaric "
+                       "acid: 6.0 g/L, malic acid: 7.0 g/L",
+                       {"acid.reduction: {target titratable acidity: 9 g/L as tartaric acid}"}));
+  HeldStep held(sheet.steps.at(0));
+  held.move("titratable acidity", -13.3);  // 1 g/L as tartaric acid
+  const auto moved = held.run();
+  EXPECT_NEAR(moved.results.at(2).number, sheet.steps[0].outcome.results.at(2).number - 13.3, 0.1);
+}
+
 }  // namespace
 }  // namespace vatwright::test

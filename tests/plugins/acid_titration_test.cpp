@@ -115,5 +115,33 @@ TEST(AcidCurve, ScalesWithSampleAndTitrant) {
   EXPECT_NEAR(result(other, "titrant to pH 7.0"), 2 * result(one, "titrant to pH 7.0"), 1e-9);
 }
 
+// The least acidity of a wine, 3.5 g/L as tartaric acid (Regulation (EU) 1308/2013, Annex VII, Part II, point 1), holds
+// of a wine whose malic acid has gone; of a must there is no such figure. 1 g/L of malic acid takes 0.56 g/L along.
+TEST(AcidMalolactic, HoldsTheLeastAcidityOfAWine) {
+  const std::string lot = "pH: 3.5, titratable acidity: 4.2 g/L as tartaric acid, malic acid: 2 g/L, stage: ";
+  const auto low = run_step(lot + "wine", "acid.malolactic", "EU");
+  const auto* held = check(low, "total acidity of wine limit, EU");
+  ASSERT_NE(held, nullptr);
+  EXPECT_FALSE(held->holds);
+  EXPECT_NEAR(number(*held->value), 4.2 - 2 * 0.56, 0.03);
+  EXPECT_NEAR(result(low, "malic acid"), 0, 1e-12);
+  EXPECT_TRUE(check(run_step(lot + "wine", "acid.malolactic: {converted: 50 %}", "EU"), "total acidity")->holds);
+  EXPECT_EQ(check(run_step(lot + "must", "acid.malolactic", "EU"), "total acidity"), nullptr);
+}
+
+// A full analysis whose acids lie a little above the titration is taken, with a note, and its draws do not fail
+// (R of the titration: OIV-MA-AS313-01, from memory).
+TEST(AcidMalolactic, TakesAFullAnalysisThatIsALittleHigh) {
+  const std::string lot =
+      "volume: 20 hL, pH: 2.9, stage: must, titratable acidity: 11.0 ± 0.3 g/L as tartaric acid, tartaric acid: 6.0 ± "
+      "0.3 g/L, malic acid: 7.0 ± 0.3 g/L";
+  const auto sheet = run(lot, {"acid.reduction: {target titratable acidity: 9 g/L as tartaric acid}"}, "EU");
+  EXPECT_EQ(sheet.steps.at(0).outcome.additions.size(), 1u);
+  EXPECT_TRUE(noted(sheet.steps[0], "titrate to more than the titratable acidity"));
+  EXPECT_TRUE(noted(sheet.steps[0], "% of each")) << "note";
+  EXPECT_EQ(sheet.uncertainty.failed, 0u);
+  EXPECT_NEAR(after(sheet, "titratable acidity", "g/L as tartaric acid"), 9, 0.01);
+}
+
 }  // namespace
 }  // namespace vatwright::test

@@ -155,7 +155,7 @@ TEST(ColdTreatment, CautionsOfTheWine) {
   EXPECT_TRUE(noted(treat("calcium tartrate, wanted dose: 1 g/L"), "no cold test foretells"));
 }
 
-// Handbook of Enology, volume 2, section 1.6: 4 g/L; 27 CFR 24.246: at most 4.19 g/L.
+// Handbook of Enology, volume 2, section 1.6: 4 g/L; 27 CFR 24.246: at most 35 lb in 1000 gallons, 4.194 g/L.
 // Outside check of cold.treatment: 1 value within 1e-9 of the mass, seen.
 // Source: Handbook of Enology, volume 2, section 1.6.
 // Outside check of cold.treatment: 1 value within 0.2 g/L below, 0.01 above, seen.
@@ -165,6 +165,8 @@ TEST(ColdTreatment, SeedNeedsNoDose) {
   EXPECT_NEAR(step.outcome.additions.at(0).mass->value(), 19.2, 1e-9);
   EXPECT_TRUE(check(step, "potassium bitartrate seed limit, US")->holds);
   EXPECT_TRUE(noted(step, "freezes near -6.2 °C"));
+  EXPECT_TRUE(check(treat("potassium bitartrate, wanted dose: 35 lb/1000 gal", pink, "US"), "potassium bitartrate seed")
+                  ->holds);
   EXPECT_FALSE(
       check(treat("potassium bitartrate, wanted dose: 4.2 g/L", pink, "US"), "potassium bitartrate seed")->holds);
 }

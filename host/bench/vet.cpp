@@ -90,6 +90,9 @@ class Vetting {
     finite(amount, addition.substance);
     if (amount <= 0) refuse("an addition of '" + addition.substance + "' that is not above zero");
     figure(addition.dose, "a dose");
+    if (!addition.part) return;
+    finite(addition.part->value(), "the part that takes an addition");
+    if (!(*addition.part > Volume{})) refuse("an addition to a part of the lot that is not above zero");
   }
 
   void reagent(const std::string& id) const {

@@ -126,7 +126,8 @@ std::string rules_table(const House& house, const std::string& name, const TextS
   if (!terms.empty()) page.heading(terms_section);
   for (const auto& term : terms)
     page.bullet("- ", term.row.word + ": " + term.figures + (term.when.empty() ? "" : " for " + term.when) +
-                          (term.row.meaning.empty() ? "" : " (" + term.row.meaning + ")") + " [" + term.row.source + "]");
+                          (term.row.meaning.empty() ? "" : " (" + term.row.meaning + ")") + " [" + term.row.source +
+                          "]");
   return page.text();
 }
 

@@ -70,8 +70,8 @@ struct Addition {
   Figure dose{};  // per volume of the lot
   // Of several that are not given at once: "portion 1 of 2, when the density has fallen by 10 kg/m³".
   std::string when{};
-  // Where it goes when that is not the whole lot: "2750 L taken out of lot A".
-  std::string into{};
+  // So much is taken out of the lot, and it goes into that alone.
+  std::optional<Volume> part{};
 };
 
 struct Check {

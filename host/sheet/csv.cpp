@@ -104,7 +104,7 @@ std::string write_csv(const Worksheet& sheet) {
       const std::string_view unit = a.mass ? "g" : "mL";
       const Spread spread = i < step.addition_spreads.size() ? step.addition_spreads[i] : Spread{};
       line({"addition", named(a, substance), amount_of(amount, unit), std::string(unit),
-            standard_of(amount, spread, unit), joined(all_cautions(substance), " | "), a.into, a.when,
+            standard_of(amount, spread, unit), joined(all_cautions(substance), " | "), part_of_lot(step, a), a.when,
             joined(substance.handling, " | ")});
     }
     for (const auto* reagent : step.reagents)

@@ -168,7 +168,7 @@ Json additions_of(const StepSheet& step) {
                     {"strength", addition.strength},
                     {"amount", amount},
                     {"dose", figure(addition.dose.number, addition.dose.unit)},
-                    {"into", addition.into},
+                    {"into", part_of_lot(step, addition)},
                     {"when", addition.when},
                     {"cautions", substance.cautions},
                     {"hazards", hazards},
@@ -277,7 +277,7 @@ Json weigh_out_of(const Worksheet& sheet) {
         lines.push_back({{"step", line.step + 1},
                          {"lot", step.lot},
                          {"amount", amount_of(addition)},
-                         {"into", addition.into},
+                         {"into", part_of_lot(step, addition)},
                          {"when", addition.when}});
     }
     json.push_back({{"substance", total.all.substance},

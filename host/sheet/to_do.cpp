@@ -1,6 +1,7 @@
 #include "host/sheet/to_do.hpp"
 
 #include "host/sheet/writers.hpp"
+#include "units/print.hpp"
 
 #include <fmt/format.h>
 
@@ -35,8 +36,13 @@ std::string named(const Addition& addition, const Substance& substance) {
   return substance.name() + (addition.strength.empty() ? "" : " (" + addition.strength + ")");
 }
 
+std::string part_of_lot(const StepSheet& step, const Addition& addition) {
+  if (!addition.part) return {};
+  return fmt::format("{} taken out of lot {}", print(addition.part->value(), "L", 1), step.lot);
+}
+
 std::string destination(const StepSheet& step, const Addition& addition) {
-  return (addition.into.empty() ? "lot " + step.lot : addition.into) +
+  return (addition.part ? part_of_lot(step, addition) : "lot " + step.lot) +
          (addition.when.empty() ? "" : ", " + addition.when);
 }
 

@@ -312,9 +312,7 @@ void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed)
 
 void write_addition(const Inputs& in, const Question& q, Mass weighed, MassConcentration dosed, Outcome& out) {
   Addition addition{.substance = in[substance].id, .mass = weighed};
-  if (q.double_salt())
-    addition.into =
-        fmt::format("{} taken out of the lot", print(Volume(in[lot::volume] * q.plan.part(dosed)).value(), "L", 1));
+  if (q.double_salt()) addition.part = in[lot::volume] * q.plan.part(dosed);
   addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
   out.additions.push_back(std::move(addition));
 }

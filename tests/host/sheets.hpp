@@ -120,7 +120,7 @@ inline Worksheet hostile_sheet(const TestHouse& house) {
   step.lot = evil + endless;
   step.volume = step.help = step.calculation = step.plugin = evil;
   step.outcome.additions[0].strength = evil;
-  step.outcome.additions[0].into = evil;
+  step.outcome.additions[0].part = 2750.0 * litre;
   step.outcome.additions[0].when = evil + endless;
   step.outcome.work = {evil, endless};
   step.measure_first = MeasureFirst{0, {hostile}};

@@ -37,6 +37,7 @@ INSTANTIATE_TEST_SUITE_P(
         Fault{"undeclaredinput", "reads 'pH', which was not given"}, Fault{"nan", "twice is not a finite number"},
         Fault{"result", "a result 'secret' that it does not declare"},
         Fault{"change", "a change of 'volume' that it does not declare"},
+        Fault{"nopart", "part of the lot that is not above zero"},
         Fault{"negative", "'tartaric acid' that is not above zero"},
         Fault{"infinite", "tartaric acid is not a finite number"},
         Fault{"substance", "'moon dust' that is not in the catalogue"}, Fault{"empty", "with neither mass nor volume"},

@@ -78,7 +78,7 @@ class Told {
     for (const double u : v.series.uncertainties) add("uncertainty {:a}\n", u);
   }
   void addition(const Addition& a) {
-    add("addition {} {} {} {}\n", a.substance, a.strength, a.when, a.into);
+    add("addition {} {} {} {}\n", a.substance, a.strength, a.when, a.part ? a.part->value() : 0);
     if (a.mass) add("mass {:a}\n", a.mass->value());
     if (a.volume) add("volume {:a}\n", a.volume->value());
     figure(a.dose);
@@ -153,7 +153,7 @@ TEST(Purity, NothingThatAnOutcomeSaysIsLeftOut) {
       [](Outcome& o) { o.additions[0].mass = Mass::from_value(2); },
       [](Outcome& o) { o.additions[0].strength = "60 g/L"; },
       [](Outcome& o) { o.additions[0].when = "now"; },
-      [](Outcome& o) { o.additions[0].into = "the juice"; },
+      [](Outcome& o) { o.additions[0].part = Volume::from_value(2); },
       [](Outcome& o) { o.additions[0].dose.number = 2; },
       [](Outcome& o) { o.checks[0].holds = true; },
       [](Outcome& o) { o.checks[0].value->number = 3; },

@@ -2,6 +2,7 @@
 // significant digits: enough to recompute them, without the last bits of a unit conversion.
 #include "host/files/version.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "units/parse.hpp"
 

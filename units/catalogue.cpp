@@ -175,4 +175,8 @@ double Unit::slope(double n) const {
   return std::nan("");
 }
 
+double Unit::spread(double uncertainty, double coherent) const {
+  return uncertainty / std::abs(slope(number(coherent)));
+}
+
 }  // namespace vatwright

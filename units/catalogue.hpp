@@ -29,6 +29,8 @@ struct Unit {
   double coherent(double number) const;  // number on this scale -> coherent value
   double number(double coherent) const;  // coherent value -> number on this scale
   double slope(double number) const;     // d(coherent)/d(number), for uncertainties
+  // A coherent uncertainty of a coherent value, on this scale.
+  double spread(double uncertainty, double coherent) const;
 };
 
 struct Symbol {

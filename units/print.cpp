@@ -63,7 +63,7 @@ std::string print(double coherent, double uncertainty, std::string_view unit, in
   if (!(uncertainty > 0)) return print(coherent, unit, decimals);
   const Unit u = parse_unit(unit);
   const double number = u.number(coherent);
-  const double spread = uncertainty / std::abs(u.slope(number));
+  const double spread = u.spread(uncertainty, coherent);
   const int places = decimals_once_rounded(spread, 2);
   return with_unit(fmt::format("{} ± {}", print_number(number, places), print_number(spread, places)), unit);
 }

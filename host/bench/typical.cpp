@@ -3,9 +3,6 @@
 #include "host/recipe/recipe.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
-#include "units/print.hpp"
-
-#include <fmt/format.h>
 
 #include <cmath>
 
@@ -53,10 +50,7 @@ void Typical::tell(const Input& key, Value& value) const {
   const auto row = rows_.find(key.name);
   if (row == rows_.end()) return;
   value.uncertainty = row->second.standard + row->second.share * std::abs(value.number);
-  if (!(value.uncertainty > 0)) return;
-  const Unit unit = parse_unit(key.unit);
-  const double standard = value.uncertainty / std::abs(unit.slope(unit.number(value.number)));
-  value.written += fmt::format(" (± {}, typical)", with_unit(print_significant(standard, 2), key.unit));
+  value.typical = value.uncertainty > 0;
 }
 
 }  // namespace vatwright

@@ -54,6 +54,7 @@ struct KeyedValue;
 struct Value {
   double number = 0;       // coherent; of a date: days since 1970-01-01
   double uncertainty = 0;  // coherent, standard; 0 when none was given
+  bool typical = false;    // nobody gave it: it is what the method's reproducibility makes of the figure
   std::string written;     // the quantity as the person wrote it; empty when it was computed
   std::string word;        // of a choice, a substance or a name
   Shares shares;

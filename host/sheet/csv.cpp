@@ -28,9 +28,8 @@ std::string amount_of(double coherent, std::string_view unit) {
 
 std::string standard_of(double coherent, const Spread& spread, std::string_view of) {
   if (!(spread.standard > 0)) return {};
-  const Unit unit = parse_unit(of);
   constexpr int shown_digits = 2;
-  return print_significant(spread.standard / std::abs(unit.slope(unit.number(coherent))), shown_digits + more_digits);
+  return print_significant(parse_unit(of).spread(spread.standard, coherent), shown_digits + more_digits);
 }
 
 std::string joined(const std::vector<std::string>& texts, std::string_view between) {

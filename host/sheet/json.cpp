@@ -34,10 +34,8 @@ Json value_of(const Input& input, const Value& value) {
   switch (input.kind) {
     case Kind::quantity: {
       Json json = figure(value.number, input.unit);
-      if (value.uncertainty > 0) {
-        const Unit unit = parse_unit(input.unit);
-        json["uncertainty"] = trimmed(value.uncertainty / std::abs(unit.slope(unit.number(value.number))));
-      }
+      if (value.uncertainty > 0)
+        json["uncertainty"] = trimmed(parse_unit(input.unit).spread(value.uncertainty, value.number));
       return json;
     }
     case Kind::choice:
@@ -52,8 +50,7 @@ Json value_of(const Input& input, const Value& value) {
       if (!value.series.uncertainties.empty()) {
         Json uncertainties = Json::array();
         for (std::size_t i = 0; i < value.series.uncertainties.size(); ++i)
-          uncertainties.push_back(
-              trimmed(value.series.uncertainties[i] / std::abs(y.slope(y.number(value.series.points[i].second)))));
+          uncertainties.push_back(trimmed(y.spread(value.series.uncertainties[i], value.series.points[i].second)));
         json["uncertainties"] = std::move(uncertainties);
       }
       if (value.series.path) json["path"] = figure(*value.series.path, "mm");
@@ -120,7 +117,7 @@ Json inputs_of(const StepSheet& step) {
 void add_spread(Json& json, double coherent, const Spread& spread, std::string_view of) {
   if (!(spread.standard > 0)) return;
   const Unit unit = parse_unit(of);
-  json["uncertainty"] = trimmed(spread.standard / std::abs(unit.slope(unit.number(coherent))));
+  json["uncertainty"] = trimmed(unit.spread(spread.standard, coherent));
   if (spread.interval) {
     const double a = unit.number(spread.interval->first), b = unit.number(spread.interval->second);
     json["interval 95 %"] = {trimmed(std::min(a, b)), trimmed(std::max(a, b))};

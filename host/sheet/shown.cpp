@@ -25,7 +25,10 @@ std::string computed(const Input& input, const Value& value, std::string_view un
 }
 
 std::string quantity(const Input& input, const Value& value) {
-  return value.written.empty() ? computed(input, value, input.unit) : value.written;
+  if (value.written.empty()) return computed(input, value, input.unit);
+  if (!value.typical) return value.written;
+  const double standard = parse_unit(input.unit).spread(value.uncertainty, value.number);
+  return fmt::format("{} (± {}, typical)", value.written, with_unit(print_significant(standard, 2), input.unit));
 }
 
 // The unit in which a person wrote the value; the input's own where none was written. Empty when what was written says
@@ -44,7 +47,7 @@ std::string series(const Input& input, const Series& series) {
     const double reading = y.number(series.points[i].second);
     std::string uncertain;
     if (i < series.uncertainties.size() && series.uncertainties[i] > 0)
-      uncertain = " ± " + print_significant(series.uncertainties[i] / std::abs(y.slope(reading)), 2);
+      uncertain = " ± " + print_significant(y.spread(series.uncertainties[i], series.points[i].second), 2);
     text += fmt::format("{}{} {}: {}{} {}", text.empty() ? "" : ", ", plain(x.number(series.points[i].first)),
                         input.x_unit, plain(reading), uncertain, input.unit);
   }
@@ -123,12 +126,11 @@ BeforeAfter shown_change(const Input& input, const Value* before, const Value& a
     return {shown(input, *before), shown(input, after)};
   const auto unit = written_unit(input, *before);
   if (unit.empty()) return {computed(input, *before, input.unit), computed(input, after, input.unit)};
-  return {before->written, computed(input, after, unit)};
+  return {quantity(input, *before), computed(input, after, unit)};
 }
 
 bool is_worth_showing(const ResultValue& result, const Spread& spread) {
-  const Unit unit = parse_unit(result.info->unit);
-  const double standard = spread.standard / std::abs(unit.slope(unit.number(result.number)));
+  const double standard = parse_unit(result.info->unit).spread(spread.standard, result.number);
   return standard >= 0.5 * std::pow(10.0, -result.info->decimals - 1);
 }
 
@@ -137,7 +139,7 @@ std::string shown(const ResultValue& result, const Spread& spread) {
   if (!(spread.standard > 0)) return print(result.number, info.unit, info.decimals);
   const Unit unit = parse_unit(info.unit);
   const double number = unit.number(result.number);
-  const double standard = spread.standard / std::abs(unit.slope(number));
+  const double standard = unit.spread(spread.standard, result.number);
   if (!is_worth_showing(result, spread)) return print(result.number, info.unit, info.decimals);
   const int decimals = info.decimals + (standard < 0.5 * std::pow(10.0, -info.decimals) ? 1 : 0);
   return with_unit(print_number(number, decimals) + " ± " + print_number(standard, decimals), info.unit);

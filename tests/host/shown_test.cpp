@@ -49,6 +49,12 @@ TEST(ChangeTest, BothInTheUnitThatWasWritten) {
   EXPECT_EQ(volume.after, "22.32 hL");
   const Value gallons = written("600 ± 5 gal", 600 * us_gallon.value());
   EXPECT_EQ(shown_change(lot::volume, &gallons, computed(660 * us_gallon.value())).after, "660.0 gal");
+  Value typical = written("14 mg/L", 0.014);
+  typical.uncertainty = 0.0032;
+  typical.typical = true;
+  const auto sulfite = shown_change(lot::free_so2, &typical, computed(0.025));
+  EXPECT_EQ(sulfite.before, "14 mg/L (± 3.2 mg/L, typical)");
+  EXPECT_EQ(sulfite.after, "25.0 mg/L");
   const Value tight = written("3.42");
   EXPECT_EQ(shown_change(lot::ph, &tight, computed(3.3)).after, "3.30");
 }

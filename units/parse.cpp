@@ -49,7 +49,8 @@ class Reader {
                        "write a number and its unit, such as '30 mg/L'", start);
     at_ = static_cast<std::size_t>(end - text_.data());
     if (at_ + 1 < text_.size() && text_[at_] == ',' && digit(text_[at_ + 1]))
-      throw InputError("a decimal comma in " + in_quotes(text_), "write a decimal point", at_);
+      throw InputError("a decimal comma in " + in_quotes(text_),
+                       "write a decimal point, as in 48.5, and thousands without a mark, as in 1000", at_);
     return minus ? -value : value;
   }
 

@@ -1,5 +1,6 @@
 #include "host/batch/columns.hpp"
 
+#include "host/bench/thousands.hpp"
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
@@ -116,6 +117,9 @@ class HeadReader {
 Value quantity(const LotColumn& column, const std::string& cell, const Basis* acid_basis) {
   const Input& key = *column.key;
   const std::string text = column.unit.empty() ? cell : cell + " " + column.unit;
+  // Nobody reads the notes of a row, and a spreadsheet groups thousands of its own accord.
+  if (key.dimension == dimension_of<Volume>() && may_be_grouped(cell))
+    throw InputError("'" + text + "' can be read in two ways", "write 2.4 for two and a bit, 2400 for thousands");
   const Measured m = expect(parse(text), {key.dimension, key.counted, key.unit, acid_basis}, text);
   refuse_out_of_range(key, m.value, text);
   Value value;

@@ -150,6 +150,9 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     // An earlier step may leave a value unknown that it was free to change.
     refuse_missing(recipe, step, step.lot ? lots[*step.lot].name : std::string(),
                    [&](const Input& input) { return inputs.find(input) != nullptr; });
+    refuse_unless_one(recipe, step, [&](const Input& input) {
+      return !step.given.contains(&input) && inputs.find(input) != nullptr;
+    });
     StepSheet out;
     out.calculation = id;
     out.doses = decides(*step.calculation);

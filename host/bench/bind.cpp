@@ -36,7 +36,9 @@ class Binder {
         step.defaults.emplace(need.input, read_default(need.fallback, *need.input));
     refuse_missing(recipe_, step, step.lot ? lots_[*step.lot].name : std::string(),
                    [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
-    for (const auto& choice : found.calculation->one_of) refuse_unless_one(step, choice);
+    // What a lot that a step makes has is known when that step has run.
+    if (!step.lot || !lots_[*step.lot].made)
+      refuse_unless_one(recipe_, step, [&](const Input& input) { return from_lot(step, input); });
     if (step.lot)
       for (const Input* key : found.calculation->changes) lots_[*step.lot].keys.emplace(key->name);
     make_lots(step);
@@ -121,19 +123,6 @@ class Binder {
         for (const auto& row : value.rows) lot_named(row.name, mark_of(step, *input));
   }
 
-  void refuse_unless_one(const BoundStep& step, OneOf choice) const {
-    std::vector<std::string> names, in_step, in_lot;
-    for (const Input* input : choice) {
-      names.push_back(in_quotes(input->name));
-      if (step.given.contains(input)) in_step.push_back(names.back());
-      if (from_lot(step, *input)) in_lot.push_back(names.back());
-    }
-    const auto& given = in_step.empty() ? in_lot : in_step;
-    if (given.size() == 1) return;
-    doc_.fail(step.spec->mark, step.spec->calculation + " takes one of " + joined(names, ", ") + ", " +
-                                   (given.empty() ? "none is given" : "given are " + joined(given, " and ")));
-  }
-
   const Recipe& recipe_;
   const Document& doc_;
   Registry& registry_;
@@ -166,6 +155,22 @@ void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::stri
       step.spec->calculation + (lot.empty() ? "" : " on lot " + in_quotes(lot)) + " misses " + joined(missing, ", "),
       step.lot ? "write them in the lot or in the step; what was measured as nothing is written as 0"
                : "write them in the step; what was measured as nothing is written as 0");
+}
+
+void refuse_unless_one(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& from_lot) {
+  for (const OneOf choice : step.calculation->one_of) {
+    std::vector<std::string> names, in_step, in_lot;
+    for (const Input* input : choice) {
+      names.push_back(in_quotes(input->name));
+      if (step.given.contains(input)) in_step.push_back(names.back());
+      if (from_lot(*input)) in_lot.push_back(names.back());
+    }
+    const auto& given = in_step.empty() ? in_lot : in_step;
+    if (given.size() == 1) continue;
+    recipe.document.fail(step.spec->mark,
+                         step.spec->calculation + " takes one of " + joined(names, ", ") + ", " +
+                             (given.empty() ? "none is given" : "given are " + joined(given, " and ")));
+  }
 }
 
 std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry) {

@@ -31,6 +31,10 @@ const Value* said(const BoundStep& step, const Input& input);
 void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::string& lot,
                     const std::function<bool(const Input&)>& there);
 
+// Throws BadInput when none, or several, are there of which one is due; what the step says goes
+// before what the lot has.
+void refuse_unless_one(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& from_lot);
+
 // Throws BadInput (unknown calculation or input with the nearest named; every missing input at
 // once; none or several of which one is due) or PluginError.
 std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry);

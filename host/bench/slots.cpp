@@ -15,11 +15,13 @@ bool is_held_against(const Check& check) {
   return check.value && check.limit && (check.relation == "at most" || check.relation == "at least");
 }
 
+constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+
 // The like of a figure on the sheet in another run; NaN when there is none.
 double like(const ResultValue& wanted, const Outcome& outcome) {
   for (const auto& result : outcome.results)
     if (result.info == wanted.info) return result.number;
-  return std::numeric_limits<double>::quiet_NaN();
+  return unknown;
 }
 double like(const Addition& wanted, const Outcome& outcome) {
   for (const auto& addition : outcome.additions)
@@ -30,7 +32,7 @@ double like(const Addition& wanted, const Outcome& outcome) {
 double like(const Check& wanted, const Outcome& outcome) {
   for (const auto& check : outcome.checks)
     if (check.name == wanted.name && check.value) return check.value->number;
-  return std::numeric_limits<double>::quiet_NaN();
+  return unknown;
 }
 
 }  // namespace
@@ -64,6 +66,17 @@ double Slots::on_sheet(std::size_t i) const {
   return 0;
 }
 
+// With those readings the step may have nothing to decide on, such as a target that is passed: what
+// is unknown then is the dose alone, and not what follows from the one in the tank.
+std::optional<Outcome> Slots::decided_anew(const BoundStep& step, const std::vector<LotState>& lots) const {
+  try {
+    const Known free{};
+    return call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe);
+  } catch (const BadInput&) {
+    return std::nullopt;
+  }
+}
+
 bool Slots::fill(const Variant& variant, std::span<double> figures) const {
   auto lots = variant.lots();
   static const std::string number = "drawn";
@@ -78,17 +91,18 @@ bool Slots::fill(const Variant& variant, std::span<double> figures) const {
     try {
       const Known held{&sheet};
       const Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
-      const Known free{};
-      const Outcome anew =
-          decides_[i] ? call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe) : Outcome{};
+      const auto anew = decides_[i] ? decided_anew(step, lots) : Outcome{};
       for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) {
         const std::size_t index = slots_[s].index;
         switch (slots_[s].of) {
           case Slot::Of::result:
-            figures[s] = like(sheet.results[index], sheet.results[index].info->decided ? anew : after);
+            if (!sheet.results[index].info->decided)
+              figures[s] = like(sheet.results[index], after);
+            else
+              figures[s] = anew ? like(sheet.results[index], *anew) : unknown;
             break;
           case Slot::Of::addition:
-            figures[s] = like(sheet.additions[index], anew);
+            figures[s] = anew ? like(sheet.additions[index], *anew) : unknown;
             break;
           case Slot::Of::check:
             figures[s] = like(sheet.checks[index], after);

@@ -32,6 +32,8 @@ class Slots {
   bool fill(const Variant& variant, std::span<double> figures) const;
 
  private:
+  std::optional<Outcome> decided_anew(const BoundStep& step, const std::vector<LotState>& lots) const;
+
   const Prepared& ready_;
   const Worksheet& sheet_;
   std::vector<Slot> slots_;

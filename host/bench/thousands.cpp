@@ -34,6 +34,8 @@ void look(const Input& input, const Value& value, std::vector<std::string>& note
 
 }  // namespace
 
+bool may_be_grouped(std::string_view text) { return grouped(text) > 0; }
+
 std::vector<std::string> doubtful_thousands(const std::vector<UsedInput>& inputs) {
   std::vector<std::string> notes;
   for (const auto& used : inputs)

@@ -37,7 +37,7 @@ struct Sensitivities {
   }
 };
 
-// By central differences; by a one-sided one where the other side is no wine.
+// By central differences; by a one-sided one where a figure is not known on the other side.
 Sensitivities sensitivities(const Prepared& ready, const Slots& slots) {
   Sensitivities out;
   Variant variant(ready);
@@ -45,18 +45,18 @@ Sensitivities sensitivities(const Prepared& ready, const Slots& slots) {
   if (!slots.fill(variant, middle)) return out;
   for (std::size_t i = 0; i < variant.readings().size(); ++i) {
     const Reading& reading = variant.readings()[i];
-    double low = variant.set(i, reading.value - reading.standard);
-    const bool has_below = slots.fill(variant, below);
-    double high = variant.set(i, reading.value + reading.standard);
-    const bool has_above = slots.fill(variant, above);
+    const double low = variant.set(i, reading.value - reading.standard);
+    if (!slots.fill(variant, below)) std::fill(below.begin(), below.end(), nothing);
+    const double high = variant.set(i, reading.value + reading.standard);
+    if (!slots.fill(variant, above)) std::fill(above.begin(), above.end(), nothing);
     variant.reset(i);
-    if (!has_below) low = reading.value;
-    if (!has_above) high = reading.value;
-    const auto& from = has_below ? below : middle;
-    const auto& to = has_above ? above : middle;
     auto& effects = out.by_reading.emplace_back(slots.size(), nothing);
-    if (!(high > low)) continue;
-    for (std::size_t s = 0; s < slots.size(); ++s) effects[s] = (to[s] - from[s]) / (high - low) * reading.standard;
+    for (std::size_t s = 0; s < slots.size(); ++s) {
+      const bool has_below = std::isfinite(below[s]), has_above = std::isfinite(above[s]);
+      const double span = (has_above ? high : reading.value) - (has_below ? low : reading.value);
+      if (span > 0)
+        effects[s] = ((has_above ? above : middle)[s] - (has_below ? below : middle)[s]) / span * reading.standard;
+    }
   }
   return out;
 }
@@ -238,6 +238,8 @@ void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
       case Slot::Of::check: {
         if (!(spread.standard > 0)) break;
         const Check& check = step.outcome.checks[slot.index];
+        // What was refused was not done: there is nothing that it could happen to.
+        if (step.doses && step.outcome.additions.empty() && !check.holds) break;
         const double limit = check.limit->number;
         step.chances.push_back({check.name, check.relation == "at most" ? figures.chance_between(-infinity, limit)
                                                                         : figures.chance_between(limit, infinity)});

@@ -96,7 +96,8 @@ class RecipeReader {
   void refuse_decimal_comma(const Node& map) const {
     for (const auto& entry : map.entries)
       if (entry.value.kind == Node::Kind::nothing && !entry.key.empty() && entry.key[0] >= '0' && entry.key[0] <= '9')
-        doc_.fail(entry.mark, "a decimal comma before '" + entry.key + "'", "write a decimal point");
+        doc_.fail(entry.mark, "a decimal comma before '" + entry.key + "'",
+                  "write a decimal point, as in 48.5, and thousands without a mark, as in 1000");
   }
 
   [[noreturn]] void unknown_lot_key(const Entry& given) const {

@@ -59,8 +59,9 @@ void checks(Markup& page, const Worksheet& sheet) {
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks)
       if (!check.holds)
-        page.element("strong",
-                     "FAILS: " + check.name + comparison(check) + (check.remedy.empty() ? "" : ". " + check.remedy));
+        page.element("p",
+                     "FAILS: " + check.name + comparison(check) + (check.remedy.empty() ? "" : ". " + check.remedy),
+                     {{"class", "fault"}});
   page.close();
 }
 
@@ -124,9 +125,8 @@ std::string HtmlRows::head() const {
       "<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list cards\">");
   page.open("thead");
   page.open("tr");
-  for (const char* first : {"Lot", "To add"}) page.element("th", first, {{"scope", "col"}});
+  for (const char* first : {"Lot", "To add", "Checks"}) page.element("th", first, {{"scope", "col"}});
   for (const auto& figure : figures_) page.element("th", figure.name, {{"scope", "col"}});
-  page.element("th", "Checks", {{"scope", "col"}});
   page.close();
   page.close();
   page.own("<tbody>\n");
@@ -144,9 +144,9 @@ std::string HtmlRows::row(const RowSheet& row) const {
     page.close();
   } else {
     to_do(page, row.sheet);
+    checks(page, row.sheet);
     for (const auto& figure : figures_)
       page.element("td", figure_of(row.sheet.steps[figure.step], figure.result), {{"data-head", figure.name}});
-    checks(page, row.sheet);
   }
   page.close();
   return page.document() + "\n";

@@ -103,7 +103,7 @@ class StepPart {
     page_.open("span");
     page_.element("strong", shown_amount(a), {{"class", "amount"}});
     page_.text(fmt::format(" of {} into {} ", named(a, substance), destination(step_, a)));
-    page_.element("span", fmt::format("(dose {})", shown(a.dose)), {{"class", "rate"}});
+    page_.element("span", fmt::format("({})", dose_words(a)), {{"class", a.part ? "" : "rate"}});
     page_.close();
     page_.close();
     if (const auto words = uncertain_amount(step_, i); !words.empty()) page_.element("p", words);

@@ -120,7 +120,7 @@ class TextSheet {
     const Substance& substance = *s.added[i];
     page_.bullet(
         "[ ] ", page_.strong(fmt::format("{} of {} into {}", shown_amount(a), named(a, substance), destination(s, a))) +
-                    fmt::format(" (dose {})", shown(a.dose)));
+                    fmt::format(" ({})", dose_words(a)));
     if (const auto words = uncertain_amount(s, i); !words.empty()) page_.wrapped("      " + words, 6);
     cautions(substance, "CAUTIONS");
     page_.heading("HANDLING");

@@ -1,6 +1,8 @@
 #include "host/sheet/to_do.hpp"
 
 #include "host/sheet/writers.hpp"
+#include "units/constants.hpp"
+#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -25,6 +27,14 @@ std::string measuring(const StepSheet& step) {
       first.figures.size() == 1 ? "it is a forecast" : "they are forecasts");
 }
 
+// To be measured out with any vessel: "2750 L", "137 mL".
+std::string part_volume(Volume part) {
+  constexpr int digits = 4;
+  const bool small = part < 1.0 * litre;
+  const std::string_view unit = small ? "mL" : "L";
+  return with_unit(print_significant(parse_unit(unit).number(part.value()), digits), unit);
+}
+
 // Wine that is drawn off, or a lot that is made, is what the step decided on.
 bool asks_for_something(const Outcome& o) {
   return !o.additions.empty() || !o.work.empty() || !o.drawn.empty() || !o.new_lots.empty();
@@ -36,9 +46,13 @@ std::string named(const Addition& addition, const Substance& substance) {
   return substance.name() + (addition.strength.empty() ? "" : " (" + addition.strength + ")");
 }
 
+std::string dose_words(const Addition& addition) {
+  return "dose " + shown(addition.dose) + (addition.part ? " of the whole lot" : "");
+}
+
 std::string part_of_lot(const StepSheet& step, const Addition& addition) {
   if (!addition.part) return {};
-  return fmt::format("{} taken out of lot {}", print(addition.part->value(), "L", 1), step.lot);
+  return fmt::format("{} taken out of lot {}", part_volume(*addition.part), step.lot);
 }
 
 std::string destination(const StepSheet& step, const Addition& addition) {

@@ -11,9 +11,11 @@ namespace vatwright {
 
 // What goes in, as on its label: "sulfur dioxide solution (60.0 g/L SO2)".
 std::string named(const Addition& addition, const Substance& substance);
-// "2750.0 L taken out of lot A"; empty when it goes into the whole lot.
+// "dose 3.83 g/hL", and of what where that could be mistaken.
+std::string dose_words(const Addition& addition);
+// "2750 L taken out of lot A"; empty when it goes into the whole lot.
 std::string part_of_lot(const StepSheet& step, const Addition& addition);
-// Where it goes, and when: "lot T7", "2750.0 L taken out of lot A", "lot M1, portion 1 of 2, when ...".
+// Where it goes, and when: "lot T7", "2750 L taken out of lot A", "lot M1, portion 1 of 2, when ...".
 std::string destination(const StepSheet& step, const Addition& addition);
 // Whether that is more than the lot of the step at once.
 inline bool goes_elsewhere(const Addition& addition) { return addition.part.has_value() || !addition.when.empty(); }

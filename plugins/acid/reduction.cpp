@@ -265,7 +265,8 @@ void course_notes(const Question& q, Outcome& out) {
         "calcium tartrate falls out slowly, for weeks, and not quite all of it: measure calcium before bottling; the "
         "acidity stays while it falls, and the pH comes down again (see the table)");
   out.note("acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise)");
-  out.note("carbon dioxide comes off: leave headspace, ventilate, dose in portions");
+  out.note(q.double_salt() ? "carbon dioxide comes off: leave headspace, ventilate, pump slowly"
+                           : "carbon dioxide comes off: leave headspace, ventilate, dose in portions");
 }
 
 void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out) {
@@ -312,7 +313,10 @@ void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed)
 
 void write_addition(const Inputs& in, const Question& q, Mass weighed, MassConcentration dosed, Outcome& out) {
   Addition addition{.substance = in[substance].id, .mass = weighed};
-  if (q.double_salt()) addition.part = in[lot::volume] * q.plan.part(dosed);
+  if (q.double_salt()) {
+    addition.part = in[lot::volume] * q.plan.part(dosed);
+    out.task("draw off the part that is named below, and pump it slowly onto the slurry of the carbonate");
+  }
   addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
   out.additions.push_back(std::move(addition));
 }

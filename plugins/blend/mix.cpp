@@ -160,7 +160,9 @@ Outcome run(const Inputs& in) {
   }
   if (portions.drawn) {
     for (const auto& portion : portions.list) out.drawn.push_back({portion.lot->name, portion.volume});
-    out.task(pump(portions.list, fmt::format("lot {}", in[into])));
+    const bool allowed = std::all_of(out.checks.begin(), out.checks.end(), [](const Check& c) { return c.holds; });
+    out.task(allowed ? pump(portions.list, fmt::format("lot {}", in[into]))
+                     : fmt::format("do not join these lots into lot {} yet: a check of this step fails", in[into]));
   }
   out.new_lots.push_back(std::move(blend.lot));
   return out;

@@ -204,8 +204,7 @@ Outcome run(const Inputs& in) {
   const Mass weighed = weighed_for(in, law, tried);
   const MassConcentration given = weighed / in[lot::volume];
   const bool dry = water_allows(in, water_law(in).passed_by(water_of(in, tried)) ? tried : given, out);
-  const bool fine = rounding_allows(tried, given, out);
-  if (!dry || !fine) {
+  if (!dry || !rounding_allows(tried, given, out)) {
     write_results(in, {}, out);
     return out;
   }

@@ -181,8 +181,9 @@ Time next_reading(Time now, const Hour& first, const Hour& last) {
 void give_tasks(Time now, const Hour& first, const Hour& last, Outcome& out) {
   if (last.at <= now) return out.task("press now: the target was reached at " + hours(last.at) + " on the skins");
   out.task("read the colour again at " + hours(next_reading(now, first, last)) + " on the skins, and fit anew");
+  const Time next = next_reading(now, first, last);
   out.task(last.at > first.at ? fmt::format("press between {} and {} on the skins, as that reading says",
-                                            hours(std::max(now, first.at)), hours(last.at))
+                                            hours(std::max(next, first.at)), hours(last.at))
                               : fmt::format("press at {} on the skins, if that reading agrees", hours(first.at)));
 }
 

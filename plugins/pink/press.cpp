@@ -107,20 +107,28 @@ void note_usual(const Inputs& in, const Parts& parts, Volume juice, Outcome& out
 
 std::string litres(Volume volume) { return print(volume.value(), "L", 0); }
 
-std::string lot_or_name(const Inputs& in, const Part& part) {
-  return in.has(*part.into) ? fmt::format("lot {}", in[*part.into]) : fmt::format("the {}", part.name);
+// Each fraction into its own tank, in the order in which it runs.
+void give_tasks(const Inputs& in, const Parts& parts, Outcome& out) {
+  std::string text;
+  Volume run{};
+  for (const auto& part : parts) {
+    if (part.empty()) continue;
+    const bool first = !(run > Volume{});
+    run = run + part.juice;
+    text += fmt::format(
+        "{} {} into {}", first ? "run the first" : ", what follows up to", litres(run),
+        in.has(*part.into) ? fmt::format("lot {}", in[*part.into]) : fmt::format("a tank of its own ({})", part.name));
+  }
+  out.task(text);
 }
 
-void tell_cut(const Inputs& in, const Parts& parts, const Cut& cut, Volume juice, Outcome& out) {
+void tell_cut(const Parts& parts, const Cut& cut, Volume juice, Outcome& out) {
   const Part& ended = parts[cut.ended];
-  const Part& next = parts[cut.ended + 1];
   if (cut.after >= juice)
     return out.note(
         fmt::format("the readings part the juice after {}, and by the yields there are only {}: the "
                     "fractions stay as the yields have them; correct the yields",
                     litres(cut.after), litres(juice)));
-  out.task(fmt::format("cut after {}: what runs off later goes into {}, apart from {}", litres(cut.after),
-                       lot_or_name(in, next), lot_or_name(in, ended)));
   out.note(
       fmt::format("the readings part the juice after {}, the yields end the {} after {}: the readings hold, and the "
                   "fractions are parted there; what comes later is higher in pH, potassium, phenolics and colour",
@@ -169,7 +177,8 @@ Outcome run(const Inputs& in) {
   make_lots(in, parts, out);
   if (in.figures_only()) return out;
   note_usual(in, planned, juice, out);
-  if (cut) tell_cut(in, parts, place(*cut, planned), juice, out);
+  give_tasks(in, parts, out);
+  if (cut) tell_cut(parts, place(*cut, planned), juice, out);
   out.tables.push_back(table_of(in, parts, juice));
   return out;
 }

@@ -131,6 +131,16 @@ void say(const Inputs& in, const Course& c, Outcome& out) {
     out.note("pink wine is mostly made bone dry (common practice, no source), and this is not dry");
 }
 
+// The must's nitrogen is eaten, and its ammonium with it: a second fermentation begins a new account.
+void become_wine(const Inputs& in, Outcome& out) {
+  out.change(lot::stage, stage_wine);
+  out.forget(lot::assimilable_nitrogen);
+  if (!in.has(lot::treated_with)) return;
+  Amounts kept = in[lot::treated_with];
+  std::erase_if(kept, [](const auto& amount) { return amount.first.find("ammonium") != std::string::npos; });
+  out.change(lot::treated_with, std::move(kept));
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
@@ -146,7 +156,7 @@ Outcome run(const Inputs& in) {
   out.change(lot::ethanol, so_far);
   out.change(lot::sugar, c.left);
   out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
-  if (has_ended(in, c)) out.change(lot::stage, stage_wine);
+  if (has_ended(in, c)) become_wine(in, out);
   check_pace(in, c, out);
   if (!in.figures_only()) say(in, c, out);
   return out;

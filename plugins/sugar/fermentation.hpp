@@ -46,12 +46,14 @@ inline constexpr Need inputs[] = {needs(original_density),
                                   takes(lot::temperature),
                                   takes(instrument),
                                   takes(lot::titratable_acidity),
+                                  takes(lot::treated_with),
                                   takes(lot::wine_class),
                                   takes(lot::colour),
                                   takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {&ethanol, &sugar_now, &share, &final_ethanol, &final_density};
-inline constexpr const Input* changes[] = {&lot::density, &lot::ethanol, &lot::sugar, &lot::soluble_solids,
-                                           &lot::stage};
+inline constexpr const Input* changes[] = {&lot::density,        &lot::ethanol, &lot::sugar,
+                                           &lot::soluble_solids, &lot::stage,   &lot::assimilable_nitrogen,
+                                           &lot::treated_with};
 inline constexpr Source sources[] = {tabarie,        oiml,     icumsa,        must_allowance,  legal_yield,
                                      practice_yield, dry_wine, still_reading, hydrometer_glass};
 inline constexpr std::string_view example[] = {"original density=1092 kg/m³", "density=1010 kg/m³",

@@ -69,8 +69,12 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
 }
 
 Question read(const Inputs& in, Outcome& out) {
-  const State now{in[lot::free_so2], in[lot::total_so2]};
-  check_free_within_total(now.free, now.total);
+  State now{in[lot::free_so2], in[lot::total_so2]};
+  // Two readings near each other may cross when they are drawn.
+  if (in.figures_only())
+    now.total = std::max(now.total, now.free);
+  else
+    check_free_within_total(now.free, now.total);
   const auto pk = chosen_pk1(in, out);
   const auto* target = in.has(target_molecular) ? &target_molecular : &target_free;
   return {.now = now,

@@ -98,6 +98,14 @@ TEST(Batch, ErrorsStayWithTheirRow) {
   EXPECT_TRUE(says(answer.said.err, "10 lots: 0 with a check that fails, 8 that could not be computed"));
 }
 
+// A spreadsheet writes two thousand as 2.000 where thousands are grouped by a point.
+TEST(Batch, AVolumeThatCanBeReadInTwoWaysIsRefused) {
+  const auto answer = run(std::string(head) + "A,2.400,3.31,12,58,pink\nB,2.40,3.31,12,58,pink\n");
+  EXPECT_TRUE(says(answer.cell(1, "error"), "'2.400 hL' can be read in two ways")) << answer.cell(1, "error");
+  EXPECT_EQ(answer.cell(1, "to add"), "");
+  EXPECT_EQ(answer.cell(2, "error"), "");
+}
+
 // A row that fails is found again: by the name of its lot, and the cell that is amiss.
 TEST(Batch, ARowThatFailsKeepsItsName) {
   const auto answer = run(std::string(head) + "A,24,3.31\nB,24,3.31,12,58,pink,extra\n,24,3.31,12,58,pink\n");

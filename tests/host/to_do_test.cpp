@@ -52,19 +52,19 @@ void expect_in_order(const std::string& text, const std::vector<std::string>& pa
 TEST(ToDo, WorkComesFirstAndWhatWaitsComesLast) {
   expect_in_order(with_single_spaces(printed("text")),
                   {"WEIGH-OUT LIST", "1. thiamine hydrochloride 1.28 g 1 lot M1 [ ]",
-                   "2. calcium carbonate (double-salt treatment) 936 g 1 2750.0 L taken out of lot M1 [ ]",
+                   "2. calcium carbonate (double-salt treatment) 936 g 1 2750 L taken out of lot M1 [ ]",
                    "3. diammonium phosphate 482 g 1 lot M1, portion 1 of 2, when the density has fallen by 10 kg/m³",
                    "4. diammonium phosphate 481 g 1 lot M1, portion 2 of 2, when a third of the sugar is gone",
                    "nothing to add: lot M1 (step 2)", "TO DO [ ] draw 720 L off as lot P [ ] 1.28 g of thiamine",
-                   "936 g of calcium carbonate (double-salt treatment) into 2750.0 L taken out of lot M1 (dose",
+                   "936 g of calcium carbonate (double-salt treatment) into 2750 L taken out of lot M1 (dose",
                    "482 g of diammonium phosphate into lot M1, portion 1 of 2, when the density has fallen by "
                    "10 kg/m³ (dose",
                    "portion 2 of 2", "STEP 2", "TO DO - nothing to add"});
   expect_in_order(
       words_of(printed("html")),
-      {"Weigh-out list", "thiamine hydrochloride", "2750.0 L taken out of lot M1", "portion 1 of 2, when",
+      {"Weigh-out list", "thiamine hydrochloride", "2750 L taken out of lot M1", "portion 1 of 2, when",
        "portion 2 of 2, when", "Nothing to add: lot M1 (step 2)", "To do draw 720 L off as lot P To do 1.28 g",
-       "936 g of calcium carbonate (double-salt treatment) into 2750.0 L taken out of lot M1 (dose",
+       "936 g of calcium carbonate (double-salt treatment) into 2750 L taken out of lot M1 (dose",
        "482 g of diammonium phosphate into lot M1, portion 1 of 2, when the density has fallen by "
        "10 kg/m³ (dose",
        "portion 2 of 2", "Step 2", "To do nothing to add"});
@@ -85,7 +85,7 @@ TEST(ToDo, JsonSaysItToo) {
   EXPECT_EQ(step["work"], Json{"draw 720 L off as lot P"});
   ASSERT_EQ(step["additions"].size(), 4U);
   EXPECT_EQ(step["additions"][0]["when"], "");
-  EXPECT_EQ(step["additions"][1]["into"], "2750.0 L taken out of lot M1");
+  EXPECT_EQ(step["additions"][1]["into"], "2750 L taken out of lot M1");
   EXPECT_EQ(step["additions"][1]["substance"], "double-salt treatment");
   EXPECT_EQ(step["additions"][1]["product"], "calcium carbonate");
   EXPECT_EQ(step["additions"][3]["when"], "portion 2 of 2, when a third of the sugar is gone");
@@ -100,7 +100,7 @@ TEST(ToDo, CsvSaysItToo) {
   expect_in_order(printed("csv"), {"1,dosing.portions,M1,work,draw 720 L off as lot P,",
                                    "1,dosing.portions,M1,addition,thiamine hydrochloride,1.28,g,",
                                    "addition,calcium carbonate (double-salt treatment),936,g,",
-                                   ",2750.0 L taken out of lot M1,,\"Stir the", "addition,diammonium phosphate,482,g,",
+                                   ",2750 L taken out of lot M1,,\"Stir the", "addition,diammonium phosphate,482,g,",
                                    ",\"portion 1 of 2, when the density has fallen by 10 kg/m³\",",
                                    "2,dosing.enough,M1,work,nothing to add,"});
 }
@@ -110,7 +110,7 @@ TEST(ToDo, VerifySeesAChangedWord) {
   const auto recipe = folder.write("r.yaml", of_dosing).string();
   const auto said = call({"run", recipe, "--plugins", dosing, "--format", "json"});
   EXPECT_EQ(call({"verify", folder.write("good.json", said.out).string(), "--plugins", dosing}).status, 0);
-  for (const auto* part : {"portion 2 of 2", "2750.0 L taken", "draw 720 L"}) {
+  for (const auto* part : {"portion 2 of 2", "2750 L taken", "draw 720 L"}) {
     std::string bad = said.out;
     ASSERT_NE(bad.find(part), std::string::npos) << part;
     bad.replace(bad.find(part), 1, "X");

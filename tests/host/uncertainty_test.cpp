@@ -155,6 +155,32 @@ TEST(Uncertainty, TheDoseIsHeld) {
   EXPECT_GT(step.addition_spreads[0].standard, 0);
 }
 
+// What a limit has kept from being done has no chance to keep it.
+TEST(Uncertainty, NoChanceOfWhatWasRefused) {
+  const std::string start =
+      "recipe: test\nrules: EU\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: 20 mg/L, total SO2: ";
+  const std::string end =
+      " ± 5 mg/L, stage: wine, class: still, colour: pink, sugar: 1 g/L}}\n"
+      "steps:\n  - sulfite.addition: {target free SO2: 30 mg/L}\n";
+  for (const Draws& draws : {Draws{}, Draws{2000, 1}}) {
+    const auto refused = run(start + "195" + end, draws).steps[0];
+    EXPECT_TRUE(refused.outcome.additions.empty());
+    EXPECT_TRUE(refused.chances.empty());
+    EXPECT_EQ(run(start + "170" + end, draws).steps[0].chances.size(), 1U);
+  }
+}
+
+// An enriched must of 198 ± 4 g/L is known to ± 0.24 % vol (4 g/L over 16.83 g/L for 1 % vol), also
+// by those draws in which it had enough sugar without.
+TEST(Uncertainty, ADrawWithNothingToDoStillCounts) {
+  const auto sheet =
+      run("recipe: test\nlots: {A: {stage: must, volume: 20 hL, sugar: 198 ± 4 g/L}}\n"
+          "steps:\n  - sugar.enrichment: {target potential alcohol: 11.95 % vol}\n",
+          {20'000, 1});
+  EXPECT_EQ(sheet.uncertainty.failed, 0U);
+  EXPECT_NEAR(spread(sheet.steps[0], "potential alcohol"), 4 / 16.83, 0.006);
+}
+
 // Free SO2 of 2 ± 2 mg/L is drawn below nothing now and then; such draws stand at nothing.
 TEST(Uncertainty, ReadingsStayWithinWhatCanBe) {
   const auto sheet =

@@ -28,6 +28,17 @@ TEST(BlendRules, RedAndWhiteIntoPink) {
   EXPECT_EQ(holds("{lots: {A: 95 %, B: 5 %}, into: C, colour: pink}", "US"), -1);
 }
 
+// A blend cannot be taken apart again: what a rule forbids is not ordered.
+TEST(BlendRules, WhatIsForbiddenIsNotOrdered) {
+  const auto work = [](const std::string& rules) {
+    const auto sheet = blend(lots(still_white + ", volume: 20 hL", still_red + ", volume: 20 hL"),
+                             "{lots: {A: 19 hL, B: 1 hL}, into: C, colour: pink}", rules);
+    return sheet.steps[0].outcome.work.at(0);
+  };
+  EXPECT_TRUE(work("EU").starts_with("do not join these lots")) << work("EU");
+  EXPECT_TRUE(work("US").starts_with("pump 19.00 hL of lot A")) << work("US");
+}
+
 struct House {
   const char *a, *b, *shares;
   bool members, together, each;

@@ -63,6 +63,7 @@ TEST(ColdTreatment, ProteinFirst) {
     const auto untested = treat(what + ", wanted dose: 80 mg/L");
     EXPECT_TRUE(untested.outcome.additions.empty()) << what << ": before you dose means before";
     EXPECT_EQ(result(untested, "dose"), 0) << what;
+    EXPECT_EQ(check(untested, "closing check"), nullptr) << what << ": nothing was weighed";
     EXPECT_FALSE(check(untested, "protein stable")->holds) << what << ": what was not tested does not hold";
     EXPECT_TRUE(has(check(untested, "protein stable")->remedy, "before you dose")) << what;
   }

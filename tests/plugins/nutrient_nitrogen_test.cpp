@@ -70,6 +70,24 @@ TEST(NutrientNitrogen, FormolNamesItsReagents) {
 }
 
 // 0.75, 0.9 and 1.25 mg for 1 g of sugar (common practice, no source).
+// "takes one of" goes by what the lot has when its turn comes, also of a lot that a step makes.
+TEST(NutrientNitrogen, ABlendKnowsItsNitrogen) {
+  const auto with = [](const std::string& nitrogen) {
+    return "recipe: test\nlots:\n  A: {stage: must, volume: 10 hL, sugar: 200 g/L" + nitrogen +
+           "}\n  B: {stage: must, volume: 10 hL, sugar: 200 g/L" + nitrogen +
+           "}\nsteps:\n  - blend.mix: {lots: {A: 5 hL, B: 5 hL}, into: C}\n  - nutrient.nitrogen: {lot: C}\n";
+  };
+  TestHouse house;
+  const auto sheet = house.run(with(", assimilable nitrogen: 90 mg/L as nitrogen"));
+  EXPECT_NEAR(result(sheet.steps.at(1), "nitrogen found"), 90, 1e-9);
+  try {
+    house.run(with(""));
+    FAIL() << "the blend has no nitrogen";
+  } catch (const BadInput& error) {
+    EXPECT_TRUE(has(error.what(), "none is given")) << error.what();
+  }
+}
+
 TEST(NutrientNitrogen, NeedGoesBySugarAndStrain) {
   const auto need = [](const std::string& strain) {
     return result(run_step(must + ", assimilable nitrogen: 150 mg/L as nitrogen",

@@ -97,9 +97,11 @@ TEST(PinkPress, TheFractionsArePartedAtTheCut) {
     for (std::size_t i = 0; i < volumes.size(); ++i)
       EXPECT_NEAR(parse_unit("L").number(sheet.lots.at(i + 1).after.at("volume").number), volumes.at(i), 1e-6);
     ASSERT_EQ(step.outcome.work.size(), 1u);
-    const auto* orders = c.cut == 1200 ? "cut after 1200 L: what runs off later goes into lot LP, apart from lot FR"
-                                       : ": what runs off later goes into lot HP, apart from lot LP";
-    EXPECT_TRUE(has(step.outcome.work[0], orders)) << step.outcome.work[0];
+    EXPECT_EQ(
+        step.outcome.work[0],
+        fmt::format("run the first {:.0f} L into lot FR, what follows up to {:.0f} L into lot LP, what follows up "
+                    "to {:.0f} L into lot HP",
+                    c.free_run, c.free_run + c.light, c.free_run + c.light + c.heavy));
   }
 }
 
@@ -109,7 +111,8 @@ TEST(PinkPress, ACutPastAllTheJuiceChangesNothing) {
                           "{juice: 2600 L, pH: 3.30}]");
   EXPECT_NEAR(result(step, "heavy press juice"), 200, 1e-9);
   EXPECT_TRUE(noted(step, "by the yields there are only 2400 L"));
-  EXPECT_TRUE(step.outcome.work.empty());
+  EXPECT_TRUE(has(step.outcome.work.at(0), "run the first 1600 L into a tank of its own (free run)"))
+      << step.outcome.work.at(0);
 }
 
 // The juice is of the variety, the year, the place and the class that its fruit is.

@@ -78,6 +78,21 @@ TEST(SugarFermentation, AnEndedFermentationMakesItAWine) {
   EXPECT_FALSE(noted(run_step("stage: must", step_of("1010", ", density a day ago: 1019 kg/m³")), "stays a must"));
 }
 
+// What the must was given of nitrogen is eaten by then, and a second fermentation counts anew.
+TEST(SugarFermentation, ItsNitrogenIsEaten) {
+  const std::string must =
+      "stage: must, assimilable nitrogen: 180 mg/L as nitrogen, "
+      "treated with: {diammonium phosphate: 0.6 g/L, tannin: 50 mg/L}";
+  const auto after = [&](const std::string& more) { return run(must, {step_of("990.1", more)}).lots[0].after; };
+  const auto wine = after(", density a day ago: 990.2 kg/m³");
+  EXPECT_FALSE(wine.contains("assimilable nitrogen"));
+  ASSERT_EQ(wine.at("treated with").amounts.size(), 1U);
+  EXPECT_EQ(wine.at("treated with").amounts[0].first, "tannin");
+  const auto still_must = after("");
+  EXPECT_TRUE(still_must.contains("assimilable nitrogen"));
+  EXPECT_EQ(still_must.at("treated with").amounts.size(), 2U);
+}
+
 // The limits of wine hold in the steps that follow: 1 g/L of acidity taken away in the EU, for example
 // (Regulation (EU) No 1308/2013, Annex VIII, from memory), which a must does not have.
 TEST(SugarFermentation, TheLimitsOfWineFollow) {

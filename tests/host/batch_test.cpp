@@ -210,7 +210,7 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
   EXPECT_TRUE(says(refusal(std::string(head) + "\"" + std::string(1 << 20, 'a')), "a quote may not be closed"));
   // Many cells, none of them too long: a row may not be larger than a cell may.
   std::string wide(head);
-  for (int i = 0; i < 900; ++i) wide += std::string(1000, 'a') + ",";
+  for (int i = 0; i < 900; ++i) wide.append(1000, 'a').append(1, ',');
   EXPECT_TRUE(says(refusal(wide + "\n"), "a row of more than 1000 cells or 65536 bytes"));
   EXPECT_TRUE(
       says(refusal(head, "recipe: test\nlots: {A: {pH: 3.4}, B: {pH: 3.5}}\nsteps: [{sulfite.molecular: {lot: A}}]\n"),

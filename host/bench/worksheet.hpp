@@ -6,6 +6,7 @@
 #include "host/substances/apart.hpp"
 #include "host/substances/catalogue.hpp"
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -103,10 +104,7 @@ struct Worksheet {
   WeighOut weigh_out;
 
   bool holds() const {
-    for (const auto& step : steps)
-      for (const auto& check : step.outcome.checks)
-        if (!check.holds) return false;
-    return true;
+    return std::all_of(steps.begin(), steps.end(), [](const StepSheet& step) { return step.outcome.holds(); });
   }
 };
 

@@ -6,6 +6,7 @@
 #include "host/plugin/keys.hpp"
 #include "units/constants.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace vatwright::lot {
@@ -78,8 +79,9 @@ inline constexpr Key<Acidity> acid_removed{{.name = "acid removed",
                                             .usual = Range{0, 2},
                                             .source = guard}};
 // By the names of the catalogue (host/substances/substances.yaml).
-inline constexpr std::string_view counted_treatments[] = {"diammonium phosphate",
-                                                          "ammonium sulfate",
+inline constexpr std::string_view diammonium_phosphate = "diammonium phosphate", ammonium_sulfate = "ammonium sulfate";
+inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
+                                                          ammonium_sulfate,
                                                           "thiamine hydrochloride",
                                                           "yeast autolysate",
                                                           "yeast hulls",
@@ -94,6 +96,9 @@ inline constexpr std::string_view counted_treatments[] = {"diammonium phosphate"
                                                           "metatartaric acid",
                                                           "carboxymethylcellulose",
                                                           "potassium polyaspartate"};
+constexpr bool is_counted(std::string_view substance) {
+  return std::ranges::find(counted_treatments, substance) != std::end(counted_treatments);
+}
 inline constexpr AmountsKey<MassConcentration> treated_with{
     {.name = "treated with",
      .help = "how much of a substance was added so far, for those whose additions the law counts together",

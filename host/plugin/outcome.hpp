@@ -4,6 +4,7 @@
 
 #include "host/plugin/inputs.hpp"
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -171,6 +172,10 @@ struct Outcome {
   void forget(const Input& lot_key) { forgotten.push_back(&lot_key); }
   void task(std::string text) { work.push_back(std::move(text)); }
   void note(std::string text) { notes.push_back(std::move(text)); }
+  // Every check of this step.
+  bool holds() const {
+    return std::all_of(checks.begin(), checks.end(), [](const Check& check) { return check.holds; });
+  }
 
   // Holds `value` against a rule set's figure; `remedy` is read when it does not hold.
   template <class Quantity>

@@ -79,8 +79,7 @@ std::vector<std::string> tasks(const StepSheet& step) {
 std::string nothing_to_add(const StepSheet& step) {
   const Outcome& o = step.outcome;
   if (!step.doses || asks_for_something(o)) return {};
-  const bool holds = std::all_of(o.checks.begin(), o.checks.end(), [](const Check& check) { return check.holds; });
-  return holds ? "nothing to add" : "nothing to add; a check of this step fails";
+  return o.holds() ? "nothing to add" : "nothing to add; a check of this step fails";
 }
 
 std::string nothing_to_add(const Worksheet& sheet) {

@@ -160,9 +160,8 @@ Outcome run(const Inputs& in) {
   }
   if (portions.drawn) {
     for (const auto& portion : portions.list) out.drawn.push_back({portion.lot->name, portion.volume});
-    const bool allowed = std::all_of(out.checks.begin(), out.checks.end(), [](const Check& c) { return c.holds; });
-    out.task(allowed ? pump(portions.list, fmt::format("lot {}", in[into]))
-                     : fmt::format("do not join these lots into lot {} yet: a check of this step fails", in[into]));
+    out.task(out.holds() ? pump(portions.list, fmt::format("lot {}", in[into]))
+                         : fmt::format("do not join these lots into lot {} yet: a check of this step fails", in[into]));
   }
   out.new_lots.push_back(std::move(blend.lot));
   return out;

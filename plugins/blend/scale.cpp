@@ -68,11 +68,6 @@ MassConcentration slurry_strength(const Inputs& in) { return in.get(slurry).valu
 
 Fraction water_before(const Inputs& in) { return in.get(lot::water_added).value_or(Fraction{}); }
 
-bool counts_later(std::string_view id) {
-  const auto& all = lot::counted_treatments;
-  return std::find(std::begin(all), std::end(all), id) != std::end(all);
-}
-
 void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   const MassConcentration given = weighed / in[lot::volume];
   const Volume made_up = weighed / slurry_strength(in);
@@ -81,7 +76,7 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   out.result(stock_volume, weighed / in[stock]);
   out.result(slurry_volume, made_up);
   if (!(weighed > Mass{})) return;
-  if (const auto& id = in[substance].id; counts_later(id))
+  if (const auto& id = in[substance].id; lot::is_counted(id))
     out.change(lot::treated_with, in.with(lot::treated_with, id, given));
   out.change(lot::water_added, std::min<Fraction>(water_before(in) + made_up / in[lot::volume], all_of_it));
 }
@@ -194,7 +189,7 @@ Outcome run(const Inputs& in) {
     write_results(in, *weighed, out);
     return out;
   }
-  if (counts_later(in[substance].id)) chemistry::check_total(in[substance].id, added_before(in) + tried, most_counted);
+  if (lot::is_counted(in[substance].id)) chemistry::check_total(in[substance].id, added_before(in) + tried, most_counted);
   const Law law = law_of(in);
   say_what_the_law_counts(in, law, out);
   if (passes(law, tried)) {

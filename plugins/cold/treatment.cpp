@@ -39,10 +39,7 @@ const Kind& kind_of(const Inputs& in) {
 using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
 
 // What keeps crystals from growing stays in the wine, so that the law counts every dose of it.
-bool counted(const Kind& kind) {
-  const auto& all = lot::counted_treatments;
-  return std::find(std::begin(all), std::end(all), kind.id) != std::end(all);
-}
+bool counted(const Kind& kind) { return lot::is_counted(kind.id); }
 
 Law law_of(const Inputs& in, const Kind& kind) {
   if (kind.limit == nullptr) return {};

@@ -73,8 +73,8 @@ inline constexpr Choice strain_need{{.name = "strain need",
 
 // --- what is added
 
-inline constexpr std::string_view phosphate = "diammonium phosphate";
-inline constexpr std::string_view sulfate = "ammonium sulfate";
+inline constexpr std::string_view phosphate = lot::diammonium_phosphate;
+inline constexpr std::string_view sulfate = lot::ammonium_sulfate;
 inline constexpr std::string_view autolysate = "yeast autolysate";
 inline constexpr std::string_view substances[] = {phosphate, sulfate, autolysate};
 inline constexpr SubstanceChoice substance{

@@ -137,7 +137,9 @@ void become_wine(const Inputs& in, Outcome& out) {
   out.forget(lot::assimilable_nitrogen);
   if (!in.has(lot::treated_with)) return;
   Amounts kept = in[lot::treated_with];
-  std::erase_if(kept, [](const auto& amount) { return amount.first.find("ammonium") != std::string::npos; });
+  std::erase_if(kept, [](const auto& amount) {
+    return amount.first == lot::diammonium_phosphate || amount.first == lot::ammonium_sulfate;
+  });
   out.change(lot::treated_with, std::move(kept));
 }
 

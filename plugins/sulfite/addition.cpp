@@ -1,5 +1,6 @@
 #include "plugins/sulfite/addition.hpp"
 
+#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/sulfite.hpp"
 #include "plugins/sulfite/chart.hpp"
 #include "plugins/sulfite/dose.hpp"
@@ -69,15 +70,10 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
 }
 
 Question read(const Inputs& in, Outcome& out) {
-  State now{in[lot::free_so2], in[lot::total_so2]};
-  // Two readings near each other may cross when they are drawn.
-  if (in.figures_only())
-    now.total = std::max(now.total, now.free);
-  else
-    check_free_within_total(now.free, now.total);
+  const Readings measured = read_so2(in);
   const auto pk = chosen_pk1(in, out);
   const auto* target = in.has(target_molecular) ? &target_molecular : &target_free;
-  return {.now = now,
+  return {.now = {measured.free.value(), measured.total.value()},
           .volume = in[lot::volume],
           .pk1 = pk,
           .molecular_share = chemistry::molecular_share(in[lot::ph], pk.value),
@@ -126,40 +122,27 @@ void enough(const Inputs& in, const Question& q, Outcome& out) {
 // --- the law stands in the way
 
 // A figure of the lot that may not pass a limit, and how much of an addition comes to it.
-struct Held {
-  const Limit<MassConcentration>* limit;
-  Bound<MassConcentration> bound;
-  MassConcentration now;
-  Fraction rise;
-
-  MassConcentration after(MassConcentration added) const { return now + rise * added; }
-  bool passed_by(MassConcentration added) const { return !bound.met_by(after(added)); }
-  bool past() const { return !bound.met_by(now); }
-  bool forbidden() const { return bound.value == MassConcentration{}; }
-  MassConcentration room() const { return (bound.value - now) / rise; }
-};
+using Held = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
 using Law = std::vector<Held>;
 
 // Sodium that comes with one of sulfur dioxide.
-Fraction sodium_brought(const Inputs& in) {
+double sodium_brought(const Inputs& in) {
   const auto& facts = in[substance];
-  const double brought = facts.brought(lot::sodium.name);
-  return coherent<Fraction>(brought > 0 ? brought / facts.active_share : 0);
+  return facts.brought(lot::sodium.name) / facts.active_share;
 }
 
 Law law_of(const Inputs& in, const Question& q) {
   Law law;
-  const auto put = [&](const Limit<MassConcentration>& limit, MassConcentration now, Fraction rise) {
+  const auto put = [&](const Limit<MassConcentration>& limit, MassConcentration now, double share) {
     if (auto bound = in[limit]; bound && bound->row.sense == Sense::at_most)
-      law.push_back({&limit, std::move(*bound), now, rise});
+      law.push_back({.limit = &limit, .bound = std::move(bound), .before = now, .share = share});
   };
-  put(total_limit, q.now.total, coherent<Fraction>(1));
-  put(free_limit, q.now.free, q.free_share);
+  put(total_limit, q.now.total, 1);
+  put(free_limit, q.now.free, q.free_share.value());
   const auto sodium = in.get(lot::sodium);
-  if (sodium && sodium_brought(in) > Fraction{}) put(sodium_limit, *sodium, sodium_brought(in));
+  if (sodium && sodium_brought(in) > 0) put(sodium_limit, *sodium, sodium_brought(in));
   const auto& facts = in[substance];
-  if (facts.id == sodium_salt_limit.name)
-    put(sodium_salt_limit, MassConcentration{}, coherent<Fraction>(1 / facts.active_share));
+  if (facts.id == sodium_salt_limit.name) put(sodium_salt_limit, MassConcentration{}, 1 / facts.active_share);
   return law;
 }
 
@@ -188,7 +171,7 @@ std::string what_the_law_leaves(const Question& q, const Law& law) {
                        print(most.value(), "mg/L", 1),
                        print(down(q.reached(q.after(most)), q.decimals()).value(), "mg/L", q.decimals()),
                        q.for_molecular() ? "molecular" : "free", way_out);
-  if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.past(); }))
+  if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.passed_by({}); }))
     return "nothing was dosed. The lot is past a limit already";
   return fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
 }
@@ -198,26 +181,31 @@ void refuse(const Inputs& in, const Question& q, const Law& law, MassConcentrati
   const std::string left = what_the_law_leaves(q, law);
   for (const auto& held : law) {
     if (!held.passed_by(exact)) continue;
-    if (held.forbidden()) {
-      out.hold(*held.limit, held.bound, held.after(exact), 1,
-               fmt::format("nothing was dosed. {} does not list {} for wine: say another 'substance'",
-                           held.bound.row.rules, held.limit->name));
+    if (held.forbids()) {
+      held.hold(exact, 1,
+                fmt::format("nothing was dosed. {} does not list {} for wine: say another 'substance'",
+                            held.bound->row.rules, held.limit->name),
+                out);
       continue;
     }
-    const std::string past = fmt::format(
-        "nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot that has less",
-        print_number(parse_unit(held.limit->unit).number(held.now.value()), 1),
-        print(held.bound.value.value(), held.limit->unit, 1));
-    out.hold(*held.limit, held.bound, held.past() ? held.now : held.after(exact), 1, held.past() ? past : left);
+    if (held.passed_by({})) {
+      held.hold({}, 1,
+                fmt::format("nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot "
+                            "that has less",
+                            print_number(parse_unit(held.limit->unit).number(held.before.value()), 1),
+                            print(held.bound->value.value(), held.limit->unit, 1)),
+                out);
+      continue;
+    }
+    held.hold(exact, 1, left, out);
   }
   target_check(q, "nothing was dosed, because the addition would pass a limit", out);
 }
 
 void hold_sodium(const Inputs& in, const Law& law, MassConcentration added, Outcome& out) {
   for (const auto& held : law)
-    if (held.limit == &sodium_limit)
-      out.hold(sodium_limit, held.bound, held.after(added), 1, "use the potassium salt, which brings no sodium");
-  if (!in.figures_only() && !in.has(lot::sodium) && sodium_brought(in) > Fraction{} && in[sodium_limit])
+    if (held.limit == &sodium_limit) held.hold(added, 1, "use the potassium salt, which brings no sodium", out);
+  if (!in.figures_only() && !in.has(lot::sodium) && sodium_brought(in) > 0 && in[sodium_limit])
     out.note("sodium was not given: its limit was not checked");
 }
 

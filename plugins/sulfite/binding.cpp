@@ -22,9 +22,9 @@ chemistry::Binders read_binders(const Inputs& in) {
 }  // namespace
 
 Outcome run(const Inputs& in) {
-  const auto total = in[lot::total_so2];
-  const auto measured = in.get(lot::free_so2);
-  check_free_within_total(measured, total);
+  const Readings read = read_so2(in);
+  const auto measured = read.free;
+  const auto total = read.total.value();
   const auto binders = read_binders(in);
 
   Outcome out;

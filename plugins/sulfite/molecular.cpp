@@ -7,9 +7,8 @@
 namespace vatwright::sulfite::molecular {
 
 Outcome run(const Inputs& in) {
-  const auto free_so2 = in[lot::free_so2];
-  const auto total_so2 = in.get(lot::total_so2);
-  check_free_within_total(free_so2, total_so2);
+  const Readings read = read_so2(in);
+  const auto free_so2 = read.free.value();
 
   Outcome out;
   const auto used = chosen_pk1(in, out);
@@ -19,7 +18,7 @@ Outcome run(const Inputs& in) {
   out.result(share, part);
   compare_molecular(in, free_so2, used, out);
   draw_molecular(in, used, {{"this lot", free_so2}}, out);
-  check_limits(in, free_so2, total_so2, out);
+  check_limits(in, free_so2, read.total, out);
   return out;
 }
 

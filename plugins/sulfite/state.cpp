@@ -5,11 +5,15 @@
 
 namespace vatwright::sulfite {
 
-void check_free_within_total(std::optional<MassConcentration> free_so2, std::optional<MassConcentration> total_so2) {
-  if (!free_so2 || !total_so2 || *free_so2 <= *total_so2) return;
-  throw InputError("free SO2 is above total SO2: " + print(free_so2->value(), "mg/L", 1) + " of " +
-                       print(total_so2->value(), "mg/L", 1),
-                   "free is a part of total: measure both again");
+Readings read_so2(const Inputs& in) {
+  Readings read{in.get(lot::free_so2), in.get(lot::total_so2)};
+  if (!read.free || !read.total || *read.free <= *read.total) return read;
+  if (!in.figures_only())
+    throw InputError("free SO2 is above total SO2: " + print(read.free->value(), "mg/L", 1) + " of " +
+                         print(read.total->value(), "mg/L", 1),
+                     "free is a part of total: measure both again");
+  read.total = read.free;
+  return read;
 }
 
 void check_limits(const Inputs& in, MassConcentration free_so2, std::optional<MassConcentration> total_so2,

@@ -5,8 +5,12 @@
 
 namespace vatwright::sulfite {
 
-// Throws InputError when both are known and free is above total.
-void check_free_within_total(std::optional<MassConcentration> free_so2, std::optional<MassConcentration> total_so2);
+struct Readings {
+  std::optional<MassConcentration> free, total;
+};
+// Throws InputError when both were read and free is above total. Two readings near each other may cross
+// when they are drawn: there, total is then taken for as much as free.
+Readings read_so2(const Inputs& in);
 
 // Holds both figures against the rule sets of the recipe, and notes a limit on the total that could
 // not be checked because it was not measured.

@@ -190,15 +190,28 @@ TEST(Uncertainty, ReadingsStayWithinWhatCanBe) {
   EXPECT_GE(sheet.steps[0].result_spreads.at(index_of(sheet.steps[0], "molecular SO2")).interval->first, 0);
 }
 
-// Free and total that overlap cannot always be together: those draws are counted and left out.
+// A part and its whole that overlap cannot always be together: those draws are counted and left out.
 TEST(Uncertainty, DrawsThatCannotBeAreCounted) {
-  const auto sheet =
-      run("recipe: test\nlots: {T7: {pH: 3.4, free SO2: 20 ± 2 mg/L, total SO2: 21 ± 2 mg/L}}\nsteps: "
-          "[sulfite.molecular]\n",
-          {20'000, 1});
-  // free > total: a difference of 1 ± 2.83, 36.2 % of a normal law.
+  const auto sheet = run(
+      "recipe: test\nlots: {T7: {density: 991.4 kg/m³, ethanol: 12.5 % vol, sugar: 1.6 g/L, titratable acidity: 21 ± 2 "
+      "meq/L, volatile acidity: 20 ± 2 meq/L}}\nsteps: [sugar.extract]\n",
+      {20'000, 1});
+  // volatile > titratable: a difference of 1 ± 2.83, 36.2 % of a normal law.
   EXPECT_NEAR(static_cast<double>(sheet.uncertainty.failed) / 20'000, 0.362, 0.015);
-  EXPECT_GT(spread(sheet.steps[0], "molecular SO2"), 0);
+  EXPECT_GT(spread(sheet.steps[0], "residual extract"), 0);
+}
+
+// Free and total sulfur dioxide near each other are usual, and no draw of them is left out.
+TEST(Uncertainty, FreeAndTotalSulfurDioxideMayCross) {
+  for (const char* step : {"sulfite.molecular", "sulfite.addition: {target free SO2: 30 mg/L}",
+                           "sulfite.binding: {acetaldehyde: 20 mg/L}"})
+    EXPECT_EQ(run(std::string("recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: 20 ± 2 mg/L, total SO2: "
+                              "21 ± 2 mg/L}}\nsteps:\n  - ") +
+                      step + "\n",
+                  {20'000, 1})
+                  .uncertainty.failed,
+              0U)
+        << step;
 }
 
 // So are those in which the step would make of the lot what no lot is: here a total SO2 beyond 1 g/L.

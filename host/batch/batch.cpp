@@ -1,6 +1,7 @@
 #include "host/batch/batch.hpp"
 
 #include "host/bench/weigh_out.hpp"
+#include "host/recipe/together.hpp"
 
 #include <fmt/format.h>
 
@@ -126,6 +127,11 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
     if (ready.typical != nullptr)
       for (auto& [key, value] : lot.values) ready.typical->tell(*key, value);
     for (auto& [key, value] : lot.values) state.analysis.insert_or_assign(std::string(key->name), std::move(value));
+    const auto of = [&](const Input& key) {
+      const auto at = state.analysis.find(key.name);
+      return at == state.analysis.end() ? nullptr : &at->second;
+    };
+    check_together(of(lot::free_so2), of(lot::total_so2));
     bench_.run_steps(ready, draws_, out.sheet);
     out.sheet.weigh_out = weigh_out(out.sheet.steps, apart_);
   } catch (const InputError& error) {

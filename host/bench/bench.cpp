@@ -2,12 +2,12 @@
 
 #include "host/bench/measure_first.hpp"
 #include "host/bench/prepared.hpp"
+#include "host/bench/rule_sets.hpp"
 #include "host/bench/thousands.hpp"
 #include "host/bench/vet.hpp"
 #include "host/bench/weigh_out.hpp"
 #include "host/files/hash.hpp"
 #include "host/plugin/lot.hpp"
-#include "units/nearest.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
@@ -71,33 +71,11 @@ std::string shown_volume(const LotState& lot) {
 
 }  // namespace
 
-std::vector<std::string> rule_names(const fs::path& folder) {
-  std::vector<std::string> names;
-  std::error_code ec;
-  for (const auto& entry : fs::directory_iterator(folder, ec))
-    if (entry.path().extension() == ".yaml") names.push_back(entry.path().stem().string());
-  std::sort(names.begin(), names.end());
-  return names;
-}
-
-RuleSet named_rules(const fs::path& folder, std::string_view name) {
-  const auto file = folder / (std::string(name) + ".yaml");
-  if (name.find('/') == std::string_view::npos && fs::exists(file)) return RuleSet(file);
-  const auto names = rule_names(folder);
-  const std::vector<std::string_view> views(names.begin(), names.end());
-  std::string known;
-  for (const auto& n : names) known += (known.empty() ? "" : ", ") + n;
-  const auto close = nearest(name, views);
-  throw InputError("no rule set '" + std::string(name) + "'",
-                   (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + "there are: " + known +
-                       "; a file of house rules is named with its ending .yaml");
-}
-
 Rules Bench::rules_of(const Recipe& recipe) const {
   Rules rules;
   for (const auto& [name, mark] : recipe.rules) {
-    if (name.ends_with(".yaml") || name.ends_with(".yml")) {
-      rules.add(RuleSet(fs::path(recipe.document.name()).parent_path() / name));
+    if (is_rule_file(name)) {
+      rules.add(own_rules(fs::path(recipe.document.name()).parent_path() / name, rules_folder_, registry_));
       continue;
     }
     try {

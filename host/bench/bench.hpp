@@ -36,10 +36,4 @@ class Bench {
   std::filesystem::path rules_folder_;
 };
 
-// The rule set of that name in the folder; throws InputError, with the known names.
-RuleSet named_rules(const std::filesystem::path& folder, std::string_view name);
-
-// The names of the rule sets in a folder.
-std::vector<std::string> rule_names(const std::filesystem::path& folder);
-
 }  // namespace vatwright

@@ -8,14 +8,15 @@
 namespace vatwright {
 namespace {
 
-// Kept in the books of a lot, not read in the laboratory. By name: a plugin has its own copy of a key.
-constexpr std::array<std::string_view, 6> booked{lot::volume.name,          lot::acid_added.name,
-                                                 lot::acid_removed.name,    lot::water_added.name,
-                                                 lot::strength_gained.name, lot::volume_gained.name};
+// By name: a plugin has its own copy of a key.
+bool is_booked(std::string_view name) {
+  return name == lot::volume.name ||
+         std::ranges::any_of(lot::booked, [&](const Input* key) { return key->name == name; });
+}
 
 bool is_predicted_reading(const UsedInput& used) {
   const bool reading = used.input->kind == Kind::quantity || used.input->kind == Kind::series;
-  return reading && used.from.starts_with("step ") && std::ranges::find(booked, used.input->name) == booked.end();
+  return reading && used.from.starts_with("step ") && !is_booked(used.input->name);
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "host/cli/complete.hpp"
 
+#include "host/bench/rule_sets.hpp"
 #include "host/cli/command_line.hpp"
 #include "host/cli/house.hpp"
 

@@ -1,5 +1,6 @@
 #include "host/cli/tables.hpp"
 
+#include "host/bench/rule_sets.hpp"
 #include "host/sheet/page.hpp"
 #include "units/basis.hpp"
 #include "units/catalogue.hpp"
@@ -7,6 +8,8 @@
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace vatwright {
 
@@ -95,7 +98,7 @@ std::string substances_table(const House& house, const std::string& name, const 
   return out + "\n'vatwright substances NAME' shows hazards, cautions and handling.\n";
 }
 
-std::string rules_table(const House& house, const std::string& name, const TextStyle& style) {
+std::string rules_table(House& house, const std::string& name, const TextStyle& style) {
   if (name.empty()) {
     std::string out;
     for (const auto& n : rule_names(house.rules_folder)) {
@@ -104,12 +107,16 @@ std::string rules_table(const House& house, const std::string& name, const TextS
     }
     return out + "\n'vatwright rules NAME' shows each figure and its article.\n";
   }
-  const RuleSet set = named_rules(house.rules_folder, name);
+  const RuleSet set =
+      is_rule_file(name) ? own_rules(name, house.rules_folder, house.registry) : named_rules(house.rules_folder, name);
+  const auto held = held_topics(house.registry);
   Page page(style);
   page.line(page.strong(set.name()) + "  " + set.title());
   page.wrapped(set.note(), 0);
   for (const auto topic : set.topics()) {
     page.heading(topic);
+    if (!std::binary_search(held.begin(), held.end(), topic))
+      page.wrapped("No calculation holds these rows: to be read, and to be kept by hand.", 2);
     for (const auto& row : set.rows(topic)) {
       const std::string sense = row.limit.sense == Sense::at_most ? "at most " : "at least ";
       page.bullet("- ", sense + row.figure + (row.when.empty() ? "" : " for " + row.when) +

@@ -15,7 +15,7 @@ std::string units_table(const TextStyle& style);
 std::string substances_table(const House& house, const std::string& name, const TextStyle& style);
 
 // All rule sets, or one with each figure and its article. Throws BadInput.
-std::string rules_table(const House& house, const std::string& name, const TextStyle& style);
+std::string rules_table(House& house, const std::string& name, const TextStyle& style);
 
 // A calculation: inputs with range, default and source; results; cautions; a worked example with
 // its answer. Throws BadInput when there is none of that name, PluginError when it is refused.

@@ -1,6 +1,7 @@
 #include "host/loader/plugin_file.hpp"
 
 #include "host/plugin/plugin.hpp"
+#include "units/parse.hpp"
 
 #include <fmt/format.h>
 #include <boost/dll/library_info.hpp>
@@ -60,6 +61,23 @@ void shake_hands(const std::string& path, const Manifest& m) {
   if (const auto fault = fault_in(m); !fault.empty()) throw PluginError(path + ": " + fault);
 }
 
+// A unit that cannot be read would be blamed on whoever writes a recipe.
+bool is_unit(std::string_view unit, const Dimension& dimension) {
+  try {
+    return parse_unit(unit).dimension == dimension;
+  } catch (const InputError&) {
+    return false;
+  }
+}
+
+// Lots give their values by name: under a lot's name, another quantity would be read as something else.
+bool misuses_a_name_of_lots(const Input& input) {
+  const auto* const key = std::find_if(std::begin(lot::keys), std::end(lot::keys),
+                                       [&](const Input* known) { return known->name == input.name; });
+  return key != std::end(lot::keys) && ((*key)->kind != input.kind || (*key)->dimension != input.dimension ||
+                                        (*key)->counted != input.counted || (*key)->x_dimension != input.x_dimension);
+}
+
 std::string fault_in(const Input& input, std::string_view calculation) {
   const auto say = [&](std::string_view what) {
     return fmt::format("input '{}' of '{}' has no {}; a plugin must describe what it asks for", input.name, calculation,
@@ -67,10 +85,13 @@ std::string fault_in(const Input& input, std::string_view calculation) {
   };
   if (input.name.empty()) return say("name");
   if (input.help.empty()) return say("help");
-  const bool measured = input.kind == Kind::quantity || input.kind == Kind::series;
+  const bool measured = input.kind == Kind::quantity || input.kind == Kind::series || input.kind == Kind::amounts;
   if (measured && input.unit.empty()) return say("unit");
   if (measured && !input.valid) return say("valid range");
-  const bool chosen = input.kind == Kind::choice || input.kind == Kind::substance;
+  if (measured && !is_unit(input.unit, input.dimension)) return say("unit of its dimension");
+  if (input.kind == Kind::series && !is_unit(input.x_unit, input.x_dimension))
+    return say("unit of its first column's dimension");
+  const bool chosen = input.kind == Kind::choice || input.kind == Kind::substance || input.kind == Kind::amounts;
   if (chosen && input.choices.empty()) return say("choices");
   const bool nested = input.kind == Kind::rows || input.kind == Kind::bounds;
   if (nested && input.each.empty()) return say("keys of its own");
@@ -86,11 +107,21 @@ std::string fault_in(const Manifest& manifest) {
   for (const auto& calculation : manifest.calculations) {
     if (calculation.run == nullptr || calculation.help.empty())
       return fmt::format("'{}' has no function or no help", calculation.name);
-    for (const auto& need : calculation.inputs)
+    for (const auto& need : calculation.inputs) {
       if (auto fault = fault_in(*need.input, calculation.name); !fault.empty()) return fault;
+      if (misuses_a_name_of_lots(*need.input))
+        return fmt::format(
+            "input '{}' of '{}' has the name of another quantity that lots have; take 'lot::' or give "
+            "it a name of its own",
+            need.input->name, calculation.name);
+    }
     for (const auto* result : calculation.results)
-      if (result->help.empty() || result->unit.empty())
-        return fmt::format("result '{}' of '{}' has no help or no unit", result->name, calculation.name);
+      if (result->help.empty() || !is_unit(result->unit, result->dimension))
+        return fmt::format("result '{}' of '{}' has no help or no unit of its dimension", result->name,
+                           calculation.name);
+    for (const auto* limit : calculation.limits)
+      if (!is_unit(limit->unit, limit->dimension))
+        return fmt::format("limit '{}' of '{}' has no unit of its dimension", limit->name, calculation.name);
   }
   return {};
 }

@@ -246,6 +246,11 @@ inline constexpr std::array<const Input*, 13> amounts_per_volume{
     &volatile_acidity, &tartaric_acid, &malic_acid, &lactic_acid, &citric_acid,  &succinic_acid,       &potassium,
     &calcium,          &sodium,        &free_so2,   &total_so2,   &acetaldehyde, &assimilable_nitrogen};
 
+// Kept in the books of a lot and not read in a laboratory: what was done to it so far. Each counts by the
+// volume that it was done to, and a lot that says nothing was given none.
+inline constexpr std::array<const Input*, 5> booked{&acid_added, &acid_removed, &strength_gained, &volume_gained,
+                                                    &water_added};
+
 inline constexpr std::array<const Input*, 38> keys{&volume,        &temperature,  &density,      &soluble_solids,
                                                    &sugar,         &ethanol,      &ph,           &titratable_acidity,
                                                    &endpoint,      &acid_added,   &acid_removed, &strength_gained,

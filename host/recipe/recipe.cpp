@@ -1,5 +1,6 @@
 #include "host/recipe/recipe.hpp"
 
+#include "host/recipe/together.hpp"
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
 
@@ -87,7 +88,7 @@ class RecipeReader {
         if (key == nullptr) unknown_lot_key(given);
         lot.analysis.emplace(key, read_value(doc_, given.value, *key, recipe_.acid_basis));
       }
-      check_together(lot, entry.value);
+      refuse_contradiction(lot, entry.value);
       recipe_.lots.push_back(std::move(lot));
     }
   }
@@ -107,15 +108,16 @@ class RecipeReader {
               did_you_mean(given.key, known, fmt::format("a lot has {}", fmt::join(known, ", "))));
   }
 
-  void check_together(const LotSpec& lot, const Node& node) const {
-    const auto free = lot.analysis.find(&lot::free_so2), total = lot.analysis.find(&lot::total_so2);
-    if (free != lot.analysis.end() && total != lot.analysis.end() && free->second.number > total->second.number)
-      for (const auto& entry : node.entries)
-        if (entry.key == lot::free_so2.name)
-          doc_.fail(entry.value.mark,
-                    "free SO2 of '" + entry.value.text + "' is above total SO2 of '" +
-                        node.find(lot::total_so2.name)->text + "'",
-                    "total includes free: check which is which on the lab slip");
+  void refuse_contradiction(const LotSpec& lot, const Node& node) const {
+    const auto of = [&](const Input& key) {
+      const auto at = lot.analysis.find(&key);
+      return at == lot.analysis.end() ? nullptr : &at->second;
+    };
+    try {
+      check_together(of(lot::free_so2), of(lot::total_so2));
+    } catch (const InputError& error) {
+      doc_.fail(node.find(lot::free_so2.name)->mark, error.what(), error.hint());
+    }
   }
 
   void read_steps(const Node& node) {

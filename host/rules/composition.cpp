@@ -1,6 +1,7 @@
 #include "host/rules/composition.hpp"
 
 #include "host/rules/row.hpp"
+#include "host/yaml/known_keys.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
@@ -27,7 +28,7 @@ class RowReader {
   CompositionRule read(const std::string& rules) const {
     if (row_.kind != Node::Kind::map)
       doc_.fail(row_.mark, "expected a rule with its keys, such as {name: ..., of: variety}");
-    refuse_unknown_keys(doc_, row_, row_keys);
+    refuse_unknown_keys(doc_, row_, "a rule", row_keys);
     CompositionRule rule;
     rule.rules = rules;
     rule.name = text_of(row_, "name");

@@ -1,12 +1,5 @@
 #include "host/rules/row.hpp"
 
-#include "units/nearest.hpp"
-
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
-#include <algorithm>
-
 namespace vatwright {
 
 const std::vector<Node>& rows_of(const Document& doc, std::string_view topic) {
@@ -15,14 +8,6 @@ const std::vector<Node>& rows_of(const Document& doc, std::string_view topic) {
     doc.fail(list == nullptr ? doc.root().mark : list->mark,
              "expected rows under '" + std::string(topic) + "', each beginning with '- '");
   return list->items;
-}
-
-void refuse_unknown_keys(const Document& doc, const Node& row, std::span<const std::string_view> known) {
-  for (const auto& entry : row.entries) {
-    if (std::find(known.begin(), known.end(), entry.key) != known.end()) continue;
-    doc.fail(entry.mark, "a rule has no " + in_quotes(entry.key),
-             did_you_mean(entry.key, known, fmt::format("it may have: {}", fmt::join(known, ", "))));
-  }
 }
 
 std::string text_of(const Node& row, std::string_view key) {

@@ -3,7 +3,6 @@
 
 #include "host/yaml/document.hpp"
 
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,9 +12,6 @@ namespace vatwright {
 // The rows under a topic. Throws BadInput for anything but a list: it would be no rule at all,
 // without a sound.
 const std::vector<Node>& rows_of(const Document& doc, std::string_view topic);
-
-// Throws BadInput for a key that no such row has; the nearest is named.
-void refuse_unknown_keys(const Document& doc, const Node& row, std::span<const std::string_view> known);
 
 // The text under a key; empty when there is none.
 std::string text_of(const Node& row, std::string_view key);

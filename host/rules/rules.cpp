@@ -2,8 +2,12 @@
 
 #include "host/files/hash.hpp"
 #include "host/rules/row.hpp"
+#include "host/yaml/known_keys.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -38,8 +42,20 @@ std::vector<std::string_view> RuleSet::topics() const {
   return out;
 }
 
+void RuleSet::refuse_unknown_topics(const std::vector<std::string>& known) const {
+  for (const auto topic : topics())
+    if (std::find(known.begin(), known.end(), topic) == known.end()) {
+      const auto doc = *sections_.find(topic);
+      doc.fail(doc.root().entries.front().mark, "no calculation holds a limit on " + in_quotes(topic),
+               did_you_mean(topic, std::vector<std::string_view>(known.begin(), known.end()),
+                            fmt::format("there are limits on: {}", fmt::join(known, ", "))));
+    }
+}
+
 RuleSet::Row RuleSet::read_row(const Document& doc, const Node& node) const {
-  refuse_unknown_keys(doc, node, row_keys);
+  refuse_unknown_keys(doc, node, "a rule", row_keys);
+  if (node.find("at most") != nullptr && node.find("at least") != nullptr)
+    doc.fail(node.mark, "'at most' and 'at least' in one rule", "give the two figures topics of their own");
   for (const auto& [word, sense] : senses) {
     const Node* figure = node.find(word);
     if (figure == nullptr) continue;

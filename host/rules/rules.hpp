@@ -26,6 +26,8 @@ class RuleSet {
   const std::string& note() const { return note_; }
   const std::string& sha256() const { return sha256_; }
   std::vector<std::string_view> topics() const;
+  // Throws BadInput for a topic that is not among the known ones; the nearest is named.
+  void refuse_unknown_topics(const std::vector<std::string>& known) const;
 
   struct Row {
     LimitRow limit;

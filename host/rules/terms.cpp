@@ -2,6 +2,7 @@
 
 #include "host/plugin/lot.hpp"
 #include "host/rules/row.hpp"
+#include "host/yaml/known_keys.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 
@@ -66,7 +67,7 @@ std::string figures_of(const Node& row) {
 TermLine read_line(const Document& doc, const Node& row, const std::string& rules, const LotView& lot) {
   if (row.kind != Node::Kind::map)
     doc.fail(row.mark, "expected a sweetness term", "such as {term: dry, sugar at most: 4 g/L, source: ...}");
-  refuse_unknown_keys(doc, row, row_keys);
+  refuse_unknown_keys(doc, row, "a rule", row_keys);
   const Condition when(doc, row.find("when"));
   TermLine line;
   line.row.word = text_of(row, "term");

@@ -1,12 +1,22 @@
 #include "host/substances/catalogue.hpp"
 
+#include "host/plugin/lot.hpp"
+#include "host/yaml/known_keys.hpp"
 #include "units/atomic_weights.hpp"
+#include "units/nearest.hpp"
 
+#include <algorithm>
+#include <array>
 #include <charconv>
-#include <initializer_list>
 
 namespace vatwright {
 namespace {
+
+constexpr std::array<std::string_view, 11> entry_keys{"formula", "product", "form",     "density",  "uses",  "active",
+                                                      "brings",  "hazards", "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 3> hazard_keys{"code", "text", "standing"};
+constexpr std::array<std::string_view, 3> source_keys{"title", "place", "standing"};
+constexpr std::array<std::string_view, 2> share_keys{"formula", "count"};
 
 class EntryReader {
  public:
@@ -14,6 +24,7 @@ class EntryReader {
 
   Substance read(std::string id) const {
     Substance s;
+    refuse_unknown_keys(doc_, entry_, "a substance", entry_keys);
     s.facts.id = std::move(id);
     s.facts.formula = text(entry_, "formula");
     if (!s.facts.formula.empty()) s.facts.molar_mass = mass_of(*entry_.find("formula"));
@@ -23,9 +34,8 @@ class EntryReader {
     s.uses = text(entry_, "uses");
     read_active(s);
     if (const Node* brings = entry_.find("brings"))
-      for (const auto& [key, part, value] : brings->entries) s.facts.brings.emplace_back(key, share(s, value));
-    if (const Node* hazards = entry_.find("hazards"))
-      for (const auto& h : hazards->items) s.hazards.push_back({text(h, "code"), text(h, "text"), text(h, "standing")});
+      for (const auto& entry : brings->entries) s.facts.brings.emplace_back(lot_key(entry), share(s, entry.value));
+    for (const auto& h : list("hazards").items) s.hazards.push_back(hazard(h));
     s.cautions = texts("cautions");
     s.handling = texts("handling");
     s.source = source();
@@ -38,11 +48,40 @@ class EntryReader {
     return node == nullptr ? std::string() : node->text;
   }
 
+  // What an addition leaves in the lot is looked for by the lot's name for it.
+  const std::string& lot_key(const Entry& entry) const {
+    std::vector<std::string_view> known;
+    for (const Input* key : lot::keys) known.push_back(key->name);
+    if (std::find(known.begin(), known.end(), entry.key) == known.end())
+      doc_.fail(entry.mark, "a lot has no " + in_quotes(entry.key),
+                did_you_mean(entry.key, known, "'brings' names keys of a lot"));
+    return entry.key;
+  }
+
+  const Node& list(std::string_view key) const {
+    const Node* found = entry_.find(key);
+    if (found == nullptr) doc_.fail(entry_.mark, "a substance without '" + std::string(key) + "'");
+    if (found->kind != Node::Kind::list) doc_.fail(found->mark, "expected a list under '" + std::string(key) + "'");
+    return *found;
+  }
+
+  Hazard hazard(const Node& node) const {
+    refuse_unknown_keys(doc_, node, "a hazard", hazard_keys);
+    Hazard h{text(node, "code"), text(node, "text"), text(node, "standing")};
+    if (h.code.empty() || h.text.empty())
+      doc_.fail(node.mark, "a hazard without its code or text", "such as {code: H318, text: ..., standing: seen}");
+    return h;
+  }
+
   // A substance without a caution would be shown without one: that is refused.
   std::vector<std::string> texts(std::string_view key) const {
     std::vector<std::string> out;
-    if (const Node* list = entry_.find(key))
-      for (const auto& item : list->items) out.push_back(item.text);
+    for (const auto& item : list(key).items) {
+      if (item.kind != Node::Kind::text || item.text.empty())
+        doc_.fail(item.mark, "expected a sentence under '" + std::string(key) + "'",
+                  "one with ': ' in it wants quotes");
+      out.push_back(item.text);
+    }
     if (out.empty()) doc_.fail(entry_.mark, "a substance without '" + std::string(key) + "'");
     return out;
   }
@@ -50,8 +89,10 @@ class EntryReader {
   std::string source() const {
     const Node* node = entry_.find("source");
     if (node == nullptr) doc_.fail(entry_.mark, "a substance without 'source'");
+    refuse_unknown_keys(doc_, *node, "a source", source_keys);
+    if (text(*node, "title").empty()) doc_.fail(node->mark, "a source without 'title'");
     std::string out;
-    for (const auto* key : {"title", "place", "standing"}) {
+    for (const auto key : source_keys) {
       const std::string part = text(*node, key);
       if (!part.empty()) out += (out.empty() ? "" : ", ") + part;
     }
@@ -67,6 +108,7 @@ class EntryReader {
   }
 
   double share(const Substance& s, const Node& part) const {
+    refuse_unknown_keys(doc_, part, "a part of a substance", share_keys);
     const Node* formula = part.find("formula");
     const std::string count = text(part, "count");
     int n = 0;

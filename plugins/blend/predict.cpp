@@ -13,10 +13,6 @@
 namespace vatwright::blend {
 namespace {
 
-// What was added so far, of which a lot that says nothing was given none. It counts by the volumes that
-// it was added to.
-constexpr std::array<const Input*, 5> counted{&lot::acid_added, &lot::acid_removed, &lot::strength_gained,
-                                              &lot::volume_gained, &lot::water_added};
 constexpr std::array<const Choice*, 3> words{&lot::stage, &lot::wine_class, &lot::zone};
 constexpr std::array<const Input*, 2> not_additive{&lot::turbidity, &lot::conductivity};
 
@@ -38,7 +34,7 @@ class Mixer {
     mix_liquid();
     for (const Input* key : lot::amounts_per_volume) add_up(*key);
     add_up(lot::sugar);
-    for (const Input* key : counted)
+    for (const Input* key : lot::booked)
       if (any_has(*key)) set(*key, mean(*key));
     if (any_has(lot::treated_with)) out_.lot.set(lot::treated_with, mean_amounts(lot::treated_with));
     if (all_have(lot::temperature)) set(lot::temperature, mean(lot::temperature));

@@ -55,6 +55,30 @@ TEST_F(HouseRulesTest, MissingFile) {
   EXPECT_NE(said.err.find("no house.yaml: no such file"), std::string::npos) << said.err;
 }
 
+// Misspelt, or a limit that nothing holds: it would be gone without a sound.
+TEST_F(HouseRulesTest, TopicThatNobodyHolds) {
+  expect_broken("rules: mine\ntotl SO2:\n  - {at most: 50 mg/L, source: s}\n", 2,
+                "no calculation holds a limit on 'totl SO2'\n");
+  const auto close = run("rules: mine\ntotl SO2:\n  - {at most: 50 mg/L, source: s}\n");
+  EXPECT_NE(close.err.find("'total SO2'"), std::string::npos) << close.err;
+  expect_broken("rules: mine\nmolecular SO2:\n  - {at most: 0.8 mg/L, source: s}\n", 2, "no calculation holds");
+  // Of another plugin than the recipe's: known, and not asked for.
+  EXPECT_EQ(run("rules: mine\nPVPP:\n  - {at most: 50 g/hL, source: s}\n").status, 0);
+}
+
+TEST_F(HouseRulesTest, TwoSensesInOneRule) {
+  expect_broken("rules: mine\ntotal SO2:\n  - {at least: 10 mg/L, at most: 50 mg/L, source: s}\n", 3,
+                "'at most' and 'at least' in one rule");
+}
+
+TEST_F(HouseRulesTest, AreShownAsTheyStand) {
+  const auto file =
+      folder.write("my house.yaml", "rules: mine\ntotal SO2:\n  - {at most: 50 mg/L, source: cellar book}\n");
+  const auto said = call({"rules", file.string()});
+  EXPECT_EQ(said.status, 0) << said.err;
+  EXPECT_NE(said.out.find("at most 50 mg/L [cellar book]"), std::string::npos) << said.out;
+}
+
 TEST_F(HouseRulesTest, WithoutAName) {
   const auto said = run("total SO2:\n  - {at most: 50 mg/L, source: s}\n");
   EXPECT_EQ(said.status, 2);

@@ -57,6 +57,7 @@ TEST(HtmlTest, NoAdditionWithoutItsCautions) {
     const auto dose = page.find("184 g of " + substance.name() + " into lot T7"), end = page.find("Numbers used");
     ASSERT_LT(dose, end) << id;
     ASSERT_FALSE(substance.cautions.empty());
+    for (const auto& caution : substance.cautions) ASSERT_FALSE(caution.empty()) << id;
     for (const auto& caution : substance.cautions) EXPECT_LT(page.find(caution, dose), end) << id << ": " << caution;
     for (const auto& hazard : substance.hazards) {
       EXPECT_LT(page.find(hazard.code + " " + hazard.text, dose), end) << id << ": " << hazard.code;

@@ -62,6 +62,18 @@ TEST(LoaderTest, InputWithoutRange) {
   expect_fixture_refused("no_range", "input 'amount' of 'double' has no valid range");
 }
 TEST(LoaderTest, InputWithoutHelp) { expect_fixture_refused("no_help", "input 'amount' of 'double' has no help"); }
+TEST(LoaderTest, AmountsWithoutChoices) {
+  expect_fixture_refused("no_choices", "input 'amount' of 'double' has no choices");
+}
+TEST(LoaderTest, UnitThatIsNone) {
+  expect_fixture_refused("misspelt_unit", "'amount' of 'double' has no unit of its dimension");
+}
+TEST(LoaderTest, UnitOfAnotherDimension) {
+  expect_fixture_refused("unit_of_another", "'amount' of 'double' has no unit of its dimension");
+}
+TEST(LoaderTest, LotsNameForAnotherQuantity) {
+  expect_fixture_refused("name_of_lots", "input 'sugar' of 'double' has the name of another quantity that lots have");
+}
 TEST(LoaderTest, NameThatIsTaken) { expect_fixture_refused("taken", "a plugin 'sulfite' is already there"); }
 
 TEST(LoaderTest, HalfAFile) {

@@ -1,6 +1,7 @@
 // The reader of sweetness terms: what a row says, where its bounds lie, what is refused.
 #include "host/rules/terms.hpp"
 
+#include "host/bench/rule_sets.hpp"
 #include "host/rules/rules.hpp"
 #include "tests/host/house.hpp"
 

@@ -1,0 +1,62 @@
+#include "host/bench/rule_sets.hpp"
+
+#include "units/error.hpp"
+#include "units/nearest.hpp"
+
+#include <algorithm>
+
+namespace vatwright {
+
+namespace {
+void sort_once_each(std::vector<std::string>& names) {
+  std::sort(names.begin(), names.end());
+  names.erase(std::unique(names.begin(), names.end()), names.end());
+}
+}  // namespace
+
+std::vector<std::string> rule_names(const std::filesystem::path& folder) {
+  std::vector<std::string> names;
+  std::error_code ec;
+  for (const auto& entry : std::filesystem::directory_iterator(folder, ec))
+    if (entry.path().extension() == ".yaml") names.push_back(entry.path().stem().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+RuleSet named_rules(const std::filesystem::path& folder, std::string_view name) {
+  const auto file = folder / (std::string(name) + ".yaml");
+  if (name.find('/') == std::string_view::npos && std::filesystem::exists(file)) return RuleSet(file);
+  const auto names = rule_names(folder);
+  const std::vector<std::string_view> views(names.begin(), names.end());
+  std::string known;
+  for (const auto& n : names) known += (known.empty() ? "" : ", ") + n;
+  const auto close = nearest(name, views);
+  throw InputError("no rule set '" + std::string(name) + "'",
+                   (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + "there are: " + known +
+                       "; a file of house rules is named with its ending .yaml");
+}
+
+bool is_rule_file(std::string_view name) { return name.ends_with(".yaml") || name.ends_with(".yml"); }
+
+std::vector<std::string> held_topics(Registry& registry) {
+  std::vector<std::string> held;
+  for (const auto* plugin : registry.all())
+    for (const auto& calculation : plugin->calculations)
+      for (const auto* limit : calculation.limits) held.emplace_back(limit->name);
+  sort_once_each(held);
+  return held;
+}
+
+RuleSet own_rules(const std::filesystem::path& file, const std::filesystem::path& shipped, Registry& registry) {
+  RuleSet own(file);
+  auto known = held_topics(registry);
+  for (const auto& name : rule_names(shipped)) {
+    const RuleSet set = named_rules(shipped, name);
+    for (const auto topic : set.topics()) known.emplace_back(topic);
+  }
+  sort_once_each(known);
+  own.refuse_unknown_topics(known);
+  return own;
+}
+
+}  // namespace vatwright

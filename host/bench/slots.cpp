@@ -66,7 +66,7 @@ double Slots::on_sheet(std::size_t i) const {
   return 0;
 }
 
-// With those readings the step may have nothing to decide on, such as a target that is passed: what
+// With those readings the step may have nothing to decide on, such as a target out of reach: what
 // is unknown then is the dose alone, and not what follows from the one in the tank.
 std::optional<Outcome> Slots::decided_anew(const BoundStep& step, const std::vector<LotState>& lots) const {
   try {

@@ -110,7 +110,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   law.add_history(in, removed_first, lot::acid_removed);
   law.add_history(in, enriched_first, lot::strength_gained);
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
-  law.add(in, fixed_most, [&q, volatile_part](MassConcentration d) -> Acidity {
+  law.add_of_treated(in, fixed_most, lot::acid_added, [&q, volatile_part](MassConcentration d) -> Acidity {
     return titratable(q.wine, q.course(d)) - volatile_part;
   });
   if (in[fixed_most] && !in.has(lot::volatile_acidity))
@@ -133,13 +133,6 @@ std::string allowed_text(const Question& q, const Law& law) {
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
                      chemistry::row(q.agent.acid).name, print_number(there.ph.value(), 2),
                      print(there.titratable.value(), titratable_after.unit, 2));
-}
-
-[[noreturn]] void refuse_direction(const Question& q, const Target& target) {
-  throw InputError(
-      fmt::format("acid cannot bring the lot to {}: it has {} already", target.text(target.wanted()),
-                  target.on_ph() ? target.text(q.wine.ph.value()) : target.text(q.wine.titratable.value())),
-      "an addition lowers pH and raises acidity; acid.reduction does the opposite");
 }
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, const Law& law) {
@@ -228,13 +221,21 @@ void add(const Inputs& in, const Question& q, const Target& target, const Law& l
   write_notes(q, dosed, out);
 }
 
+void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {
+  write_figures(in, q, {}, now, out);
+  if (in.figures_only()) return;
+  target_check(target, now, {}, out);
+  law.hold({}, out);
+  note_enough(target, now, "acid.reduction", out);
+}
+
 void refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
             Outcome& out) {
   const State now = q.after({});
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
   law.refuse(exact, "nothing was dosed: " + allowed_text(q, law), out);
-  missed_check(target, now, "nothing was dosed, because the addition would pass a limit", out);
+  target_check(target, now, "nothing was dosed, because the addition would pass a limit", out);
 }
 
 }  // namespace
@@ -247,10 +248,13 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const double share = active_share(in);  // complains before anything is reckoned
-  q.most = most_reckoned(q);
-  const Target target(in);
+  const Target target(in, Moves::up);
   const Law law = read_law(in, q, out);
-  if (target.excess(q.wine, q.wine.composition) > 1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
+  if (const State now = q.after({}); target.met_by(now)) {
+    enough(in, q, target, law, now, out);
+    return out;
+  }
+  q.most = most_reckoned(q);
   const auto exact = solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
   if (const auto weighed = law.weigh(*exact, in[lot::volume], share))

@@ -14,9 +14,10 @@ constexpr int halvings = 40;
 
 }  // namespace
 
-bool Clause::passed(MassConcentration dose) const { return !row.met_by(figure(dose)); }
+bool Clause::passed(MassConcentration dose) const { return binds(dose) && !row.met_by(figure(dose)); }
 
 void Clause::hold(MassConcentration dose, std::string remedy, Outcome& out) const {
+  if (!binds(dose)) return;
   const double value = figure(dose);
   const auto write = [&]<class Quantity>(const Limit<Quantity>* one) {
     out.hold(*one, Bound<Quantity>{Quantity::from_value(row.number), row}, Quantity::from_value(value), 2,

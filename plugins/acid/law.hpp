@@ -15,21 +15,31 @@ struct Clause {
   std::variant<const Limit<Acidity>*, const Limit<MassConcentration>*, const Limit<Strength>*> limit;
   LimitRow row;
   std::function<double(MassConcentration dose)> figure;  // coherent
+  bool of_treated;                                       // binds no lot that nothing is added to
 
+  bool binds(MassConcentration dose) const { return !of_treated || dose > MassConcentration{}; }
   bool passed(MassConcentration dose) const;
   void hold(MassConcentration dose, std::string remedy, Outcome& out) const;
 };
 
 class Law {
  public:
-  // Does nothing where no rule set of the recipe has a figure.
+  // Does nothing where no rule set of the recipe has a figure. `of_treated`: see Clause.
   template <class Quantity, class Function>
-  void add(const Inputs& in, const Limit<Quantity>& limit, Function figure) {
+  void add(const Inputs& in, const Limit<Quantity>& limit, Function figure, bool of_treated = false) {
     if (auto bound = in[limit])
-      clauses_.push_back({&limit, std::move(bound->row), [figure](MassConcentration dose) {
+      clauses_.push_back({&limit, std::move(bound->row),
+                          [figure](MassConcentration dose) {
                             const Quantity value = figure(dose);
                             return value.value();
-                          }});
+                          },
+                          of_treated});
+  }
+
+  // A limit on what a treatment leaves: a lot that never had one, with none of `before`, is free of it.
+  template <class Quantity, class Function>
+  void add_of_treated(const Inputs& in, const Limit<Quantity>& limit, const Key<Acidity>& before, Function figure) {
+    add(in, limit, figure, !(in.get(before).value_or(Acidity{}) > Acidity{}));
   }
 
   // What was done to the lot before, for a limit that counts it. None where the lot does not say: the
@@ -43,9 +53,8 @@ class Law {
   // A limit on what was done to the lot before: it stands in the way of any dose at all.
   template <class Quantity>
   void add_history(const Inputs& in, const Limit<Quantity>& limit, const Key<Quantity>& before) {
-    add(in, limit, [done = counted(in, limit, before)](MassConcentration dose) {
-      return dose > MassConcentration{} ? done : Quantity{};
-    });
+    const auto past = [done = counted(in, limit, before)](MassConcentration) { return done; };
+    add(in, limit, past, true);
   }
 
   bool forbids(MassConcentration dose) const;
@@ -54,7 +63,7 @@ class Law {
   // What to weigh for a dose of which `share` acts: to the nearest figure of a balance, else down, so that
   // rounding neither carries the lot over a limit nor keeps it from one. Nothing when that is forbidden.
   std::optional<Mass> weigh(MassConcentration exact, Volume lot, double share = 1) const;
-  // A check for each clause.
+  // A check for each clause that binds.
   void hold(MassConcentration dose, Outcome& out) const;
   // Checks of the clauses that the dose would pass.
   void refuse(MassConcentration dose, const std::string& remedy, Outcome& out) const;

@@ -11,7 +11,7 @@ struct Plan {
   chemistry::Composition wine;
   const chemistry::Carbonate* carbonate;
   Fraction falling_out;
-  // Of a double-salt treatment: base per volume of the treated part, which sets its size.
+  // Of a double-salt treatment that does anything: base per volume of the treated part, which sets its size.
   std::optional<Acidity> in_part{};
 
   // Most that there is use for: all acidity gone, or the whole lot treated.

@@ -41,35 +41,41 @@ struct Question {
   Wine wine;
   Plan plan;
 
-  bool double_salt() const { return plan.in_part.has_value(); }
+  bool double_salt() const { return plan.carbonate->crystals == chemistry::Crystals::double_salt; }
   State after(MassConcentration dose) const { return state_of(wine, plan.after(dose)); }
 };
 
 Question read(const Inputs& in, Outcome& out) {
   const Wine wine = read_wine(in, out);
-  Plan plan{wine.composition, &row_of(chemistry::carbonates, in[substance].id), in[falling_out]};
-  if (plan.carbonate->crystals != chemistry::Crystals::double_salt) {
-    if (in.has(acidity_left))
-      throw InputError("acidity left was given, but " + in[substance].id + " goes into the whole lot",
-                       "say 'substance: double-salt treatment', or leave it out");
-    return {wine, plan};
-  }
-  const auto held = in.decided(dose);
+  Question q{wine, {wine.composition, &row_of(chemistry::carbonates, in[substance].id), in[falling_out]}};
+  if (in.has(acidity_left) && !q.double_salt())
+    throw InputError("acidity left was given, but " + in[substance].id + " goes into the whole lot",
+                     "say 'substance: double-salt treatment', or leave it out");
+  return q;
+}
+
+// How far the treated part of a double salt comes down, which sets its size, in a lot that needs it.
+void size_part(const Inputs& in, Question& q) {
+  if (!q.double_salt()) return;
+  const auto left = in.get(acidity_left);
+  q.plan.in_part = left ? base_leaving(q.wine, *q.plan.carbonate, q.plan.falling_out, *left)
+                        : base_to_floor(q.wine, *q.plan.carbonate, q.plan.falling_out);
+}
+
+// The same of a part that was treated by now.
+void hold_part(const Inputs& in, Question& q, MassConcentration dosed) {
   const auto volume = in.decided(treated_volume);
-  if (held && volume && *volume > Volume{})
-    plan.in_part = plan.carbonate->base(*held) * in[lot::volume] / *volume;
-  else if (const auto left = in.get(acidity_left))
-    plan.in_part = base_leaving(wine, *plan.carbonate, plan.falling_out, *left);
-  else
-    plan.in_part = base_to_floor(wine, *plan.carbonate, plan.falling_out);
-  return {wine, plan};
+  if (q.double_salt() && volume && *volume > Volume{})
+    q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / *volume;
 }
 
 void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
   out.result(dose, dosed);
   write_state(state, out);
-  if (q.double_salt()) out.result<Volume>(treated_volume, in[lot::volume] * q.plan.part(dosed));
-  if (dosed == MassConcentration{}) return;
+  const bool treated = dosed > MassConcentration{};
+  if (q.double_salt())
+    out.result<Volume>(treated_volume, treated ? Volume(in[lot::volume] * q.plan.part(dosed)) : Volume{});
+  if (!treated) return;
   change_state(state, out);
   const auto after = q.plan.after(dosed);
   const auto mass = [](const auto& row, AmountConcentration amount) -> MassConcentration {
@@ -101,10 +107,11 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   law.add(in, total_limit, left);
   if (in[substance].id == potassium_carbonate) law.add(in, carbonate_limit, [](MassConcentration d) { return d; });
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
-  law.add(in, fixed_least, [left, volatile_part](MassConcentration d) -> Acidity { return left(d) - volatile_part; });
+  law.add_of_treated(in, fixed_least, lot::acid_removed,
+                     [left, volatile_part](MassConcentration d) -> Acidity { return left(d) - volatile_part; });
   if (in[fixed_least] && !in.has(lot::volatile_acidity))
     out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
-  law.add(in, tartaric_limit, [&q](MassConcentration d) -> MassConcentration {
+  law.add_of_treated(in, tartaric_limit, lot::acid_removed, [&q](MassConcentration d) -> MassConcentration {
     return q.plan.after(d)[Acid::tartaric] * chemistry::row(Acid::tartaric).molar_mass;
   });
   if (in[tartaric_limit] && !in.has(lot::tartaric_acid))
@@ -120,13 +127,6 @@ std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
                      in[substance].id, print_number(there.ph.value(), 2),
                      print(there.titratable.value(), titratable_after.unit, 2));
-}
-
-[[noreturn]] void refuse_direction(const Question& q, const Target& target) {
-  throw InputError(
-      fmt::format("a carbonate cannot bring the lot to {}: it has {} already", target.text(target.wanted()),
-                  target.on_ph() ? target.text(q.wine.ph.value()) : target.text(q.wine.titratable.value())),
-      "a reduction raises pH and lowers acidity; acid.addition does the opposite");
 }
 
 // As much calcium carbonate as finds tartaric acid for its crystals: what is brought beyond it stays in
@@ -279,11 +279,10 @@ void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out
   const auto gone = [&](Acid acid) -> MassConcentration {
     return (q.wine.composition[acid] - after[acid]) * chemistry::row(acid).molar_mass;
   };
-  out.note(
-      fmt::format("predicted to fall out: {} of tartaric and {} of malic acid, as an ideal double salt; in practice "
-                  "less malic acid "
-                  "falls out (Mattick, Plane and Weirs 1980)",
-                  print(gone(Acid::tartaric).value(), "g/L", 2), print(gone(Acid::malic).value(), "g/L", 2)));
+  out.note(fmt::format(
+      "predicted to fall out: {} of tartaric and {} of malic acid, as an ideal double salt; in practice less "
+      "malic acid falls out (Mattick, Plane and Weirs 1980)",
+      print(gone(Acid::tartaric).value(), "g/L", 2), print(gone(Acid::malic).value(), "g/L", 2)));
 }
 
 void rule_of_thumb(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
@@ -353,27 +352,40 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   rule_of_thumb(in, q, dosed, state, out);
 }
 
+void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {
+  write_figures(in, q, {}, now, out);
+  if (in.figures_only()) return;
+  target_check(target, now, {}, out);
+  law.hold({}, out);
+  note_enough(target, now, "acid.addition", out);
+}
+
 void refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
             Outcome& out) {
   const State now = q.after({});
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
   law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
-  missed_check(target, now, "nothing was dosed, because the treatment would pass a limit", out);
+  target_check(target, now, "nothing was dosed, because the treatment would pass a limit", out);
 }
 
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
-  const Question q = read(in, out);
+  Question q = read(in, out);
   if (const auto held = in.decided(dose)) {
+    hold_part(in, q, *held);
     write_figures(in, q, *held, q.after(*held), out);
     return out;
   }
-  const Target target(in);
+  const Target target(in, Moves::down);
   const Law law = read_law(in, q, out);
-  if (target.excess(q.wine, q.wine.composition) < -1e-5 * milliequivalent_per_litre) refuse_direction(q, target);
+  if (const State now = q.after({}); target.met_by(now)) {
+    enough(in, q, target, law, now, out);
+    return out;
+  }
+  size_part(in, q);
   const MassConcentration most = reach(q);
   const auto exact = solve(
       q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);

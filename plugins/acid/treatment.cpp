@@ -3,6 +3,8 @@
 #include "plugins/chemistry/bracketed.hpp"
 #include "units/print.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
 namespace vatwright::acid {
@@ -16,7 +18,7 @@ constexpr double slack = 1e-5;
 
 }  // namespace
 
-Target::Target(const Inputs& in) : on_ph_(in.has(target_ph)) {
+Target::Target(const Inputs& in, Moves acidity) : acidity_(acidity), on_ph_(in.has(target_ph)) {
   if (on_ph_)
     ph_ = in[target_ph];
   else
@@ -25,6 +27,10 @@ Target::Target(const Inputs& in) : on_ph_(in.has(target_ph)) {
 
 Acidity Target::excess(const Wine& wine, const chemistry::Composition& after) const {
   return on_ph_ ? chemistry::base_to(after, ph_, wine.medium) : titratable(wine, after) - titratable_;
+}
+
+bool Target::met_by(const State& state) const {
+  return falls() ? reached(state) <= wanted() + slack : reached(state) >= wanted() - slack;
 }
 
 double Target::close() const { return on_ph_ ? close_ph : close_titratable.value(); }
@@ -38,9 +44,7 @@ std::optional<MassConcentration> solve(const Wine& wine, const Target& target, c
   const auto excess = [&](double dose) {
     return target.excess(wine, course(coherent<MassConcentration>(dose))).value();
   };
-  const double none = excess(0);
-  if (std::abs(none) < slack) return MassConcentration{};
-  if ((none > 0) == (excess(most.value()) > 0)) return std::nullopt;
+  if ((excess(0) > 0) == (excess(most.value()) > 0)) return std::nullopt;
   return coherent<MassConcentration>(chemistry::kernel::bracketed_root(excess, 0, most.value()));
 }
 
@@ -59,14 +63,25 @@ void closing_check(const Target& target, const State& exact, const State& dosed,
                                            : ""});
 }
 
-void missed_check(const Target& target, const State& now, std::string remedy, Outcome& out) {
+void target_check(const Target& target, const State& now, std::string remedy, Outcome& out) {
+  const bool holds = target.met_by(now);
   out.checks.push_back({.name = std::string(target.key().name),
-                        .holds = false,
+                        .holds = holds,
                         .value = Figure{target.key().unit, 2, target.reached(now)},
                         .limit = Figure{target.key().unit, 2, target.wanted()},
-                        .relation = "equals",
+                        .relation = target.falls() ? "at most" : "at least",
                         .source = "as asked for",
-                        .remedy = std::move(remedy)});
+                        .remedy = holds ? std::string() : std::move(remedy)});
+}
+
+void note_enough(const Target& target, const State& now, std::string_view other_way, Outcome& out) {
+  const auto has = target.text(target.reached(now)), wanted = target.text(target.wanted());
+  const auto already = fmt::format("{} enough already: the lot has {}", target.falls() ? "low" : "high", has);
+  if (has == wanted)
+    out.note(already + ", as asked for");
+  else
+    out.note(fmt::format("{}, and the target is {}; what brings it {} to that is {}", already, wanted,
+                         target.falls() ? "up" : "down", other_way));
 }
 
 }  // namespace vatwright::acid

@@ -59,10 +59,7 @@ SweetMust sweetened(const SweetMust& must, const Sweetener& sweetener, Mass adde
 Mass sweetener_for_strength(const SweetMust& must, const Sweetener& sweetener, Strength wanted, YieldFactor factor) {
   const auto strength = [&](const SweetMust& m) { return total_strength(m, factor); };
   const Strength now = strength(must);
-  if (!(wanted >= now * (1 - slack)))
-    throw InputError("a target of " + print(wanted.value(), "% vol", 2) + " is below what the must has already, " +
-                         print(now.value(), "% vol", 2),
-                     "nothing is to be added: check the sugar, the ethanol and the target");
+  if (wanted <= now * (1 + slack)) return Mass{};
   const Strength most = strength(sweetened(must, sweetener, most_share(must, sweetener) * mass_of(must)));
   if (most < wanted)
     throw InputError("this cannot bring the must to " + print(wanted.value(), "% vol", 2) +

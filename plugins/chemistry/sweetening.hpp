@@ -35,8 +35,8 @@ Strength total_strength(const SweetMust& must, YieldFactor factor);
 // volume that sugar takes up there is counted as the same (0.62 L/kg either way).
 SweetMust sweetened(const SweetMust& must, const Sweetener& sweetener, Mass added);
 
-// The mass that brings the must to a total strength, or to so much of its own volume more. Throws
-// InputError for a strength below the present one or past what the sweetener can bring.
+// The mass that brings the must to a total strength, or to so much of its own volume more. None where it
+// has that strength or more; throws InputError for one past what the sweetener can bring.
 Mass sweetener_for_strength(const SweetMust& must, const Sweetener& sweetener, Strength wanted, YieldFactor factor);
 Mass sweetener_for_gain(const SweetMust& must, const Sweetener& sweetener, Fraction gain);
 

@@ -20,11 +20,17 @@ struct Trial {
   Turbidity rise;
 };
 
+bool holds_the_test(const Trial& trial, Turbidity most) { return trial.rise <= most + hair * most; }
+
 std::vector<Trial> trials_of(const Inputs& in) {
   std::vector<Trial> trials;
   for (const auto& [x, y] : in[series].points)
     trials.push_back({coherent<MassConcentration>(x), coherent<Turbidity>(y)});
-  if (trials.size() < 2)
+  // A wine that holds the test by itself needs no series.
+  const auto needs_none = [&](const Trial& only) {
+    return only.dose == MassConcentration{} && holds_the_test(only, in[most_rise]);
+  };
+  if (trials.size() < 2 && !(trials.size() == 1 && needs_none(trials.front())))
     throw InputError("a series needs two doses or more", "such as '{0 g/hL: 18 NTU, 40 g/hL: 1.1 NTU}'");
   if (trials.front().dose < MassConcentration{})
     throw InputError("a dose of bentonite is negative: " + print(trials.front().dose.value(), "g/hL", 1),
@@ -39,7 +45,7 @@ std::vector<Trial> trials_of(const Inputs& in) {
 // The first trial from which on every one holds; one past the last when none does.
 std::size_t least_stable(const std::vector<Trial>& trials, Turbidity most) {
   std::size_t at = trials.size();
-  while (at > 0 && trials[at - 1].rise <= most + hair * most) --at;
+  while (at > 0 && holds_the_test(trials[at - 1], most)) --at;
   return at;
 }
 

@@ -16,4 +16,15 @@ Check closing_check(const Key<Strength>& target, Strength wanted, Strength got, 
           .remedy = holds ? "" : "the amount is too small to be weighed or measured out well"};
 }
 
+Check enough_check(const Key<Strength>& target, Strength wanted, Strength there) {
+  constexpr double slack = 1e-9;  // the arithmetic is not exact
+  return {.name = std::string(target.name),
+          .holds = there >= wanted * (1 - slack),
+          .value = figure(there, "% vol", 2),
+          .limit = figure(wanted, "% vol", 2),
+          .relation = "at least",
+          .source = "as asked for",
+          .remedy = {}};
+}
+
 }  // namespace vatwright::sugar

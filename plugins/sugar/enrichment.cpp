@@ -207,12 +207,16 @@ void say_sugar(const Inputs& in, const Question& q, Outcome& out) {
   }
 }
 
+std::string yield_words(const Inputs& in) {
+  return fmt::format("by the yield of {} of sugar for 1 % vol", print(in[yield].value(), "g/L", 2));
+}
+
 void say(const Inputs& in, const Question& q, Outcome& out) {
-  out.note(fmt::format("by the yield of {} of sugar for 1 % vol{}", print(in[yield].value(), "g/L", 2),
-                       q.concentrated ? ""
-                                      : fmt::format("; 1 kg of sucrose counts as {} kg of glucose and fructose, which "
-                                                    "it becomes",
-                                                    print_number(q.sweetener.hexose.value(), 3))));
+  out.note(yield_words(in) + (q.concentrated
+                                  ? ""
+                                  : fmt::format("; 1 kg of sucrose counts as {} kg of glucose and fructose, which "
+                                                "it becomes",
+                                                print_number(q.sweetener.hexose.value(), 3))));
   if (!q.concentrated)
     out.note("dissolve the sugar in a part of the must, never in water, and pump over until none lies on the bottom");
   say_sugar(in, q, out);
@@ -243,6 +247,18 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
   law.say(in, out);
 }
 
+// The limits are of what was enriched: an untouched must may be as strong as it grew.
+void enough(const Inputs& in, const Question& q, const Law& law, Outcome& out) {
+  write_results(q, Mass{}, q.now, out);
+  out.checks.push_back(enough_check(target, q.wanted, q.strength(q.now)));
+  if (in.figures_only()) return;
+  out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now).value(), "% vol", 2), yield_words(in)));
+  say_sugar(in, q, out);
+  if (!law.was_enriched()) return;
+  law.hold(q.gain(q.now), "more was added before than the limit allows", out);
+  law.say(in, out);
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
@@ -254,6 +270,10 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.wanted, q.factor);
+  if (!(exact > Mass{})) {
+    enough(in, q, law, out);
+    return out;
+  }
   Mass weighed = rounded(in, q, exact, Rounding::nearest);
   // Rounding alone must not carry the must over a limit that the exact amount keeps.
   if (law.forbids(q.gain(q.after(weighed)))) weighed = rounded_down(in, q, exact);

@@ -28,6 +28,8 @@ class Law {
   Strength strength_gained(const Gain& gain) const { return strength_so_far_ + gain.strength; }
   Fraction volume_gained(const Gain& gain) const { return (1.0 + volume_so_far_) * (1.0 + gain.volume) - 1.0; }
 
+  // By an earlier step, or before it came here.
+  bool was_enriched() const { return strength_so_far_ > Strength{} || volume_so_far_ > Fraction{}; }
   bool forbids(const Gain& gain) const;
   // The most total strength, and the most gain in volume by this step, that no limit forbids; nothing
   // where none bounds it.

@@ -17,13 +17,11 @@ constexpr Strength worth_telling = 0.05 * percent_vol;
 struct Question {
   Volume volume;
   Strength now, spirit, wanted;
+
+  bool enough() const { return wanted <= now; }
 };
 
-void refuse_impossible(const Question& q) {
-  if (q.wanted < q.now)
-    throw InputError("a target of " + print(q.wanted.value(), "% vol", 2) + " is below what the wine has, " +
-                         print(q.now.value(), "% vol", 2),
-                     "no spirit is to be added: check the ethanol and the target");
+void refuse_weak_spirit(const Question& q) {
   if (q.spirit <= q.wanted)
     throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
                          print(q.wanted.value(), "% vol", 2),
@@ -32,6 +30,8 @@ void refuse_impossible(const Question& q) {
 
 // The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).
 Volume spirit_for(const Question& q) {
+  if (q.enough()) return {};
+  refuse_weak_spirit(q);
   const auto wine = chemistry::ethanol_water(q.volume, q.now);
   const MassFraction aim = chemistry::ethanol_by_mass(q.wanted);
   const MassFraction strong = chemistry::ethanol_by_mass(q.spirit);
@@ -39,7 +39,9 @@ Volume spirit_for(const Question& q) {
   return added / chemistry::ethanol_water_density(strong, chemistry::strength_temperature);
 }
 
-Volume crossed(const Question& q) { return q.volume * (q.wanted - q.now) / (q.spirit - q.wanted); }
+Volume crossed(const Question& q) {
+  return q.enough() ? Volume{} : Volume(q.volume * (q.wanted - q.now) / (q.spirit - q.wanted));
+}
 
 chemistry::Mixed mixed(const Question& q, Volume added) {
   return chemistry::mix(chemistry::ethanol_water(q.volume, q.now), chemistry::ethanol_water(added, q.spirit));
@@ -90,7 +92,6 @@ void say(Outcome& out) {
 Outcome run(const Inputs& in) {
   const Question q{in[lot::volume], in[lot::ethanol], in[spirit], in[target]};
   const auto held = in.decided(spirit_volume);
-  if (!held) refuse_impossible(q);
   const Volume added = held ? *held : to_measure(spirit_for(q));
   const auto then = mixed(q, added);
   const Strength got = chemistry::strength_of(then.liquid.ethanol);
@@ -108,6 +109,11 @@ Outcome run(const Inputs& in) {
     change_lot(in, q, added, then, out);
     out.task(fmt::format("leave room in the vessel: the volume grows by {}",
                          print((then.volume - q.volume).value(), "L", 1)));
+  }
+  if (!held && q.enough()) {
+    out.checks.push_back(enough_check(target, q.wanted, q.now));
+    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now.value(), "% vol", 2)));
+    return out;
   }
   out.checks.push_back(closing_check(target, q.wanted, got, "the two mixed by mass, OIML R 22"));
   if (in.figures_only()) return out;

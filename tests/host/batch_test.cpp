@@ -289,6 +289,37 @@ TEST(Batch, ThePageTellsWhatToDoRightAfterTheLot) {
   EXPECT_TRUE(says(row("B"), "</th>\n<td class=\"wide\" data-head=\"to add\">nothing to add</td>"));
 }
 
+// A lot that needs nothing is no error among lots of which some do.
+TEST(Batch, ALotAtItsTargetSaysThatThereIsNothingToAdd) {
+  const std::string acids =
+      "lot,volume [hL],pH,titratable acidity [g/L as tartaric acid]\n"
+      "A,20,3.55,4.8\nB,20,3.35,5.2\nC,30,3.2,6.1\n";
+  const std::string sugars = "lot,volume [hL],sugar [g/L],ethanol [% vol]\nA,20,170,0\nB,20,193.545,0\nC,20,210,0\n";
+  const std::string spirits = "lot,volume [hL],ethanol [% vol]\nA,20,12\nB,20,16\nC,20,17.5\n";
+  struct Row {
+    const char* step;
+    const std::string& table;
+    std::size_t dosed;
+  };
+  const Row rows[] = {{"acid.addition: {target pH: 3.35}", acids, 1},
+                      {"acid.addition: {target titratable acidity: 5.2 g/L as tartaric acid}", acids, 1},
+                      {"acid.reduction: {target pH: 3.35}", acids, 3},
+                      {"acid.reduction: {target pH: 3.35, substance: calcium carbonate}", acids, 3},
+                      {"sugar.enrichment: {target potential alcohol: 11.5 % vol}", sugars, 1},
+                      {"sugar.fortification: {spirit: 96 % vol, target ethanol: 16 % vol}", spirits, 1}};
+  for (const auto& row : rows) {
+    SCOPED_TRACE(row.step);
+    const auto answer = run(row.table, std::string("recipe: test\nsteps:\n  - ") + row.step + "\n");
+    EXPECT_EQ(answer.said.status, 0) << answer.said.err;
+    EXPECT_TRUE(says(answer.said.err, "3 lots: 0 with a check that fails, 0 that could not be computed"));
+    for (std::size_t i = 1; i <= 3; ++i) {
+      EXPECT_EQ(answer.cell(i, "error"), "");
+      EXPECT_EQ(answer.cell(i, "checks"), "hold");
+      EXPECT_EQ(answer.cell(i, "to add") == "nothing to add", i != row.dosed) << i;
+    }
+  }
+}
+
 // Where no row has both, nothing clashes; a recipe that doses nothing has nothing to be told of.
 TEST(Batch, NoClashNoBox) {
   EXPECT_EQ(page_of(std::string(head) + "A,24,3.31,12,58,pink\n", recipe).find("Keep apart"), std::string::npos);

@@ -106,19 +106,7 @@ TEST(AcidAddition, ATargetOutOfReachNamesTheNearest) {
   EXPECT_TRUE(has(said, "pH 2.00 cannot be reached with tartaric acid")) << said;
   EXPECT_TRUE(has(said, "the nearest that can be is pH 2.")) << said;
   EXPECT_TRUE(has(said, "the limits allow at most 3.99 g/L of tartaric acid, which gives pH ")) << said;
-  const auto wrong_side = refusal(pink, "acid.addition: {target pH: 3.5}");
-  EXPECT_TRUE(has(wrong_side, "acid cannot bring the lot to pH 3.50: it has pH 3.42 already")) << wrong_side;
-  EXPECT_TRUE(has(refusal(pink, "acid.addition: {target titratable acidity: 5.0 g/L as tartaric acid}"),
-                  "it has 5.10 g/L as tartaric acid already"));
   EXPECT_TRUE(has(refusal(pink, "acid.addition"), "none is given"));
-}
-
-TEST(AcidAddition, ALotAtItsTargetNeedsNothing) {
-  const auto sheet = run(pink, {"acid.addition: {target pH: 3.42}"});
-  EXPECT_TRUE(sheet.holds());
-  EXPECT_TRUE(sheet.steps.at(0).outcome.additions.empty());
-  EXPECT_TRUE(sheet.steps[0].outcome.changes.empty());
-  EXPECT_NEAR(result(sheet.steps[0], "titratable acidity"), 5.1, 1e-6);
 }
 
 // 4 g/L as tartaric acid in the EU (from memory), 54 meq/L = 4.05 g/L by the OIV's code: what was added before

@@ -254,6 +254,12 @@ TEST(ColdProtein, StableWithoutBentonite) {
   EXPECT_EQ(result(step, "wine in the lees"), 0);
   EXPECT_TRUE(check(step, "heat test")->holds);
   EXPECT_TRUE(noted(step, "without bentonite"));
+  // The wine alone was tested, and holds; where it does not, one trial says nothing of the dose.
+  const auto alone = fine("0 g/hL: 1.1 NTU");
+  EXPECT_TRUE(alone.outcome.additions.empty());
+  EXPECT_TRUE(check(alone, "heat test")->holds);
+  EXPECT_EQ(result(alone, "dose"), 0);
+  EXPECT_TRUE(has(refusal("volume: 30 hL", "cold.protein: {series: {0 g/hL: 2.1 NTU}}"), "two doses or more"));
 }
 
 // 27 CFR 24.246: all treatments together bring at most 1 % of water. At 16.69 L of water a kilogram that

@@ -235,6 +235,13 @@ TEST(NutrientNitrogen, TooLateIsRefused) {
   const auto late = said("ethanol: 7 % vol, sugar: 104 g/L");  // 117.8 g/L of 221.8 are gone
   EXPECT_TRUE(has(late, "53 % of the sugar is gone")) << late;
   EXPECT_TRUE(has(late, "leave this step out")) << late;
+  // What needs nothing does not come too late, but for the thiamine.
+  const std::string fed = "stage: must, volume: 20 hL, assimilable nitrogen: 210 mg/L as nitrogen, ethanol: 7 % vol, ";
+  const auto enough = run_step(fed + "sugar: 104 g/L", "nutrient.nitrogen: {}", "EU");
+  EXPECT_TRUE(enough.outcome.additions.empty());
+  EXPECT_TRUE(enough.outcome.holds());
+  EXPECT_TRUE(noted(enough, "enough already"));
+  EXPECT_TRUE(has(refusal(fed + "sugar: 104 g/L", "nutrient.nitrogen: {thiamine: 0.5 mg/L}", "EU"), "is gone"));
   EXPECT_TRUE(has(said("ethanol: 3 % vol, soluble solids: 16 °Brix"), "does not read it beside alcohol"));
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "host/plugin/inputs.hpp"
+#include "host/plugin/joined.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/plugin/outcome.hpp"
 #include "units/constants.hpp"

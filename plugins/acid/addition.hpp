@@ -23,9 +23,9 @@ inline constexpr Result<MassConcentration> dose{{.name = "dose",
                                                  .decimals = 3,
                                                  .decided = true}};
 
-inline constexpr auto inputs = join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
-                                               takes(substance, tartaric), takes(strength)},
-                                    wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained)});
+inline constexpr auto inputs = joined(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
+                                                 takes(substance, tartaric), takes(strength)},
+                                      wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained)});
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,

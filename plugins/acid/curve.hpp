@@ -28,7 +28,7 @@ inline constexpr Result<Volume> titrant_to_8{{.name = "titrant to pH 8.2",
                                               .decimals = 2}};
 
 inline constexpr auto inputs =
-    join(std::array{takes(titrant_concentration, "0.1 mol/L"), takes(sample, "10 mL")}, wine_inputs);
+    joined(std::array{takes(titrant_concentration, "0.1 mol/L"), takes(sample, "10 mL")}, wine_inputs);
 inline constexpr const ResultInfo* results[] = {&capacity, &titrant_to_7, &titrant_to_8};
 inline constexpr Source sources[] = {model_source, ethanol_source, oiv_total_acidity, handbook};
 inline constexpr std::string_view example[] = {"pH=3.42",

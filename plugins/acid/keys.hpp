@@ -98,15 +98,4 @@ inline constexpr std::array wine_inputs{needs(lot::ph),
 inline constexpr std::array law_inputs{takes(lot::colour), takes(lot::wine_class), takes(lot::sugar), takes(lot::zone)};
 inline constexpr std::array history_inputs{takes(lot::acid_added), takes(lot::acid_removed)};
 
-template <std::size_t... N>
-constexpr auto join(const std::array<Need, N>&... parts) {
-  std::array<Need, (N + ...)> all{};
-  std::size_t at = 0;
-  const auto append = [&](const auto& part) {
-    for (const Need& need : part) all[at++] = need;
-  };
-  (append(parts), ...);
-  return all;
-}
-
 }  // namespace vatwright::acid

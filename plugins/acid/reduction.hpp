@@ -39,9 +39,9 @@ inline constexpr Result<Volume> treated_volume{{.name = "treated volume",
                                                 .decided = true}};
 
 inline constexpr auto inputs =
-    join(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
-                    takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"), takes(acidity_left)},
-         wine_inputs, law_inputs, history_inputs);
+    joined(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
+                      takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"), takes(acidity_left)},
+           wine_inputs, law_inputs, history_inputs);
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after, &treated_volume};
 inline constexpr const Input* changes[] = {&lot::ph,          &lot::titratable_acidity, &lot::tartaric_acid,

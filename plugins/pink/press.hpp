@@ -112,10 +112,9 @@ inline constexpr Result<Volume> cut_after{
      .decimals = 0}};
 
 // What the juice is, because its fruit is, and what the law counts of what the fruit was given.
-inline constexpr const Input* handed_on[] = {
-    &lot::varieties,     &lot::vintage,     &lot::origin,       &lot::wine_class,
-    &lot::zone,          &lot::acid_added,  &lot::acid_removed, &lot::strength_gained,
-    &lot::volume_gained, &lot::water_added, &lot::treated_with};
+inline constexpr auto handed_on = joined(std::array<const Input*, 6>{&lot::varieties, &lot::vintage, &lot::origin,
+                                                                     &lot::wine_class, &lot::zone, &lot::treated_with},
+                                         lot::booked);
 
 inline constexpr std::array own{needs(fruit),
                                 needs(free_run),
@@ -133,13 +132,7 @@ inline constexpr std::array own{needs(fruit),
                                 takes(light_press_into),
                                 takes(heavy_press_into),
                                 takes(lot::colour)};
-inline constexpr auto inputs = [] {
-  std::array<Need, own.size() + std::size(handed_on)> all{};
-  std::size_t at = 0;
-  for (const auto& need : own) all[at++] = need;
-  for (const Input* key : handed_on) all[at++] = takes(*key);
-  return all;
-}();
+inline constexpr auto inputs = joined(own, takes_each(handed_on));
 inline constexpr const ResultInfo* results[] = {&free_run_juice, &light_press_juice, &heavy_press_juice, &all_juice,
                                                 &yield,          &deposit,           &clear_juice,       &wine,
                                                 &pomace,         &cut_after};

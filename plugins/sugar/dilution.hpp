@@ -7,17 +7,6 @@
 
 namespace vatwright::sugar {
 
-template <class T, std::size_t... N>
-constexpr auto joined(const std::array<T, N>&... parts) {
-  std::array<T, (N + ...)> all{};
-  std::size_t at = 0;
-  const auto put = [&](const auto& part) {
-    for (const T& one : part) all[at++] = one;
-  };
-  (put(parts), ...);
-  return all;
-}
-
 // Amounts per volume that only the volume changes: what was measured, and what was put in so far. The
 // acidity is one of them here, where a blend reckons it from its pH; 'volume gained' is none, for it is
 // a share of the volume that there was; and a step decides for itself what becomes of 'strength gained'.
@@ -28,9 +17,7 @@ inline constexpr auto diluted =
 // `own` and then the ones above, each taken where it is known.
 template <std::size_t N>
 constexpr auto with_diluted(const std::array<Need, N>& own) {
-  std::array<Need, diluted.size()> taken{};
-  for (std::size_t i = 0; i < taken.size(); ++i) taken[i] = takes(*diluted[i]);
-  return joined(own, taken);
+  return joined(own, takes_each(diluted));
 }
 template <std::size_t N>
 constexpr auto with_diluted(const std::array<const Input*, N>& own) {

@@ -9,9 +9,9 @@ namespace vatwright {
 namespace {
 
 // Kept in the books of a lot, not read in the laboratory. By name: a plugin has its own copy of a key.
-constexpr std::array<std::string_view, 6> booked{lot::volume.name,          lot::acid_added.name,
-                                                 lot::acid_removed.name,    lot::water_added.name,
-                                                 lot::strength_gained.name, lot::volume_gained.name};
+constexpr std::array<std::string_view, 7> booked{
+    lot::volume.name,          lot::acid_added.name,    lot::acid_removed.name, lot::water_added.name,
+    lot::strength_gained.name, lot::tirage_gained.name, lot::volume_gained.name};
 
 bool is_predicted_reading(const UsedInput& used) {
   const bool reading = used.input->kind == Kind::quantity || used.input->kind == Kind::series;

@@ -15,8 +15,8 @@ namespace {
 
 // What was added so far, of which a lot that says nothing was given none. It counts by the volumes that
 // it was added to.
-constexpr std::array<const Input*, 5> counted{&lot::acid_added, &lot::acid_removed, &lot::strength_gained,
-                                              &lot::volume_gained, &lot::water_added};
+constexpr std::array<const Input*, 6> counted{&lot::acid_added,    &lot::acid_removed,  &lot::strength_gained,
+                                              &lot::tirage_gained, &lot::volume_gained, &lot::water_added};
 constexpr std::array<const Choice*, 3> words{&lot::stage, &lot::wine_class, &lot::zone};
 constexpr std::array<const Input*, 2> not_additive{&lot::turbidity, &lot::conductivity};
 

@@ -54,8 +54,8 @@ void change_lot(const Inputs& in, const Question& q, Volume added, const chemist
     const Mass poured = chemistry::ethanol_water(added, q.spirit).mass;
     out.change(lot::density, Density((q.volume * *density + poured) / then.volume));
   }
-  if (const auto gained = in.get(lot::strength_gained))
-    out.change(lot::strength_gained, Strength(*gained * (q.volume / then.volume)));
+  for (const auto* counted : {&lot::strength_gained, &lot::tirage_gained})
+    if (const auto gained = in.get(*counted)) out.change(*counted, Strength(*gained * (q.volume / then.volume)));
   dilute(in, q.volume, then.volume, out);
   for (const Input* key : std::initializer_list<const Input*>{&lot::soluble_solids, &lot::ph, &lot::conductivity,
                                                               &lot::turbidity, &lot::absorbance})

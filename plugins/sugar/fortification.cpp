@@ -27,7 +27,7 @@ void refuse_impossible(const Question& q) {
   if (q.spirit <= q.wanted)
     throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
                          print(q.wanted.value(), "% vol", 2),
-                     "the spirit must be stronger than the target");
+                     "take a stronger spirit, or lower the target");
 }
 
 // The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).

@@ -381,7 +381,7 @@ TEST(SugarFortification, RefusesWhatCannotBe) {
   EXPECT_TRUE(has(refusal(wine, "sugar.fortification: {spirit: 77 % vol, target ethanol: 12 % vol}"),
                   "below what the wine has"));
   EXPECT_TRUE(has(refusal(wine, "sugar.fortification: {spirit: 40 % vol, target ethanol: 42 % vol}"),
-                  "must be stronger"));
+                  "take a stronger spirit"));
   EXPECT_TRUE(has(refusal(wine, "sugar.fortification: {spirit: 101 % vol, target ethanol: 18 % vol}"), "100"));
 }
 

@@ -97,7 +97,11 @@ Rules Bench::rules_of(const Recipe& recipe) const {
   Rules rules;
   for (const auto& [name, mark] : recipe.rules) {
     if (name.ends_with(".yaml") || name.ends_with(".yml")) {
-      rules.add(RuleSet(fs::path(recipe.document.name()).parent_path() / name));
+      const auto file = fs::path(recipe.document.name()).parent_path() / name;
+      if (!fs::exists(file))
+        recipe.document.fail(mark, "there is no file " + in_quotes(file.string()),
+                             "house rules stand beside the recipe: look at the spelling of their name");
+      rules.add(RuleSet(file));
       continue;
     }
     try {

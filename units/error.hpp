@@ -11,9 +11,9 @@ namespace vatwright {
 // plugin is caught by its type in the host.
 class InputError : public std::runtime_error {
  public:
-  // `what`: what was read and what was expected; `hint`: how to mend it (may be empty);
+  // `what`: what was read and what was expected; `hint`: how to mend it, which no error leaves out;
   // `offset`: where in the text that was read the trouble begins, in bytes.
-  explicit InputError(const std::string& what, std::string hint = {}, std::size_t offset = 0);
+  explicit InputError(const std::string& what, std::string hint, std::size_t offset = 0);
   InputError(const InputError&) = default;
   InputError& operator=(const InputError&) = default;
   ~InputError() override;

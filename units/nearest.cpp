@@ -59,6 +59,18 @@ std::string_view same_letters(const std::string& plain_word, std::span<const std
   return same;
 }
 
+// The only one of `known` of which `word` is a part: 'molecular SO2' of 'target molecular SO2'.
+std::string_view whole_of(std::string_view word, std::span<const std::string_view> known) {
+  constexpr std::size_t shortest = 5;
+  std::string_view whole;
+  for (const auto candidate : known) {
+    if (word.size() < shortest || candidate == whole || candidate.find(word) == std::string_view::npos) continue;
+    if (!whole.empty()) return {};
+    whole = candidate;
+  }
+  return whole;
+}
+
 }  // namespace
 
 std::string_view nearest(std::string_view word, std::span<const std::string_view> known) {
@@ -77,6 +89,7 @@ std::string_view nearest(std::string_view word, std::span<const std::string_view
     fewest = s;
     best = candidate;
   }
+  if (best.empty()) return whole_of(word, known);
   return tied ? std::string_view() : best;
 }
 

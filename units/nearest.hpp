@@ -11,7 +11,8 @@ inline std::string in_quotes(std::string_view text) { return "'" + std::string(t
 
 // The known word that is ours for an everyday one (units/everyday.hpp), or that differs in spaces
 // and case alone, or that has the fewest slips (letters added, lost, changed or swapped; case counts
-// a quarter of a slip) from `word`; empty when none is within a third of its length, or two are as near.
+// a quarter of a slip) from `word`, or the only one that has all of it within; empty when none is within a
+// third of its length, or two are as near.
 std::string_view nearest(std::string_view word, std::span<const std::string_view> known);
 
 // "the nearest known one is 'tartaric acid'", or `otherwise` when none is near.

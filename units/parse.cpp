@@ -44,6 +44,9 @@ class Reader {
     const auto [end, error] = begins ? std::from_chars(first, last, value) : std::from_chars_result{first, {}};
     if (error == std::errc::result_out_of_range || (end != first && !std::isfinite(value)))
       throw InputError("the number in " + in_quotes(text_) + " is too large or too small", "check the figure", start);
+    if (end == first && first != last && (*first == '<' || *first == '>'))
+      throw InputError(in_quotes(text_.substr(start)) + " is a bound, not a figure",
+                       "write the figure to reckon with, such as '5 ± 3 mg/L', or leave it out", start);
     if (end == first)
       throw InputError("no number at the start of " + in_quotes(text_.substr(start)),
                        "write a number and its unit, such as '30 mg/L'", start);
@@ -92,6 +95,8 @@ constexpr Refused refused[] = {
   if (digit(term.front()))
     throw InputError("a second number, " + in_quotes(term) + ", where a unit is due",
                      "write thousands without a space, and the unit after the number", offset);
+  if (term.starts_with("(k"))
+    throw InputError("'(k=' without the uncertainty before it", "write such as '14 ± 4 (k=2) mg/L'", offset);
   std::vector<std::string_view> known;
   for (const auto& symbol : symbols()) known.push_back(symbol.text);
   constexpr std::string_view prefixed[] = {"mg", "kg",   "µg",  "mL",  "hL",    "mS",     "µS",   "nm",
@@ -343,7 +348,9 @@ Measured expect(const Measured& measured, const Expected& expected, std::string_
   if (m.dimension != expected.dimension)
     throw InputError("expected " + describe(expected.dimension) + ", read " + in_quotes(text) + ", which is " +
                          describe(m.dimension),
-                     example.empty() ? "" : "give it in " + example + " or another unit of its kind");
+                     example.empty() || expected.unit == "pH"
+                         ? "write a plain number"
+                         : "give it in " + example + " or another unit of its kind");
   if (m.counted != expected.counted && !m.counted.empty())
     throw InputError(in_quotes(text) + " is counted as " + std::string(m.counted) + ", which this is not",
                      "leave out 'as ...'");

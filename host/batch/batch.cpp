@@ -38,16 +38,19 @@ bool next_row(CsvReader& reader, CsvRow& row) {
 CsvRow head_of(CsvReader& reader, const std::string& name) {
   CsvRow head;
   if (!next_row(reader, head))
-    throw BadInput(name + ": the table is empty; expected a head such as 'lot,pH,free SO2 [mg/L]'");
+    throw BadInput(name +
+                   ": the table is empty, expected a head and a row for each lot\n  such as 'lot,pH,free SO2 [mg/L]', "
+                   "and below it 'T7,3.42,14'");
   return head;
 }
 
 // The lot that stands for every row; its keys are those of the recipe and of the table.
 void make_template(Recipe& recipe, const std::vector<LotColumn>& columns) {
   if (recipe.lots.size() > 1)
-    throw BadInput(
-        fmt::format("{}: with a table of lots a recipe has one lot, which says what holds for all, or none; it has {}",
-                    recipe.document.name(), recipe.lots.size()));
+    throw BadInput(fmt::format(
+        "{}: with a table of lots a recipe has one lot, which says what holds for all, or none; it has {}\n  leave "
+        "out its lots that are in the table",
+        recipe.document.name(), recipe.lots.size()));
   if (recipe.lots.empty()) recipe.lots.push_back({"each row", {}});
   for (const auto& column : columns)
     if (column.key != nullptr) recipe.lots.front().analysis.try_emplace(column.key);
@@ -92,6 +95,8 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& ta
         return ready;
       }()) {
   first_rows_ = next_rows();
+  if (first_rows_.empty())
+    throw BadInput(table.string() + ": the table has a head and no lots\n  write a row for each lot below it");
   const auto& lot = ready_.lots.front().analysis;
   uncertain_ = ready_.typical != nullptr || std::any_of(first_rows_.begin(), first_rows_.end(), carries_uncertainty) ||
                std::any_of(lot.begin(), lot.end(), [](const auto& entry) { return entry.second.uncertainty > 0; });

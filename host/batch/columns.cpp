@@ -31,16 +31,18 @@ class HeadReader {
     for (const auto& cell : head_.cells) {
       columns.push_back(column(cell));
       for (std::size_t i = 0; i + 1 < columns.size(); ++i)
-        if (columns[i].key == columns.back().key) fail("the column '" + cell + "' is there twice");
+        if (columns[i].key == columns.back().key)
+          fail("the column '" + cell + "' is there twice", "keep one of the two");
     }
     if (std::none_of(columns.begin(), columns.end(), [](const LotColumn& c) { return c.key == nullptr; }))
-      fail("no column 'lot', which names the lot of a row");
+      fail("no column 'lot', which names the lot of a row",
+           "the first row is the head, such as 'lot,pH,free SO2 [mg/L]': add the column 'lot'");
     return columns;
   }
 
  private:
-  [[noreturn]] void fail(const std::string& what, const std::string& hint = {}) const {
-    throw BadInput(fmt::format("{}, row {}: {}{}", file_, head_.line, what, hint.empty() ? "" : "\n  " + hint));
+  [[noreturn]] void fail(const std::string& what, const std::string& hint) const {
+    throw BadInput(fmt::format("{}, row {}: {}\n  {}", file_, head_.line, what, hint));
   }
 
   // The whole head in one cell: a spreadsheet of a country that writes a decimal comma.
@@ -61,7 +63,8 @@ class HeadReader {
     column.key = find_lot_key(name);
     if (column.key == nullptr) unknown(name);
     if (open != std::string::npos) {
-      if (!cell.ends_with(']')) fail("the unit of '" + cell + "' has no ']' at its end");
+      if (!cell.ends_with(']'))
+        fail("the unit of '" + cell + "' has no ']' at its end", "write such as 'free SO2 [mg/L]'");
       column.unit = cell.substr(open + 1, cell.size() - open - 2);
     }
     check(column);
@@ -77,7 +80,7 @@ class HeadReader {
   [[noreturn]] void unknown(std::string_view name) const {
     const auto known = known_heads();
     fail("unknown column " + in_quotes(name),
-         did_you_mean(name, known, fmt::format("there are: {}", fmt::join(known, ", "))));
+         did_you_mean(name, known, fmt::format("the first row is the head; a table has {}", fmt::join(known, ", "))));
   }
 
   // "Free SO2 (mg/L)"
@@ -96,10 +99,11 @@ class HeadReader {
       fail("'" + std::string(key.name) + "' is a map, which no cell can hold",
            "say it once of the recipe's lot, for all rows");
     if (key.kind != Kind::quantity) {
-      if (!column.unit.empty()) fail("'" + std::string(key.name) + "' has no unit");
+      if (!column.unit.empty())
+        fail("'" + std::string(key.name) + "' has no unit", "leave out what stands in brackets");
       return;
     }
-    const std::string example = "such as '" + std::string(key.name) + " [" + std::string(key.unit) + "]'";
+    const std::string example = "write such as '" + std::string(key.name) + " [" + std::string(key.unit) + "]'";
     // What may stand without its unit in a recipe may do so here.
     if (column.unit.empty() && key.dimension != dimension_of<Ph>()) fail("no unit in '" + column.head + "'", example);
     try {
@@ -117,6 +121,10 @@ class HeadReader {
 Value quantity(const LotColumn& column, const std::string& cell, const Basis* acid_basis) {
   const Input& key = *column.key;
   const std::string text = column.unit.empty() ? cell : cell + " " + column.unit;
+  if (!column.unit.empty() && cell.ends_with(column.unit))
+    throw InputError("'" + cell + "' has a unit, and so has the head", "write the number alone");
+  if (cell.find_first_of("0123456789") == std::string::npos)
+    throw InputError("'" + cell + "' is no number", "leave a cell empty where nothing was measured");
   // Nobody reads the notes of a row, and a spreadsheet groups thousands of its own accord.
   if (key.dimension == dimension_of<Volume>() && may_be_grouped(cell))
     throw InputError("'" + text + "' can be read in two ways", "write 2.4 for two and a bit, 2400 for thousands");

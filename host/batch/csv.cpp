@@ -28,7 +28,8 @@ void* bounded_realloc(void* old, std::size_t size) {
 
 struct CsvReader::Parser {
   explicit Parser(const std::filesystem::path& path) : name(path.string()), file(path, std::ios::binary) {
-    if (!file) throw BadInput(name + ": " + std::strerror(errno));
+    if (!file)
+      throw BadInput(name + ": " + std::strerror(errno) + "\n  look at the name of the table, and who may read it");
     std::error_code ec;
     size = std::filesystem::file_size(path, ec);
     if (ec) size = 0;
@@ -66,7 +67,9 @@ struct CsvReader::Parser {
         ended = true;
         if (csv_fini(&csv, cell, line, this) != 0) fail();
       }
-      if (too_large) fail(fmt::format("a row of more than {} cells or {} bytes", most_cells, most_row_bytes));
+      if (too_large)
+        fail(fmt::format("a row of more than {} cells or {} bytes", most_cells, most_row_bytes),
+             "look whether it is the right file, and whether a quote is not closed");
     }
   }
 
@@ -80,15 +83,14 @@ struct CsvReader::Parser {
                         name, read.line, i + 1));
   }
 
-  [[noreturn]] void fail(const std::string& what) const {
-    throw BadInput(fmt::format("{}, after row {}: {}", name, given + rows.size(), what));
+  [[noreturn]] void fail(const std::string& what, const std::string& hint) const {
+    throw BadInput(fmt::format("{}, after row {}: {}\n  {}", name, given + rows.size(), what, hint));
   }
   [[noreturn]] void fail() {
     const int error = csv_error(&csv);
-    fail(error == CSV_ENOMEM || error == CSV_ETOOBIG
-             ? fmt::format("a cell of more than {} bytes; a quote may not be closed", most_cell_bytes)
-             : "this is not CSV (RFC 4180): a quote inside a cell is written twice, and a quoted cell ends with its "
-               "quote");
+    if (error == CSV_ENOMEM || error == CSV_ETOOBIG)
+      fail(fmt::format("a cell of more than {} bytes", most_cell_bytes), "look for a quote that is not closed");
+    fail("this is not CSV (RFC 4180)", "write a quote inside a cell twice, and end a quoted cell with its quote");
   }
 
   std::string name;

@@ -75,7 +75,11 @@ Rules Bench::rules_of(const Recipe& recipe) const {
   Rules rules;
   for (const auto& [name, mark] : recipe.rules) {
     if (is_rule_file(name)) {
-      rules.add(own_rules(fs::path(recipe.document.name()).parent_path() / name, rules_folder_, registry_));
+      const auto file = fs::path(recipe.document.name()).parent_path() / name;
+      if (!fs::exists(file))
+        recipe.document.fail(mark, "there is no file " + in_quotes(file.string()),
+                             "house rules stand beside the recipe: look at the spelling of their name");
+      rules.add(own_rules(file, rules_folder_, registry_));
       continue;
     }
     try {

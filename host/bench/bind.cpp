@@ -3,6 +3,8 @@
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 
@@ -48,11 +50,12 @@ class Binder {
  private:
   [[noreturn]] void unknown(const StepSpec& spec, const std::string& close) const {
     const std::string what = "no calculation " + in_quotes(spec.calculation);
-    if (!close.empty()) doc_.fail(spec.mark, what, "the nearest known one is " + in_quotes(close));
+    if (const auto hint = registry_.hint(spec.calculation, close); !hint.empty()) doc_.fail(spec.mark, what, hint);
     const auto plugin = spec.calculation.substr(0, spec.calculation.find('.'));
     std::string refused;
     for (const auto& why : registry_.refusals()) refused += "\n  refused: " + why;
-    throw PluginError(doc_.name() + ": " + what + ": there is no plugin " + in_quotes(plugin) +
+    throw PluginError(fmt::format("{}:{}:{}: ", doc_.name(), spec.mark.line, spec.mark.byte + 1) + what +
+                      ": there is no plugin " + in_quotes(plugin) +
                       (refused.empty() ? "; 'vatwright list' shows what there is" : refused));
   }
 
@@ -169,7 +172,8 @@ void refuse_unless_one(const Recipe& recipe, const BoundStep& step, const std::f
     if (given.size() == 1) continue;
     recipe.document.fail(step.spec->mark,
                          step.spec->calculation + " takes one of " + joined(names, ", ") + ", " +
-                             (given.empty() ? "none is given" : "given are " + joined(given, " and ")));
+                             (given.empty() ? "none is given" : "given are " + joined(given, " and ")),
+                         given.empty() ? "write one of them in the step" : "keep one of them");
   }
 }
 

@@ -33,14 +33,16 @@ Typical::Typical(const std::filesystem::path& table) {
     const auto doc = sections.find(name);
     const Node& entry = *doc->root().find(name);
     const Input* key = find_lot_key(name);
-    if (key == nullptr) doc->fail(doc->root().mark, "'" + std::string(name) + "' is nothing that a lot has");
+    if (key == nullptr)
+      doc->fail(doc->root().mark, "'" + std::string(name) + "' is nothing that a lot has",
+                "a row begins with a lot key, such as 'pH'");
     Row row;
     if (const Node* limit = entry.find("reproducibility"))
       row.standard = read(*doc, *limit, {key->dimension, key->counted, key->unit});
     else if (const Node* share = entry.find("reproducibility share"))
       row.share = read(*doc, *share, {dimension_of<Fraction>(), {}, "%"});
     else
-      doc->fail(entry.mark, "expected 'reproducibility' or 'reproducibility share'");
+      doc->fail(entry.mark, "expected 'reproducibility' or 'reproducibility share'", "such as 'reproducibility: 0.10'");
     rows_.emplace(name, row);
   }
 }

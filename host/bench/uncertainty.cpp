@@ -120,7 +120,7 @@ void draw_block(std::size_t block, std::uint64_t seed, Variant& variant, const S
 void refuse_too_many(const Draws& draws, const Slots& slots) {
   constexpr std::size_t most_figures = 32U << 20U;  // 256 MiB
   if (slots.size() == 0 || draws.count <= most_figures / slots.size()) return;
-  throw BadInput(fmt::format("{} draws of {} figures are more than fit in memory; take at most {}", draws.count,
+  throw BadInput(fmt::format("{} draws of {} figures are more than fit in memory\n  take at most {}", draws.count,
                              slots.size(), most_figures / slots.size()));
 }
 

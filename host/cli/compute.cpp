@@ -40,7 +40,8 @@ Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std
                            const std::vector<std::string>& rules) {
   std::string text = calculation;
   for (const auto& argument : arguments) {
-    if (argument.find('\n') != std::string::npos) throw BadInput("a line break in the argument '" + argument + "'");
+    if (argument.find('\n') != std::string::npos)
+      throw BadInput("a line break in the argument '" + argument + "'\n  write each NAME=VALUE in quotes of its own");
     text += "\n" + argument;
   }
   for (const auto& rule : rules) text.append("\n").append(rules_mark).append(rule);
@@ -66,7 +67,7 @@ Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std
   if (!rules.empty()) {
     Node list;
     list.kind = Node::Kind::list;
-    for (const auto& rule : rules) list.items.push_back(text_node(rule, first));
+    for (const auto& rule : rules) list.items.push_back(text_node(rule, {++line, static_cast<int>(rules_mark.size())}));
     root.push_back({"rules", first, std::move(list)});
   }
   std::vector<Entry> lots, steps;

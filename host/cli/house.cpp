@@ -18,7 +18,8 @@ std::vector<fs::path> folders(const std::vector<fs::path>& further) {
   std::vector<fs::path> out{prefix() / "lib" / "vatwright" / "plugins"};
   for (const auto& folder : further) {
     std::error_code ec;
-    if (!fs::is_directory(folder, ec)) throw PluginError(folder.string() + ": no such plugin folder");
+    if (!fs::is_directory(folder, ec))
+      throw PluginError(folder.string() + ": no such plugin folder\n  look at the name after --plugins");
     out.push_back(fs::canonical(folder));
   }
   return out;

@@ -1,6 +1,7 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
 #include "host/cli/command_line.hpp"
+#include "host/cli/command_slips.hpp"
 #include "host/cli/complete.hpp"
 #include "host/cli/compute.hpp"
 #include "host/cli/house.hpp"
@@ -100,7 +101,7 @@ class Commands {
  private:
   int run_on_lots() {
     if (options_.format != "csv" && options_.format != "html")
-      throw BadInput("a table of lots is answered as csv or html: add '--format csv'");
+      throw BadInput("a table of lots is answered as csv or html\n  add '--format csv'");
     Recipe recipe = read_recipe(Document::open(options_.file));
     const Bench bench = house_.bench();
     Batch batch(bench, recipe, options_.lots, options_.draws);
@@ -152,18 +153,6 @@ struct Verb {
   CLI::App* app;
   int (Commands::*run)();
 };
-
-// "rnu RECIPE": the first word that is no option should have been a command.
-void refuse_unknown_command(const CLI::App& app) {
-  std::vector<std::string> names;
-  for (const auto* command : commands_of(app)) names.push_back(command->get_name());
-  for (const auto& word : app.remaining()) {
-    if (word.starts_with('-')) continue;
-    const std::vector<std::string_view> known(names.begin(), names.end());
-    throw BadInput("there is no command " + in_quotes(word) + "\n  " +
-                   did_you_mean(word, known, "'vatwright --help' lists the commands"));
-  }
-}
 
 int answer(int argc, char** argv) {
   CLI::App app("From lab numbers to cellar work: checks a recipe's quantities, computes its steps, writes a worksheet.",
@@ -231,8 +220,7 @@ int answer(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr && app.get_subcommands().empty())
-      refuse_unknown_command(app);
+    refuse_slips(app, error);
     const int code = app.exit(error);
     return code == 0 ? fine : bad_input;
   }

@@ -125,7 +125,8 @@ void Output::give_name() {
 }
 
 void Output::fail(int error) const {
-  throw BadInput((file_.empty() ? "standard output" : file_ + ":") + " cannot be written: " + std::strerror(error));
+  throw BadInput((file_.empty() ? "standard output" : file_ + ":") + " cannot be written: " + std::strerror(error) +
+                 (file_.empty() ? "" : "\n  look at the name after --out and at its folder, or name another"));
 }
 
 ProgressBar::ProgressBar() : on_terminal_(::isatty(STDERR_FILENO) != 0) {}

@@ -176,10 +176,10 @@ class Explanation {
 std::string show_table(House& house, const std::string& id, const TextStyle& style) {
   std::string close;
   const auto found = house.registry.find(id, close);
-  if (found.calculation == nullptr)
-    throw BadInput(
-        "no calculation '" + id + "'\n  " +
-        (close.empty() ? "'vatwright list' shows what there is" : "the nearest known one is '" + close + "'"));
+  if (found.calculation == nullptr) {
+    const auto hint = house.registry.hint(id, close);
+    throw BadInput("no calculation '" + id + "'\n  " + (hint.empty() ? "'vatwright list' shows what there is" : hint));
+  }
   return Explanation(*found.plugin, *found.calculation, style).write(house);
 }
 

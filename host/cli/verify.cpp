@@ -13,14 +13,17 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr std::size_t most_bytes = 64U << 20U;
+constexpr char write_one[] = "'vatwright run RECIPE --format json --out SHEET.json' writes one";
+constexpr char changed_by_hand[] = "the sheet was changed after it was written: run its recipe again";
 
 // --- reading ----------------------------------------------------------------------------------
 
 class Sheet {
  public:
   explicit Sheet(const std::filesystem::path& file) : file_(file.string()), json_(read(file)) {
-    if (!json_.is_object() || !json_.contains("sheet")) fail("it is not a vatwright worksheet in JSON");
-    if (json_["sheet"] != 1) fail("its form is not version 1, the one that this program reads");
+    if (!json_.is_object() || !json_.contains("sheet")) fail("it is not a vatwright worksheet in JSON", write_one);
+    if (json_["sheet"] != 1)
+      fail("its form is not version 1, the one that this program reads", "run its recipe again, and verify that");
   }
 
   const Json& json() const { return json_; }
@@ -28,7 +31,7 @@ class Sheet {
   std::string text(const char* member) const {
     const auto& recipe = json_.value("recipe", Json::object());
     if (!recipe.is_object() || !recipe.contains(member) || !recipe[member].is_string())
-      fail(fmt::format("its recipe has no '{}'", member));
+      fail(fmt::format("its recipe has no '{}'", member), changed_by_hand);
     return recipe[member].get<std::string>();
   }
 
@@ -37,10 +40,11 @@ class Sheet {
     if (!stated.is_object() || !stated.contains("draws")) return {};
     const auto number = [&](const char* member) {
       const auto& value = stated.value(member, Json(0));
-      if (!value.is_number_unsigned()) fail(fmt::format("its uncertainty has no whole number '{}'", member));
+      if (!value.is_number_unsigned())
+        fail(fmt::format("its uncertainty has no whole number '{}'", member), changed_by_hand);
       return value.get<std::uint64_t>();
     };
-    if (number("draws") > most_draws) fail(fmt::format("more than {} draws", most_draws));
+    if (number("draws") > most_draws) fail(fmt::format("more than {} draws", most_draws), changed_by_hand);
     return {static_cast<std::size_t>(number("draws")), number("seed")};
   }
 
@@ -50,12 +54,13 @@ class Sheet {
     const auto first = text.find_first_not_of(" \t\r\n");
     if (first == std::string::npos || text[first] != '{')
       throw BadInput(file_ + ": expected a worksheet in JSON; this is " +
-                     (first == std::string::npos ? "empty" : "something else") +
-                     "\n  'vatwright run RECIPE --format json --out SHEET.json' writes one");
+                     (first == std::string::npos ? "empty" : "something else") + "\n  " + write_one);
     return parse_json(file_, text);
   }
 
-  [[noreturn]] void fail(const std::string& what) const { throw BadInput(file_ + ": " + what); }
+  [[noreturn]] void fail(const std::string& what, const std::string& hint) const {
+    throw BadInput(file_ + ": " + what + "\n  " + hint);
+  }
   std::string file_;
   Json json_;
 };

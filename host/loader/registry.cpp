@@ -2,6 +2,8 @@
 
 #include "units/nearest.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -69,6 +71,18 @@ Registry::Found Registry::find(std::string_view id, std::string& close) {
   }
   if (const auto near = nearest(name, known); !near.empty()) close = at->first + "." + std::string(near);
   return {nullptr, nullptr};
+}
+
+std::string Registry::hint(std::string_view id, const std::string& close) {
+  if (!close.empty()) return "the nearest known one is " + in_quotes(close);
+  const bool whole = id.find('.') != std::string_view::npos;
+  const auto plugin = id.substr(0, id.find('.'));
+  std::string out;
+  for (const Manifest* known : all())
+    for (const auto& calculation : known->calculations)
+      if (known->name == plugin || (!whole && calculation.name == id))
+        out += fmt::format("{}{}.{}", out.empty() ? "there are: " : ", ", known->name, calculation.name);
+  return out;
 }
 
 std::vector<const Manifest*> Registry::all() {

@@ -25,6 +25,10 @@ class Registry {
   // nearest known name in `close`, when there is none of that name.
   Found find(std::string_view id, std::string& close);
 
+  // How to mend an id that find() does not know: `close`, or what there is of that plugin or that name; empty
+  // where nothing is like it.
+  std::string hint(std::string_view id, const std::string& close);
+
   // Opens everything. Refused plugins are left out and told in refusals().
   std::vector<const Manifest*> all();
 

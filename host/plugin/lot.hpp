@@ -119,6 +119,13 @@ inline constexpr Key<Strength> strength_gained{{.name = "strength gained",
                                                 .valid = Range{0, 20},
                                                 .usual = Range{0, 3},
                                                 .source = guard}};
+inline constexpr Key<Strength> tirage_gained{{.name = "tirage gained",
+                                              .help = "potential strength from all tirage liqueur so far; the law "
+                                                      "counts it by itself",
+                                              .unit = "% vol",
+                                              .valid = Range{0, 20},
+                                              .usual = Range{0, 1.5},
+                                              .source = guard}};
 inline constexpr Key<Fraction> volume_gained{{.name = "volume gained",
                                               .help = "from concentrated must so far, of the volume before it; the law "
                                                       "counts it",
@@ -248,18 +255,47 @@ inline constexpr std::array<const Input*, 13> amounts_per_volume{
 
 // Kept in the books of a lot and not read in a laboratory: what was done to it so far. Each counts by the
 // volume that it was done to, and a lot that says nothing was given none.
-inline constexpr std::array<const Input*, 5> booked{&acid_added, &acid_removed, &strength_gained, &volume_gained,
-                                                    &water_added};
+inline constexpr std::array<const Input*, 6> booked{&acid_added,    &acid_removed,  &strength_gained,
+                                                    &tirage_gained, &volume_gained, &water_added};
 
-inline constexpr std::array<const Input*, 38> keys{&volume,        &temperature,  &density,      &soluble_solids,
-                                                   &sugar,         &ethanol,      &ph,           &titratable_acidity,
-                                                   &endpoint,      &acid_added,   &acid_removed, &strength_gained,
-                                                   &volume_gained, &water_added,  &treated_with, &volatile_acidity,
-                                                   &tartaric_acid, &malic_acid,   &lactic_acid,  &citric_acid,
-                                                   &succinic_acid, &potassium,    &calcium,      &sodium,
-                                                   &free_so2,      &total_so2,    &acetaldehyde, &assimilable_nitrogen,
-                                                   &turbidity,     &conductivity, &absorbance,   &varieties,
-                                                   &vintage,       &origin,       &wine_class,   &colour,
-                                                   &stage,         &zone};
+inline constexpr std::array<const Input*, 39> keys{&volume,
+                                                   &temperature,
+                                                   &density,
+                                                   &soluble_solids,
+                                                   &sugar,
+                                                   &ethanol,
+                                                   &ph,
+                                                   &titratable_acidity,
+                                                   &endpoint,
+                                                   &acid_added,
+                                                   &acid_removed,
+                                                   &strength_gained,
+                                                   &tirage_gained,
+                                                   &volume_gained,
+                                                   &water_added,
+                                                   &treated_with,
+                                                   &volatile_acidity,
+                                                   &tartaric_acid,
+                                                   &malic_acid,
+                                                   &lactic_acid,
+                                                   &citric_acid,
+                                                   &succinic_acid,
+                                                   &potassium,
+                                                   &calcium,
+                                                   &sodium,
+                                                   &free_so2,
+                                                   &total_so2,
+                                                   &acetaldehyde,
+                                                   &assimilable_nitrogen,
+                                                   &turbidity,
+                                                   &conductivity,
+                                                   &absorbance,
+                                                   &varieties,
+                                                   &vintage,
+                                                   &origin,
+                                                   &wine_class,
+                                                   &colour,
+                                                   &stage,
+                                                   &zone};
 
 }  // namespace vatwright::lot

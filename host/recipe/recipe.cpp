@@ -16,47 +16,57 @@ namespace {
 constexpr std::array<std::string_view, 7> recipe_keys{"recipe",      "demo data", "rules", "acid basis",
                                                       "uncertainty", "lots",      "steps"};
 
+constexpr char such_title[] = "such as 'recipe: Tank 7, before bottling'";
+constexpr char such_steps[] = "such as 'steps:', and below it '  - sulfite.molecular: {lot: T7}'";
+constexpr char such_recipe[] =
+    "such as 'recipe: a title', 'lots: {T7: {pH: 3.42, free SO2: 14 mg/L}}' and 'steps:' with "
+    "'- sulfite.molecular: {lot: T7}' below it";
+constexpr char uncertainty_hint[] =
+    "write 'uncertainty: typical', and readings without ± take the published one of their method; write ± with a "
+    "reading for your own";
+
 class RecipeReader {
  public:
   explicit RecipeReader(Document document) : recipe_(std::move(document)), doc_(recipe_.document) {}
 
   Recipe read() {
     const Node& root = doc_.root();
-    if (root.kind != Node::Kind::map) doc_.fail(root.mark, "expected a recipe with 'recipe:', 'lots:' and 'steps:'");
+    if (root.kind != Node::Kind::map)
+      doc_.fail(root.mark, "expected a recipe with 'recipe:', 'lots:' and 'steps:'", such_recipe);
     for (const auto& entry : root.entries)
       if (std::find(recipe_keys.begin(), recipe_keys.end(), entry.key) == recipe_keys.end())
         doc_.fail(entry.mark, "unknown key '" + entry.key + "'",
                   did_you_mean(entry.key, recipe_keys, fmt::format("a recipe has {}", fmt::join(recipe_keys, ", "))));
-    recipe_.title = text(due("recipe"), "a title");
-    if (const Node* demo = root.find("demo data")) recipe_.demo = text(*demo, "a sentence");
+    recipe_.title = text(due("recipe", such_title), "a title", such_title);
+    if (const Node* demo = root.find("demo data"))
+      recipe_.demo = text(*demo, "a sentence", "say that the data is invented, or leave it out");
     if (const Node* basis = root.find("acid basis")) read_basis(*basis);
     if (const Node* rules = root.find("rules")) read_rules(*rules);
     if (const Node* uncertainty = root.find("uncertainty")) {
-      recipe_.typical_uncertainty = text(*uncertainty, "'typical'") == "typical";
+      recipe_.typical_uncertainty = text(*uncertainty, "'typical'", uncertainty_hint) == "typical";
       if (!recipe_.typical_uncertainty)
-        doc_.fail(
-            uncertainty->mark, "expected 'typical', read '" + uncertainty->text + "'",
-            "readings without ± then take the published one of their method; write ± with a reading for your own");
+        doc_.fail(uncertainty->mark, "expected 'typical', read '" + uncertainty->text + "'", uncertainty_hint);
     }
     if (const Node* lots = root.find("lots")) read_lots(*lots);
-    read_steps(due("steps"));
+    read_steps(due("steps", such_steps));
     return std::move(recipe_);
   }
 
  private:
-  const Node& due(std::string_view key) const {
+  const Node& due(std::string_view key, const std::string& such) const {
     const Node* node = doc_.root().find(key);
-    if (node == nullptr) doc_.fail(doc_.root().mark, "no '" + std::string(key) + ":' in this recipe");
+    if (node == nullptr) doc_.fail(doc_.root().mark, "no '" + std::string(key) + ":' in this recipe", such);
     return *node;
   }
 
-  const std::string& text(const Node& node, const std::string& expected) const {
-    if (node.kind != Node::Kind::text || node.text.empty()) doc_.fail(node.mark, "expected " + expected);
+  const std::string& text(const Node& node, const std::string& expected, const std::string& such) const {
+    if (node.kind != Node::Kind::text || node.text.empty()) doc_.fail(node.mark, "expected " + expected, such);
     return node.text;
   }
 
   void read_basis(const Node& node) {
-    recipe_.acid_basis = find_basis(text(node, "the acid that acidities are counted as"));
+    recipe_.acid_basis =
+        find_basis(text(node, "the acid that acidities are counted as", "such as 'acid basis: tartaric acid'"));
     std::vector<std::string_view> known;
     for (const auto& basis : bases())
       if (basis.counts == Counts::acid_equivalents) known.push_back(basis.name);
@@ -67,10 +77,11 @@ class RecipeReader {
 
   void read_rules(const Node& node) {
     const std::string expected = "the name of a rule set (EU, US, OIV, ...), a file, or a list of them";
+    const std::string such = "such as 'rules: EU' or 'rules: [EU, my house.yaml]'; 'vatwright rules' lists the sets";
     if (node.kind == Node::Kind::list) {
-      for (const auto& item : node.items) recipe_.rules.emplace_back(text(item, expected), item.mark);
+      for (const auto& item : node.items) recipe_.rules.emplace_back(text(item, expected, such), item.mark);
     } else {
-      recipe_.rules.emplace_back(text(node, expected), node.mark);
+      recipe_.rules.emplace_back(text(node, expected, such), node.mark);
     }
   }
 
@@ -139,11 +150,12 @@ class RecipeReader {
   void read_step(const Entry& entry) {
     StepSpec step{entry.key, entry.mark, {}, entry.mark, {}};
     if (entry.value.kind != Node::Kind::map && entry.value.kind != Node::Kind::nothing)
-      doc_.fail(entry.value.mark, "expected the inputs of " + entry.key, "such as {lot: T7}");
+      doc_.fail(entry.value.mark, "expected the inputs of " + entry.key + " by their names",
+                "such as {lot: T7}; 'vatwright show " + entry.key + "' lists them");
     refuse_decimal_comma(entry.value);
     for (const auto& given : entry.value.entries) {
       if (given.key == "lot") {
-        step.lot = text(given.value, "the name of a lot");
+        step.lot = text(given.value, "the name of a lot", "such as 'lot: T7'");
         step.lot_mark = given.value.mark;
       } else {
         step.inputs.push_back({given.key, given.mark, &given.value});

@@ -54,20 +54,21 @@ class ValueReader {
   }
 
  private:
-  [[noreturn]] void fail(Mark mark, const std::string& what, const std::string& hint = {}) const {
+  [[noreturn]] void fail(Mark mark, const std::string& what, const std::string& hint) const {
     doc_.fail(mark, prefix_ + what, hint);
   }
 
   const std::string& text_of(const Node& node) const {
-    if (node.kind == Node::Kind::text) return node.text;
-    fail(node.mark, node.kind == Node::Kind::nothing ? "nothing is written here" : "expected one value, read several",
-         example());
+    const bool empty = node.kind == Node::Kind::nothing || (node.kind == Node::Kind::text && node.text.empty());
+    if (node.kind == Node::Kind::text && !empty) return node.text;
+    fail(node.mark, empty ? "nothing is written here" : "expected one value, read several", example());
   }
 
   std::string example() const {
     if (input_.kind != Kind::quantity) return choices(input_);
-    return input_.unit == "1" ? "write a plain number"
-                              : "write a number and its unit, such as " + std::string(input_.unit);
+    return input_.unit == "1" || input_.dimension == dimension_of<Ph>()
+               ? "write a plain number"
+               : "write a number and its unit, such as " + std::string(input_.unit);
   }
 
   Measured measured(const Node& node, const Expected& expected) const {
@@ -133,16 +134,23 @@ class ValueReader {
          "keep one of the two readings, or write their mean");
   }
 
+  std::string such_readings() const {
+    const bool light = input_.dimension == dimension_of<Absorbance>();
+    return fmt::format("such as {{{}... {}: ... {}}}", light ? "path: 10 mm, " : "", input_.x_unit, input_.unit);
+  }
+
   // {path: 10 mm, 420 nm: 0.35 AU, 520 nm: 0.42 AU}
   Value series(const Node& node) const {
     if (node.kind != Node::Kind::map || node.entries.empty())
-      fail(node.mark, "expected a map of " + std::string(input_.x_unit) + " to " + std::string(input_.unit));
+      fail(node.mark, "expected a map of " + std::string(input_.x_unit) + " to " + std::string(input_.unit),
+           such_readings());
     Value value;
     std::vector<Reading> read;
     for (const auto& entry : node.entries) {
       if (entry.key == "path") {
         value.series.path = measured(entry.value, {dimension_of<Length>(), {}, "mm"}).value;
-        if (!(*value.series.path > 0)) fail(entry.value.mark, "a path that is not above zero");
+        if (!(*value.series.path > 0))
+          fail(entry.value.mark, "a path that is not above zero", "write that of the cell, such as 10 mm");
         continue;
       }
       Node key;
@@ -154,7 +162,7 @@ class ValueReader {
       in_range(entry.value, y.value);
       read.push_back({x, y.value, y.uncertainty, &entry});
     }
-    if (read.empty()) fail(node.mark, "no readings");
+    if (read.empty()) fail(node.mark, "no readings", such_readings());
     if (input_.dimension == dimension_of<Absorbance>() && !value.series.path)
       fail(node.mark, "an absorbance without its optical path", "add 'path: 10 mm' (the cell that was used)");
     std::stable_sort(read.begin(), read.end(), [](const Reading& a, const Reading& b) { return a.x < b.x; });
@@ -180,13 +188,14 @@ class ValueReader {
     for (const auto& entry : node.entries) {
       const double share = measured(entry.value, {dimension_of<Fraction>(), {}, "%"}).value;
       if (!(share >= 0 && share <= 1))
-        fail(entry.value.mark, "a share of '" + entry.value.text + "', expected 0 % to 100 %");
+        fail(entry.value.mark, "a share of '" + entry.value.text + "', expected 0 % to 100 %", "correct the share");
       sum += share;
       value.shares.emplace_back(entry.key, share);
     }
     constexpr double rounding = 0.005;  // of shares written to a per cent
     if (std::abs(sum - 1) > rounding)
-      fail(node.mark, "the shares make " + print_number(100 * sum, 1) + " %, expected 100 %");
+      fail(node.mark, "the shares make " + print_number(100 * sum, 1) + " %, expected 100 %",
+           "correct the shares, or add the one that is missing");
     return value;
   }
 
@@ -210,8 +219,9 @@ class ValueReader {
     Value value;
     value.word = text_of(node);
     constexpr std::size_t most = 100;
-    if (value.word.empty() || value.word.size() > most)
-      fail(node.mark, fmt::format("a name of {} bytes, expected 1 to {}", value.word.size(), most));
+    if (value.word.size() > most)
+      fail(node.mark, fmt::format("a name of {} bytes, expected 1 to {}", value.word.size(), most),
+           "write a shorter one");
     return value;
   }
 
@@ -307,7 +317,9 @@ class ValueReader {
     }
     for (const auto& need : input_.each) {
       const bool given = out.find(*need.input) != nullptr;
-      if (need.required && !given) fail(node.mark, "misses '" + std::string(need.input->name) + "'");
+      if (need.required && !given)
+        fail(node.mark, "misses '" + std::string(need.input->name) + "'",
+             fmt::format("add '{}: ...', {}", need.input->name, need.input->help));
       if (!given && !need.fallback.empty()) out.own.push_back({need.input, read_default(need.fallback, *need.input)});
     }
     return out;
@@ -333,7 +345,8 @@ class ValueReader {
 
   void refuse_twice(const std::vector<Row>& rows, Mark mark) const {
     for (std::size_t i = 0; i + 1 < rows.size(); ++i)
-      if (rows[i].name == rows.back().name) fail(mark, "the lot '" + rows[i].name + "' is named twice");
+      if (rows[i].name == rows.back().name)
+        fail(mark, "the lot '" + rows[i].name + "' is named twice", "keep one of the two");
   }
 
   Row lot(const Entry& entry) const {
@@ -358,13 +371,20 @@ class ValueReader {
     fail(entry.value.mark, "'" + text + "' says nothing of a lot here", "expected " + units);
   }
 
+  std::string such_row() const {
+    std::vector<std::string> keys;
+    for (const auto& need : input_.each)
+      if (need.required) keys.push_back(fmt::format("{}: ...", need.input->name));
+    return fmt::format("such as '- {{{}}}'", fmt::join(keys, ", "));
+  }
+
   // [{date: 2026-08-20, sugar: 180 g/L}, ...]
   Value rows(const Node& node) const {
     if (node.kind != Node::Kind::list || node.items.empty())
-      fail(node.mark, "expected a list of readings, each beginning with '- '");
+      fail(node.mark, "expected a list of readings, each beginning with '- '", such_row());
     Value value;
     for (const auto& item : node.items) {
-      if (item.kind != Node::Kind::map) fail(item.mark, "expected a reading with its keys");
+      if (item.kind != Node::Kind::map) fail(item.mark, "expected a reading with its keys", such_row());
       value.rows.push_back(row(item));
     }
     return value;

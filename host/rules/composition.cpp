@@ -19,6 +19,7 @@ constexpr std::string_view together_at_least = "together at least", together_at_
 constexpr std::array<std::string_view, 13> row_keys{
     "name",         "of",   "among",  least_members, together_at_least, together_at_most, each_at_most,
     never_together, "when", "source", "text of",     "standing",        "meaning"};
+constexpr char such_names[] = "such as [Sorrel, Teasel]";
 constexpr std::array<std::string_view, 4> kinds{"variety", "vintage", "origin", "colour"};
 
 class RowReader {
@@ -27,7 +28,7 @@ class RowReader {
 
   CompositionRule read(const std::string& rules) const {
     if (row_.kind != Node::Kind::map)
-      doc_.fail(row_.mark, "expected a rule with its keys, such as {name: ..., of: variety}");
+      doc_.fail(row_.mark, "expected a rule with its keys", "such as {name: ..., of: variety}");
     refuse_unknown_keys(doc_, row_, "a rule", row_keys);
     CompositionRule rule;
     rule.rules = rules;
@@ -59,12 +60,12 @@ class RowReader {
     if (node == nullptr) return out;
     if (node->kind == Node::Kind::text) return {node->text};
     for (const auto& item : node->items) {
-      if (item.kind != Node::Kind::text) doc_.fail(item.mark, "expected a name");
+      if (item.kind != Node::Kind::text) doc_.fail(item.mark, "expected a name", such_names);
       if (std::find(out.begin(), out.end(), item.text) != out.end())
-        doc_.fail(item.mark, in_quotes(item.text) + " is named twice");
+        doc_.fail(item.mark, in_quotes(item.text) + " is named twice", "keep one of the two");
       out.push_back(item.text);
     }
-    if (out.empty()) doc_.fail(node->mark, "expected names, such as [Sorrel, Teasel]");
+    if (out.empty()) doc_.fail(node->mark, "expected names", such_names);
     return out;
   }
 
@@ -75,9 +76,10 @@ class RowReader {
     int count = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), count);
     if (error != std::errc() || end != text.data() + text.size() || count < 1)
-      doc_.fail(node->mark, "expected a whole number from 1, read " + in_quotes(text));
+      doc_.fail(node->mark, "expected a whole number from 1, read " + in_quotes(text), "such as 'at least members: 2'");
     if (set > 0 && static_cast<std::size_t>(count) > set)
-      doc_.fail(node->mark, "asks for " + text + " of a set of " + std::to_string(set));
+      doc_.fail(node->mark, "asks for " + text + " of a set of " + std::to_string(set),
+                "lower the number, or name more under 'among:'");
     return count;
   }
 
@@ -99,7 +101,7 @@ class RowReader {
     const Node* node = row_.find(key);
     if (node == nullptr || node->text == "false") return false;
     if (node->text == "true") return true;
-    doc_.fail(node->mark, "expected true or false, read " + in_quotes(node->text));
+    doc_.fail(node->mark, "expected true or false, read " + in_quotes(node->text), "write 'never together: true'");
   }
 
   void refuse_impossible(const CompositionRule& rule) const {
@@ -112,7 +114,7 @@ class RowReader {
     if (rule.never_together && rule.among.size() == 1)
       doc_.fail(row_.mark, "one alone is never together with another", "name two or more under 'among:'");
     if (rule.together_at_least && rule.together_at_most && *rule.together_at_least > *rule.together_at_most)
-      doc_.fail(row_.mark, "'together at least' is above 'together at most'");
+      doc_.fail(row_.mark, "'together at least' is above 'together at most'", "look whether the two are swapped");
   }
 
   const Document& doc_;

@@ -36,7 +36,8 @@ constexpr Comparison comparisons[] = {{"below ", [](double a, double b) { return
 const Comparison& comparison_of(const Document& doc, const Node& node) {
   for (const auto& comparison : comparisons)
     if (node.text.starts_with(comparison.word)) return comparison;
-  doc.fail(node.mark, "expected 'below', 'above', 'at most' or 'at least' and a figure, read '" + node.text + "'");
+  doc.fail(node.mark, "expected 'below', 'above', 'at most' or 'at least' and a figure, read '" + node.text + "'",
+           "such as 'below 5 g/L'");
 }
 
 double bound_of(const Document& doc, const Input& key, const Node& node, const Comparison& comparison) {

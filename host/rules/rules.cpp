@@ -32,7 +32,8 @@ bool stricter(const LimitRow& a, const LimitRow& b) {
 RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file), sha256_(sha256_of(sections_.text())) {
   for (const auto& [key, into] : {std::pair{heads[0], &name_}, {heads[1], &title_}, {heads[2], &note_}})
     if (const auto doc = sections_.find(key)) *into = text_of(doc->root(), key);
-  if (name_.empty()) throw BadInput(file.string() + ": a rule set without a line 'rules: NAME'");
+  if (name_.empty())
+    throw BadInput(file.string() + ": a rule set without a line 'rules: NAME'\n  add one, such as 'rules: our house'");
 }
 
 std::vector<std::string_view> RuleSet::topics() const {
@@ -141,7 +142,8 @@ std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot
     auto row = set.limit(wanted, lot);
     if (row && strictest && row->sense != strictest->sense)
       throw BadInput("the rule sets " + strictest->rules + " and " + row->rules +
-                     " give 'at most' and 'at least' for " + in_quotes(wanted.name) + "; they cannot be joined");
+                     " give 'at most' and 'at least' for " + in_quotes(wanted.name) +
+                     "; they cannot be joined\n  keep one of the two sets under 'rules:'");
     if (row && (!strictest || stricter(*row, *strictest))) strictest = std::move(row);
   }
   return strictest;

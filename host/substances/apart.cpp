@@ -8,8 +8,8 @@ namespace {
 const Node& due(const Document& doc, const Node& rule, std::string_view key, Node::Kind kind) {
   const Node* node = rule.find(key);
   if (node == nullptr || node->kind != kind)
-    doc.fail(node == nullptr ? rule.mark : node->mark,
-             "expected '" + std::string(key) + "' of what must be kept apart");
+    doc.fail(node == nullptr ? rule.mark : node->mark, "expected '" + std::string(key) + "' of what must be kept apart",
+             "'one' and 'other' are lists of substances, 'because' and 'source' are sentences");
   return *node;
 }
 

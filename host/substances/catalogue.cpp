@@ -60,8 +60,10 @@ class EntryReader {
 
   const Node& list(std::string_view key) const {
     const Node* found = entry_.find(key);
-    if (found == nullptr) doc_.fail(entry_.mark, "a substance without '" + std::string(key) + "'");
-    if (found->kind != Node::Kind::list) doc_.fail(found->mark, "expected a list under '" + std::string(key) + "'");
+    if (found == nullptr)
+      doc_.fail(entry_.mark, "a substance without '" + std::string(key) + "'", "add it; a list may be empty: []");
+    if (found->kind != Node::Kind::list)
+      doc_.fail(found->mark, "expected a list under '" + std::string(key) + "'", "begin each line of it with '- '");
     return *found;
   }
 
@@ -82,15 +84,16 @@ class EntryReader {
                   "one with ': ' in it wants quotes");
       out.push_back(item.text);
     }
-    if (out.empty()) doc_.fail(entry_.mark, "a substance without '" + std::string(key) + "'");
+    if (out.empty())
+      doc_.fail(entry_.mark, "a substance without '" + std::string(key) + "'", "add its list of sentences");
     return out;
   }
 
   std::string source() const {
     const Node* node = entry_.find("source");
-    if (node == nullptr) doc_.fail(entry_.mark, "a substance without 'source'");
+    if (node == nullptr) doc_.fail(entry_.mark, "a substance without 'source'", "add 'source: {title: ...}'");
     refuse_unknown_keys(doc_, *node, "a source", source_keys);
-    if (text(*node, "title").empty()) doc_.fail(node->mark, "a source without 'title'");
+    if (text(*node, "title").empty()) doc_.fail(node->mark, "a source without 'title'", "write 'source: {title: ...}'");
     std::string out;
     for (const auto key : source_keys) {
       const std::string part = text(*node, key);
@@ -103,7 +106,7 @@ class EntryReader {
     try {
       return molar_mass(formula.text);
     } catch (const std::invalid_argument& error) {
-      doc_.fail(formula.mark, error.what());
+      doc_.fail(formula.mark, error.what(), "such as K2S2O5");
     }
   }
 
@@ -114,7 +117,8 @@ class EntryReader {
     int n = 0;
     std::from_chars(count.data(), count.data() + count.size(), n);
     if (formula == nullptr || n <= 0 || s.facts.formula.empty())
-      doc_.fail(part.mark, "expected {formula: ..., count: ...} of a substance that has a formula");
+      doc_.fail(part.mark, "expected the active part of a substance that has a formula",
+                "such as {formula: SO2, count: 2}");
     return n * mass_of(*formula).value() / s.facts.molar_mass.value();
   }
 
@@ -143,7 +147,8 @@ const Substance* Catalogue::find(std::string_view id) const {
   if (!doc) return nullptr;
   const Node* entry = doc->root().find(id);
   if (entry == nullptr || entry->kind != Node::Kind::map)
-    doc->fail(doc->root().mark, "expected the facts of '" + std::string(id) + "'");
+    doc->fail(doc->root().mark, "expected the facts of '" + std::string(id) + "'",
+              "write its keys below it, each indented by two spaces");
   return &read_.emplace(id, EntryReader(*doc, *entry).read(std::string(id))).first->second;
 }
 

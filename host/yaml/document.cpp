@@ -1,5 +1,6 @@
 #include "host/yaml/document.hpp"
 
+#include "host/yaml/plain_words.hpp"
 #include "host/yaml/tree.hpp"
 
 #include <fmt/format.h>
@@ -64,10 +65,12 @@ std::string pointed(const std::string& place, std::string_view line, int line_nu
 std::string read_file(const std::filesystem::path& file, std::size_t most) {
   std::error_code ec;
   const auto status = std::filesystem::status(file, ec);
-  if (!std::filesystem::exists(status)) throw BadInput(file.string() + ": no such file");
-  if (std::filesystem::is_directory(status)) throw BadInput(file.string() + ": is a folder, expected a file");
+  if (!std::filesystem::exists(status))
+    throw BadInput(file.string() + ": no such file\n  look at the spelling of the name, and in which folder you are");
+  if (std::filesystem::is_directory(status))
+    throw BadInput(file.string() + ": is a folder, expected a file\n  name a file in it");
   std::ifstream in(file, std::ios::binary);
-  if (!in) throw BadInput(file.string() + ": cannot be read: " + std::strerror(errno));
+  if (!in) throw BadInput(file.string() + ": cannot be read: " + std::strerror(errno) + "\n  look who may read it");
   // In pieces: a pipe or a file that grows has no size to trust, and `most` bytes at once cost
   // more time than all the rest of a run.
   constexpr std::size_t piece = 64 << 10;
@@ -78,9 +81,10 @@ std::string read_file(const std::filesystem::path& file, std::size_t most) {
     in.read(text.data() + before, piece);
     text.resize(before + static_cast<std::size_t>(in.gcount()));
   }
-  if (in.bad()) throw BadInput(file.string() + ": cannot be read");
+  if (in.bad()) throw BadInput(file.string() + ": cannot be read\n  copy it to another place and try again");
   if (text.size() > most)
-    throw BadInput(fmt::format("{}: larger than {} KiB, which no recipe needs", file.string(), most / 1024));
+    throw BadInput(fmt::format("{}: larger than {} KiB, which no recipe needs\n  look whether it is the right file",
+                               file.string(), most / 1024));
   return text;
 }
 
@@ -90,7 +94,9 @@ Document Document::open(const std::filesystem::path& file, const ReadLimits& lim
 
 Document Document::read(std::string name, std::string text, const ReadLimits& limits, int first_line) {
   Document doc(std::move(name), std::move(text), first_line);
-  if (doc.text_.find('\0') != std::string::npos) throw BadInput(doc.name_ + ": not a text file (it holds a zero byte)");
+  if (doc.text_.find('\0') != std::string::npos)
+    throw BadInput(doc.name_ +
+                   ": not a text file (it holds a zero byte)\n  write it in a text editor, and save it as UTF-8");
   if (const auto at = not_utf8(doc.text_); at != std::string::npos) {
     const auto before = std::string_view(doc.text_).substr(0, at);
     const auto line = first_line + static_cast<int>(std::count(before.begin(), before.end(), '\n'));
@@ -99,14 +105,16 @@ Document Document::read(std::string name, std::string text, const ReadLimits& li
                            "save the file as UTF-8"));
   }
   if (doc.text_.find_first_not_of(" \t\r\n") == std::string::npos)
-    throw BadInput(doc.name_ + ": the file is empty, expected a recipe or a table in YAML");
+    throw BadInput(doc.name_ +
+                   ": the file is empty, expected a recipe or a table in YAML\n  look whether it is the right file, "
+                   "and whether it was saved");
   try {
     doc.root_ = read_tree(doc.text_, limits, first_line);
   } catch (const TreeError& error) {
     doc.fail(error.mark, error.what(), error.hint);
   } catch (const YAML::ParserException& error) {
-    doc.fail({error.mark.line + first_line, error.mark.column}, "not YAML: " + error.msg,
-             "check the indentation, and that each key has ': ' after it");
+    const TreeError plain = in_plain_words(error, line_of(doc.text_, error.mark.line + 1), first_line);
+    doc.fail(plain.mark, plain.what(), plain.hint);
   }
   return doc;
 }

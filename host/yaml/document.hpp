@@ -70,7 +70,7 @@ class Document {
   const std::string& name() const { return name_; }
   const std::string& text() const { return text_; }
 
-  [[noreturn]] void fail(Mark mark, const std::string& what, const std::string& hint = {}) const;
+  [[noreturn]] void fail(Mark mark, const std::string& what, const std::string& hint) const;
   // An error inside the text of a node, at its own offset.
   [[noreturn]] void fail(const Node& node, const InputError& error, std::string_view prefix = {}) const;
 

@@ -15,7 +15,8 @@ namespace {
 // Events are checked as they come, so that a hostile file is refused before it is held in memory.
 class Builder final : public YAML::EventHandler {
  public:
-  Builder(const ReadLimits& limits, int first_line) : limits_(limits), first_line_(first_line) {}
+  Builder(const std::string& text, const ReadLimits& limits, int first_line)
+      : text_(text), limits_(limits), first_line_(first_line) {}
 
   Node root() { return std::move(root_); }
 
@@ -36,6 +37,7 @@ class Builder final : public YAML::EventHandler {
     node.kind = Node::Kind::text;
     node.text = value;
     node.quoted = tag == "!";
+    if (node.quoted) refuse_open_quote(mark);
     add(std::move(node), anchor);
   }
 
@@ -80,7 +82,8 @@ class Builder final : public YAML::EventHandler {
   void count(const YAML::Mark& mark, int more) {
     nodes_ += more;
     if (nodes_ > limits_.nodes)
-      throw TreeError(at(mark), fmt::format("more than {} values, which no recipe needs", limits_.nodes));
+      throw TreeError(at(mark), fmt::format("more than {} values, which no recipe needs", limits_.nodes),
+                      "split the recipe");
   }
 
   static int size(const Node& node) {
@@ -106,7 +109,8 @@ class Builder final : public YAML::EventHandler {
   }
 
   [[noreturn]] void too_deep(Mark mark) const {
-    throw TreeError(mark, fmt::format("nested more than {} deep, which no recipe needs", limits_.depth));
+    throw TreeError(mark, fmt::format("nested more than {} deep, which no recipe needs", limits_.depth),
+                    "look at the indentation and the brackets above this place");
   }
 
   Node leaf(const YAML::Mark& mark) {
@@ -151,8 +155,24 @@ class Builder final : public YAML::EventHandler {
     }
   }
 
+  // yaml-cpp takes the end of the file for the quote that is missing, and all that stands before it for text.
+  void refuse_open_quote(const YAML::Mark& mark) const {
+    const std::size_t mark_of_order = text_.starts_with("\xEF\xBB\xBF") ? 3 : 0;  // which yaml-cpp does not count
+    const std::size_t begin = text_.find_first_of("\"'", static_cast<std::size_t>(mark.pos) + mark_of_order);
+    if (begin == std::string::npos) return;
+    const char quote = text_[begin];
+    for (std::size_t i = begin + 1; i < text_.size(); ++i) {
+      const bool twice = quote == '\'' && text_.compare(i, 2, "''") == 0;
+      if (twice || (quote == '"' && text_[i] == '\\'))
+        ++i;  // stands for itself
+      else if (text_[i] == quote)
+        return;
+    }
+    throw TreeError(at(mark), "a quote that is not closed", "close it, or take it away");
+  }
+
   [[noreturn]] static void bad_key(Mark mark) {
-    throw TreeError(mark, "a key that is not a word", "write 'name: value'");
+    throw TreeError(mark, "a key that is not a word", "write 'name: value', and close every bracket");
   }
 
   // yaml-cpp takes a key twice without a word; in a recipe it is always a slip.
@@ -170,6 +190,7 @@ class Builder final : public YAML::EventHandler {
                     "keep one of the two");
   }
 
+  const std::string& text_;
   ReadLimits limits_;
   int first_line_;
   int documents_ = 0;
@@ -185,7 +206,7 @@ class Builder final : public YAML::EventHandler {
 Node read_tree(const std::string& text, const ReadLimits& limits, int first_line) {
   std::istringstream in(text);
   YAML::Parser parser(in);
-  Builder builder(limits, first_line);
+  Builder builder(text, limits, first_line);
   while (parser.HandleNextDocument(builder)) {
   }
   return builder.root();

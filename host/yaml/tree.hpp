@@ -10,7 +10,7 @@ namespace vatwright {
 
 class TreeError : public std::runtime_error {
  public:
-  TreeError(Mark where, const std::string& what, std::string how = {})
+  TreeError(Mark where, const std::string& what, std::string how)
       : std::runtime_error(what), mark(where), hint(std::move(how)) {}
   Mark mark;
   std::string hint;

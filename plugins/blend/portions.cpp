@@ -46,7 +46,7 @@ Portions by_share(const std::vector<Row>& lots, std::optional<Volume> total, boo
   }
   if (check_stock && total && *total > *most * (1 + hair))
     throw InputError(fmt::format("there is not wine enough for {} of this blend", hectolitres(*total)),
-                     fmt::format("these shares make {} at most", hectolitres(down(*most))));
+                     fmt::format("ask for less: these shares make {} at most", hectolitres(down(*most))));
   return out;
 }
 
@@ -57,7 +57,7 @@ Portions by_volume(const std::vector<Row>& lots, bool check_stock) {
     const Volume wanted = lot.get(taken).value_or(*stock(lot));
     if (check_stock && wanted > *stock(lot) * (1 + hair))
       throw InputError(fmt::format("{} of lot {} is more than it has", hectolitres(wanted), in_quotes(lot.name)),
-                       fmt::format("there are {}", hectolitres(*stock(lot))));
+                       fmt::format("take less: there are {}", hectolitres(*stock(lot))));
     out.list.push_back({&lot, wanted});
   }
   return out;

@@ -116,7 +116,7 @@ EthanolWater ethanol_water(Volume at_20, Strength strength) {
 Mixed mix(const EthanolWater& a, const EthanolWater& b, Temperature temperature) {
   const Mass mass = a.mass + b.mass;
   if (a.mass < 0.0 * kilogram || b.mass < 0.0 * kilogram || !(mass > 0.0 * kilogram))
-    throw InputError("a mix needs two masses that are not negative, and not both zero");
+    throw InputError("a mix needs two masses that are not negative, and not both zero", "look at the two volumes");
   const auto room = [&](const EthanolWater& liquid) {
     return liquid.mass / ethanol_water_density(liquid.ethanol, temperature);
   };

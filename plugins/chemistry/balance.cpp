@@ -26,7 +26,9 @@ Balance::Balance(const Amounts& amounts, const Medium& medium)
   if (const auto held = medium.held_ionic_strength()) held_ = *held / mole_per_litre;
   for (const auto& acid : acids) {
     const double c = amounts.acids[index(acid.acid)];
-    if (!(c >= 0)) throw InputError("no concentration of " + std::string(acid.name) + " can be negative");
+    if (!(c >= 0))
+      throw InputError("no concentration of " + std::string(acid.name) + " can be negative",
+                       "look at the lab slip again");
     if (c == 0) continue;
     const auto& k = medium.constants(acid.acid);
     parts_[size_++] = {c, k[0], k[1], k[2]};
@@ -38,7 +40,9 @@ Balance::Balance(const Amounts& amounts, const Medium& medium)
   };
   for (const auto& ion : ions) {
     const double c = amounts.ions[index(ion.ion)];
-    if (!(c >= 0)) throw InputError("no concentration of " + std::string(ion.name) + " can be negative");
+    if (!(c >= 0))
+      throw InputError("no concentration of " + std::string(ion.name) + " can be negative",
+                       "look at the lab slip again");
     strong(c, ion.charge);
   }
   strong(std::abs(amounts.rest), amounts.rest < 0 ? -1 : 1);
@@ -110,7 +114,8 @@ Balance::State Balance::solve(std::optional<double> near) const {
   }
   if (low > 0 || high < 0)
     throw InputError("no pH from 0 to 14 balances the charges",
-                     low > 0 ? "there are too many strong anions" : "there are too many strong cations");
+                     low > 0 ? "there are too many strong anions: measure chloride and sulfuric acid again"
+                             : "there are too many strong cations: measure potassium and the other cations again");
   std::uintmax_t turns = 100;
   const auto root = boost::math::tools::toms748_solve(imbalance, bottom, top, low, high,
                                                       boost::math::tools::eps_tolerance<double>(36), turns);

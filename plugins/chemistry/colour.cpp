@@ -145,7 +145,8 @@ Tristimulus tristimulus_by_four(const Spectrum& spectrum) {
     const auto read = spectrum.at(in_nanometres(four[i]));
     if (!read)
       throw InputError("the estimate of L*a*b* needs the absorbance at 450, 520, 570 and 630 nm, and " +
-                       std::to_string(four[i]) + " nm is missing");
+                           std::to_string(four[i]) + " nm is missing",
+                       "read it too, or the whole spectrum from 380 to 780 nm");
     transmittances[i] = transmittance(*read);
   }
   const Tristimulus found = by_four(transmittances);

@@ -47,13 +47,14 @@ void check(const Measured& m) {
 AcidSplit normalised(AcidSplit split) {
   double sum = 0;
   for (const double s : split) {
-    if (!(s >= 0)) throw InputError("a share of the unmeasured acids is negative");
+    if (!(s >= 0)) throw InputError("a share of the unmeasured acids is negative", "give shares from 0 % up");
     sum += s;
   }
-  if (!(sum > 0)) throw InputError("nothing says what the unmeasured acids are taken to be");
+  if (!(sum > 0)) throw InputError("nothing says what the unmeasured acids are taken to be", "give one acid a share");
   for (double& s : split) s /= sum;
   if (split[index(Acid::carbonic)] > 0)
-    throw InputError("carbonic acid is not counted in the titratable acidity, and cannot be the unmeasured acid");
+    throw InputError("carbonic acid is not counted in the titratable acidity, and cannot be the unmeasured acid",
+                     "take another acid for the rest");
   return split;
 }
 

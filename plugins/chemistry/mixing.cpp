@@ -6,10 +6,11 @@ namespace vatwright::chemistry {
 namespace {
 
 Volume sum_of(std::span<const Part> parts) {
-  if (parts.empty()) throw InputError("a blend of nothing");
+  if (parts.empty()) throw InputError("a blend of nothing", "name its lots, with the volume or share of each");
   Volume sum{};
   for (const auto& part : parts) {
-    if (!(part.volume > Volume{})) throw InputError("a part of a blend without volume");
+    if (!(part.volume > Volume{}))
+      throw InputError("a part of a blend without volume", "give it a volume, or leave it out");
     sum += part.volume;
   }
   return sum;

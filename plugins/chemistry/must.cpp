@@ -41,7 +41,7 @@ MassFraction must_dissolved(MassConcentration sugar, MassFraction non_sugar) {
   };
   if (!(sugar >= MassConcentration{}) || missing(most_dissolved.value()) < 0)
     throw InputError("no must holds " + print(sugar.value(), "g/L", 1) + " of sugar",
-                     "a must is known here up to 70 % mass of what is dissolved");
+                     "look at the sugar and at its unit: a must is known here up to 70 % mass of what is dissolved");
   return coherent<MassFraction>(kernel::bracketed_root(missing, 0, most_dissolved.value()));
 }
 

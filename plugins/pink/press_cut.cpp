@@ -24,7 +24,7 @@ Course course_of(const std::vector<Row>& rows, const Key<Quantity>& key) {
                        "write them in the order of the press; 'juice' is all that has run off so far");
   if (course.size() < 2)
     throw InputError(fmt::format("readings: {} of {}, expected two or more", course.size(), key.name),
-                     "the rise is counted from the first one");
+                     "read again: the rise is counted from the first one");
   return course;
 }
 

@@ -90,7 +90,8 @@ Outcome run(const Inputs& in) {
   const MassFraction dissolved = read(in);
   if (dissolved > most_solids || dissolved < MassFraction{})
     throw InputError("a reading of " + print(dissolved.value(), "°Brix", 2) + " at 20 °C is not that of a must",
-                     "the scales are known here from 0 to " + print(most_solids.value(), "°Brix", 0));
+                     "look at the reading, at its unit and at its temperature: the scales are known here from 0 to " +
+                         print(most_solids.value(), "°Brix", 0));
   const Density at_20 = chemistry::sucrose_density(dissolved, reference);
   const auto sugar = chemistry::must_sugar(at_20, in[non_sugar]);
   const auto potential = chemistry::potential_alcohol(sugar, yield_of(in));

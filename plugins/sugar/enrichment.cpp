@@ -141,7 +141,7 @@ void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust
     remedy = fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}: lower the target",
                          print_number(most / kilogram, 2), in[substance].id,
                          print(std::floor(q.strength(then) / percent_vol * 100 + slack) / 1e4, "% vol", 2));
-  if (!in.has(lot::zone)) remedy += "; say in which zone the grapes grew";
+  if (!in.has(lot::zone) && !is_tirage(in)) remedy += "; say in which zone the grapes grew";
   if (!in.has(lot::stage)) remedy += "; say whether it is must or wine, by its 'stage'";
   write_results(q, Mass{}, q.now, out);
   law.hold(q.gain(would_be), remedy, out);
@@ -175,7 +175,10 @@ void change_lot(const Inputs& in, const Question& q, const Law& law, Mass added,
     else
       out.change(lot::soluble_solids, then.dissolved);
   }
-  if (!is_tirage(in)) out.change(lot::strength_gained, law.strength_gained(q.gain(then)));
+  if (is_tirage(in))
+    out.change(lot::tirage_gained, law.tirage_gained(q.gain(then)));
+  else
+    out.change(lot::strength_gained, law.strength_gained(q.gain(then)));
   if (q.concentrated && !is_tirage(in)) out.change(lot::volume_gained, law.volume_gained(q.gain(then)));
   dilute(in, q.now.volume, then.volume, out);
 }
@@ -223,7 +226,7 @@ void say(const Inputs& in, const Question& q, Outcome& out) {
   if (is_tirage(in))
     out.note(
         "the lot is a sparkling wine: the sugar was taken as tirage liqueur for its second fermentation, which "
-        "the law bounds by itself; count in what the cuvée was given before");
+        "the law bounds by itself");
   else if (in.get(lot::stage) == stage_wine)
     out.note("the lot is said to be a wine: many laws let sugar be added to must and to wine that still ferments only");
   out.note("measure density again after mixing");

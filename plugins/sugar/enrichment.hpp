@@ -38,7 +38,7 @@ inline constexpr Limit<Strength> gain_limit{{.name = "strength gained by enrichm
                                              .help = "most strength that all enrichments together may add, by zone",
                                              .unit = "% vol"}};
 inline constexpr Limit<Strength> tirage_limit{{.name = "strength gained by tirage liqueur",
-                                               .help = "most strength that a second fermentation may add",
+                                               .help = "most strength that all tirage liqueur of a cuvée may add",
                                                .unit = "% vol"}};
 inline constexpr Limit<Acidity> acidified_limit{{.name = "acidified before enrichment",
                                                  .help = "most acidity added before to a must that is enriched",
@@ -68,11 +68,11 @@ inline constexpr auto inputs = with_diluted(
                takes(lot::ethanol), takes(substance, sucrose), takes(strength), takes(yield, yield_by_default),
                takes(non_sugar, non_sugar_by_default), takes(lot::temperature), takes(instrument), takes(lot::zone),
                takes(lot::colour), takes(lot::stage), takes(lot::wine_class), takes(lot::strength_gained),
-               takes(lot::volume_gained)});
+               takes(lot::tirage_gained), takes(lot::volume_gained)});
 inline constexpr const ResultInfo* results[] = {&mass, &dose, &volume_after, &volume_gained, &sugar_after, &potential};
-inline constexpr auto changes =
-    with_diluted(std::array<const Input*, 7>{&lot::volume, &lot::sugar, &lot::ethanol, &lot::density,
-                                             &lot::soluble_solids, &lot::strength_gained, &lot::volume_gained});
+inline constexpr auto changes = with_diluted(
+    std::array<const Input*, 8>{&lot::volume, &lot::sugar, &lot::ethanol, &lot::density, &lot::soluble_solids,
+                                &lot::strength_gained, &lot::tirage_gained, &lot::volume_gained});
 inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit, &tirage_limit, &total_limit,
                                               &volume_limit};
 inline constexpr Source sources[] = {mass_balance, icumsa,      legal_yield,     practice_yield,      must_allowance,

@@ -25,6 +25,7 @@ bool is_tirage(const Inputs& in) { return in.get(lot::stage) == stage_wine && in
 
 Law::Law(const Inputs& in, bool concentrated)
     : strength_so_far_(in.get(lot::strength_gained).value_or(Strength{})),
+      tirage_so_far_(in.get(lot::tirage_gained).value_or(Strength{})),
       volume_so_far_(in.get(lot::volume_gained).value_or(Fraction{})),
       acid_added_(in.get(lot::acid_added).value_or(Acidity{})),
       acidified_(in[acidified_limit]),
@@ -35,8 +36,8 @@ Law::Law(const Inputs& in, bool concentrated)
 }
 
 bool Law::forbids(const Gain& gain) const {
-  return passes(acidified_, acid_added_) || passes(gain_, strength_gained(gain)) || passes(tirage_, gain.strength) ||
-         passes(total_, gain.total) || passes(volume_, volume_gained(gain));
+  return passes(acidified_, acid_added_) || passes(gain_, strength_gained(gain)) ||
+         passes(tirage_, tirage_gained(gain)) || passes(total_, gain.total) || passes(volume_, volume_gained(gain));
 }
 
 std::optional<Strength> Law::most_total(Strength now) const {
@@ -45,7 +46,7 @@ std::optional<Strength> Law::most_total(Strength now) const {
   const auto at_most = [&](Strength value) { most = most ? std::min(*most, value) : value; };
   if (total_) at_most(total_->value);
   if (gain_) at_most(now + gain_->value - strength_so_far_);
-  if (tirage_) at_most(now + tirage_->value);
+  if (tirage_) at_most(now + tirage_->value - tirage_so_far_);
   return most;
 }
 
@@ -57,7 +58,7 @@ std::optional<Fraction> Law::most_volume() const {
 void Law::hold(const Gain& gain, const std::string& remedy, Outcome& out) const {
   hold_one(acidified_limit, acidified_, acid_added_, remedy, out);
   hold_one(gain_limit, gain_, strength_gained(gain), remedy, out);
-  hold_one(tirage_limit, tirage_, gain.strength, remedy, out);
+  hold_one(tirage_limit, tirage_, tirage_gained(gain), remedy, out);
   hold_one(total_limit, total_, gain.total, remedy, out);
   hold_one(volume_limit, volume_, volume_gained(gain), remedy, out);
 }
@@ -66,6 +67,7 @@ void Law::say(const Inputs& in, Outcome& out) const {
   if (!bounds_something())
     out.note("no rule set of this recipe gives a limit for enrichment: check the law of the place");
   const std::pair<bool, const Input*> rests_on[] = {{gain_.has_value(), &lot::strength_gained},
+                                                    {tirage_.has_value(), &lot::tirage_gained},
                                                     {volume_.has_value(), &lot::volume_gained},
                                                     {acidified_.has_value(), &lot::acid_added}};
   std::string unsaid;
@@ -73,8 +75,8 @@ void Law::say(const Inputs& in, Outcome& out) const {
     if (counts && !in.has(*key)) unsaid += fmt::format("{}'{}'", unsaid.empty() ? "" : ", ", key->name);
   if (!unsaid.empty())
     out.note(
-        fmt::format("the lot does not state its {}: counted as none. State it when this must was enriched or "
-                    "acidified before, for the limits count all of it together",
+        fmt::format("the lot does not state its {}: counted as none. State what was done before, for the "
+                    "limits count all of it together",
                     unsaid));
 }
 

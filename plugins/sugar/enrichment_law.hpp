@@ -24,8 +24,9 @@ class Law {
  public:
   Law(const Inputs& in, bool concentrated);
 
-  // What the law counts: all enrichments of this must together.
+  // What the law counts: all enrichments of this must together, and all tirage liqueur of this cuvée.
   Strength strength_gained(const Gain& gain) const { return strength_so_far_ + gain.strength; }
+  Strength tirage_gained(const Gain& gain) const { return tirage_so_far_ + gain.strength; }
   Fraction volume_gained(const Gain& gain) const { return (1.0 + volume_so_far_) * (1.0 + gain.volume) - 1.0; }
 
   // By an earlier step, or before it came here.
@@ -44,7 +45,7 @@ class Law {
  private:
   bool bounds_something() const { return gain_ || tirage_ || total_ || volume_; }
 
-  Strength strength_so_far_{};
+  Strength strength_so_far_{}, tirage_so_far_{};
   Fraction volume_so_far_{};
   Acidity acid_added_{};
   std::optional<Bound<Acidity>> acidified_;

@@ -25,7 +25,7 @@ void refuse_weak_spirit(const Question& q) {
   if (q.spirit <= q.wanted)
     throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
                          print(q.wanted.value(), "% vol", 2),
-                     "the spirit must be stronger than the target");
+                     "take a stronger spirit, or lower the target");
 }
 
 // The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).
@@ -56,8 +56,8 @@ void change_lot(const Inputs& in, const Question& q, Volume added, const chemist
     const Mass poured = chemistry::ethanol_water(added, q.spirit).mass;
     out.change(lot::density, Density((q.volume * *density + poured) / then.volume));
   }
-  if (const auto gained = in.get(lot::strength_gained))
-    out.change(lot::strength_gained, Strength(*gained * (q.volume / then.volume)));
+  for (const auto* counted : {&lot::strength_gained, &lot::tirage_gained})
+    if (const auto gained = in.get(*counted)) out.change(*counted, Strength(*gained * (q.volume / then.volume)));
   dilute(in, q.volume, then.volume, out);
   for (const Input* key : std::initializer_list<const Input*>{&lot::soluble_solids, &lot::ph, &lot::conductivity,
                                                               &lot::turbidity, &lot::absorbance})

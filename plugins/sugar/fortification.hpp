@@ -35,11 +35,11 @@ inline constexpr Result<Volume> by_crossing{
 
 inline constexpr auto inputs =
     with_diluted(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), needs(target), takes(lot::sugar),
-                            takes(lot::density), takes(lot::strength_gained)});
+                            takes(lot::density), takes(lot::strength_gained), takes(lot::tirage_gained)});
 inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &contraction, &ethanol, &by_crossing};
-inline constexpr auto changes = with_diluted(std::array<const Input*, 10>{
+inline constexpr auto changes = with_diluted(std::array<const Input*, 11>{
     &lot::volume, &lot::ethanol, &lot::sugar, &lot::density, &lot::soluble_solids, &lot::ph, &lot::conductivity,
-    &lot::turbidity, &lot::absorbance, &lot::strength_gained});
+    &lot::turbidity, &lot::absorbance, &lot::strength_gained, &lot::tirage_gained});
 inline constexpr std::string_view reagents[] = {grape_spirit};
 inline constexpr Source sources[] = {mass_balance, oiml, crossing};
 inline constexpr std::string_view example[] = {"volume=1000 L", "ethanol=12 % vol", "spirit=96 % vol",

@@ -106,6 +106,14 @@ TEST(Batch, AVolumeThatCanBeReadInTwoWaysIsRefused) {
   EXPECT_EQ(answer.cell(2, "error"), "");
 }
 
+// What a laboratory's own program leaves in a cell in place of a number.
+TEST(Batch, WhatIsNoNumberSaysWhatToWrite) {
+  const auto answer = run(std::string(head) + "A,24 hL,3.31,12,58,pink\nB,24,3.31,<10,58,pink\nC,24,n/a,12,58,pink\n");
+  EXPECT_EQ(answer.cell(1, "error"), "volume: '24 hL' has a unit, and so has the head; write the number alone");
+  EXPECT_TRUE(says(answer.cell(2, "error"), "free SO2: '<10 mg/L' is a bound, not a figure; write the figure"));
+  EXPECT_EQ(answer.cell(3, "error"), "pH: 'n/a' is no number; leave a cell empty where nothing was measured");
+}
+
 // A row that fails is found again: by the name of its lot, and the cell that is amiss.
 TEST(Batch, ARowThatFailsKeepsItsName) {
   const auto answer = run(std::string(head) + "A,24,3.31\nB,24,3.31,12,58,pink,extra\n,24,3.31,12,58,pink\n");
@@ -193,9 +201,10 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
     return answer.said.err;
   };
   EXPECT_TRUE(says(refusal(""), "the table is empty"));
+  EXPECT_TRUE(says(refusal(head), "a head and no lots\n  write a row for each lot"));
   EXPECT_TRUE(says(refusal("pH\n3.4\n"), "no column 'lot'"));
   EXPECT_TRUE(says(refusal("lot,free S02 [mg/L]\n"), "the nearest known one is 'free SO2'"));
-  EXPECT_TRUE(says(refusal("lot,zzzzzzzzz\n"), "there are: lot, volume, "));
+  EXPECT_TRUE(says(refusal("lot,zzzzzzzzz\n"), "a table has lot, volume, "));
   EXPECT_TRUE(says(refusal("lot,free SO2\n"), "no unit in 'free SO2'"));
   EXPECT_TRUE(says(refusal("lot,free SO2 [hL]\n"), "is no unit of free SO2"));
   EXPECT_TRUE(says(refusal("lot,free SO2 [mg/L\n"), "no ']'"));
@@ -207,7 +216,8 @@ TEST(Batch, TablesThatAreAmissAreRefused) {
   EXPECT_TRUE(says(refusal("lot,absorbance [AU]\n"), "a map"));
   EXPECT_TRUE(says(refusal("lot,colour [mg/L]\n"), "has no unit"));
   EXPECT_TRUE(says(refusal("lot,pH\n\"A,3.4\n"), "this is not CSV"));
-  EXPECT_TRUE(says(refusal(std::string(head) + "\"" + std::string(1 << 20, 'a')), "a quote may not be closed"));
+  EXPECT_TRUE(
+      says(refusal(std::string(head) + "\"" + std::string(1 << 20, 'a')), "look for a quote that is not closed"));
   // Many cells, none of them too long: a row may not be larger than a cell may.
   std::string wide(head);
   for (int i = 0; i < 900; ++i) wide.append(1000, 'a').append(1, ',');

@@ -59,6 +59,31 @@ TEST(StatusTest, AnUnknownCommandNamesTheNearest) {
   expect_bad({"brew"}, "there is no command 'brew'", "'vatwright --help' lists the commands");
 }
 
+TEST(StatusTest, ASlipInACommandNamesWhatWasMeant) {
+  expect_bad({}, "expected a command", "'vatwright --help' lists the commands");
+  expect_bad({"--verison"}, "there is no option '--verison'", "the nearest known one is '--version'");
+  expect_bad({"run", demo, "--fromat", "json"}, "there is no option '--fromat'", "the nearest known one is '--format'");
+  expect_bad({"run", demo, "--sonnet=9"}, "there is no option '--sonnet'", "'vatwright run --help' lists the options");
+  expect_bad({"run"}, "'vatwright run' needs RECIPE", "'vatwright run --help' says what that is");
+  expect_bad({"run", demo, "twice"}, "'twice' is more than 'vatwright run' takes", "write 'vatwright run RECIPE'");
+  expect_bad({"list", "all"}, "'all' is more than 'vatwright list' takes", "leave it out");
+}
+
+TEST(StatusTest, ASlipInComputeStandsAtItsArgument) {
+  const std::vector<std::string> good{"compute", "sulfite.molecular", "pH=3.4", "free SO2=30 mg/L"};
+  const auto with = [&](std::initializer_list<std::string> more) {
+    auto all = good;
+    all.insert(all.end(), more);
+    return all;
+  };
+  expect_bad(with({"--rules", "eu"}), "argument:4:9: no rule set 'eu'", "the nearest is 'EU'");
+  expect_bad(with({"temperature="}), "argument:4:13: temperature: nothing is written here", "such as °C");
+  expect_bad(with({"warmth=20 °C"}), "argument:4:1: ", "has no input 'warmth'");
+  expect_bad(with({"pH"}), "argument:4:1: expected NAME=VALUE, read 'pH'", "such as 'pH=3.40'");
+  expect_bad({"compute", "molecular", "pH=3.4"}, "argument:1:1: no calculation 'molecular'",
+             "the nearest known one is 'sulfite.molecular'");
+}
+
 TEST(StatusTest, HelpAndVersion) {
   const auto help = call({"--help"});
   EXPECT_EQ(help.status, 0);

@@ -135,11 +135,12 @@ TEST(BlendMix, TwoEndPointsLeaveTheAcidityUnknown) {
 TEST(BlendMix, WhatWasAddedSoFarIsCountedOn) {
   const auto sheet = blend(
       "{A: {volume: 30 hL, treated with: {PVPP: 40 g/hL, tannin: 8 g/hL}, water added: 0.4 %, strength gained: 2 % "
-      "vol, "
-      "volume gained: 4 %, acid added: 1 g/L}, B: {volume: 10 hL, treated with: {PVPP: 20 g/hL}}}",
+      "vol, tirage gained: 1 % vol, volume gained: 4 %, acid added: 1 g/L}, B: {volume: 10 hL, treated with: {PVPP: 20 "
+      "g/hL}}}",
       "{lots: [A, B], into: C}");
   EXPECT_NEAR(of_blend(sheet, "water added", "%"), 0.3, 1e-9);
   EXPECT_NEAR(of_blend(sheet, "strength gained", "% vol"), 1.5, 1e-9);
+  EXPECT_NEAR(of_blend(sheet, "tirage gained", "% vol"), 0.75, 1e-9);
   EXPECT_NEAR(of_blend(sheet, "volume gained", "%"), 3, 1e-9);
   EXPECT_NEAR(of_blend(sheet, "acid added", "g/L as tartaric acid"), 0.75, 1e-9);
   const Value* with = of_blend(sheet, "treated with");

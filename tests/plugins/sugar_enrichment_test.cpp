@@ -222,8 +222,7 @@ TEST(SugarEnrichment, AnAcidifiedMustIsNotEnriched) {
   EXPECT_EQ(none.outcome.additions.size(), 1u);
 }
 
-// Regulation (EU) No 1308/2013, Annex VIII, Part I, section B: wine by cold concentration only. Delegated
-// Regulation (EU) 2019/934, Annex II (from memory): tirage liqueur adds at most 1.5 % vol.
+// Regulation (EU) No 1308/2013, Annex VIII, Part I, section B: wine by cold concentration only.
 TEST(SugarEnrichment, AWineIsNotEnrichedWithSugar) {
   const std::string wine = "volume: 1000 L, stage: wine, zone: A, colour: white, ethanol: 10 % vol, sugar: 1 g/L";
   const auto still = run_step(wine + ", class: still", "sugar.enrichment: {target potential alcohol: 11 % vol}", "EU");
@@ -234,18 +233,6 @@ TEST(SugarEnrichment, AWineIsNotEnrichedWithSugar) {
   const auto open = run_step(wine, "sugar.enrichment: {target potential alcohol: 11 % vol}", "EU");
   EXPECT_FALSE(check(open, "strength gained by enrichment")->holds);
   EXPECT_TRUE(has(check(open, "strength gained by enrichment")->name, "not stated: class"));
-  const auto tirage =
-      run_step(wine + ", class: sparkling", "sugar.enrichment: {target potential alcohol: 11.5 % vol}", "EU");
-  ASSERT_NE(check(tirage, "strength gained by tirage liqueur"), nullptr);
-  EXPECT_TRUE(check(tirage, "strength gained by tirage liqueur")->holds);
-  EXPECT_TRUE(noted(tirage, "taken as tirage liqueur"));
-  EXPECT_FALSE(run(wine + ", class: sparkling", {"sugar.enrichment: {target potential alcohol: 11.5 % vol}"}, "EU")
-                   .lots[0]
-                   .after.contains("strength gained"));
-  const auto past =
-      run_step(wine + ", class: sparkling", "sugar.enrichment: {target potential alcohol: 12 % vol}", "EU");
-  EXPECT_FALSE(check(past, "strength gained by tirage liqueur")->holds);
-  EXPECT_TRUE(past.outcome.additions.empty());
 }
 
 TEST(SugarEnrichment, SaysThatNoRuleSetBoundsIt) {
@@ -371,13 +358,14 @@ TEST(SugarFortification, ByMassAndByCrossing) {
 TEST(SugarFortification, ChangesTheLotAndForgetsWhatAlcoholShifts) {
   const auto sheet =
       run("volume: 540 L, ethanol: 6.2 % vol, sugar: 118 g/L, density: 1041 kg/m³, pH: 3.4, total SO2: 40 mg/L, "
-          "strength gained: 1.2 % vol, volume gained: 3 %, acid added: 2 g/L as tartaric acid",
+          "strength gained: 1.2 % vol, tirage gained: 1 % vol, volume gained: 3 %, acid added: 2 g/L as tartaric acid",
           {"sugar.fortification: {spirit: 77 % vol, target ethanol: 17 % vol}"});
   const auto& step = sheet.steps[0];
   const double grown = result(step, "volume") / 540;
   EXPECT_NEAR(after(sheet, "sugar", "g/L"), 118 / grown, 1e-9);
   EXPECT_NEAR(after(sheet, "total SO2", "mg/L"), 40 / grown, 1e-9);
   EXPECT_NEAR(after(sheet, "strength gained", "% vol"), 1.2 / grown, 1e-9);
+  EXPECT_NEAR(after(sheet, "tirage gained", "% vol"), 1 / grown, 1e-9);
   EXPECT_NEAR(after(sheet, "acid added", "g/L as tartaric acid"), 2 / grown, 1e-9);
   EXPECT_NEAR(after(sheet, "volume gained", "%"), 3, 1e-12);
   EXPECT_NEAR(after(sheet, "ethanol", "% vol"), 17, 0.02);
@@ -388,8 +376,8 @@ TEST(SugarFortification, ChangesTheLotAndForgetsWhatAlcoholShifts) {
 
 TEST(SugarFortification, RefusesWhatCannotBe) {
   const std::string wine = "volume: 100 L, ethanol: 14 % vol";
-  EXPECT_TRUE(
-      has(refusal(wine, "sugar.fortification: {spirit: 40 % vol, target ethanol: 42 % vol}"), "must be stronger"));
+  EXPECT_TRUE(has(refusal(wine, "sugar.fortification: {spirit: 40 % vol, target ethanol: 42 % vol}"),
+                  "take a stronger spirit"));
   EXPECT_TRUE(has(refusal(wine, "sugar.fortification: {spirit: 101 % vol, target ethanol: 18 % vol}"), "100"));
 }
 

@@ -58,6 +58,13 @@ TEST(Nearest, KnowsWordsOfTheTrade) {
   EXPECT_EQ(nearest("rosé", known), "");  // only where ours is known
 }
 
+TEST(Nearest, KnowsAPartOfOne) {
+  constexpr std::array<std::string_view, 4> inputs{"target molecular SO2", "target free SO2", "target pH", "pK1"};
+  EXPECT_EQ(nearest("molecular SO2", inputs), "target molecular SO2");
+  EXPECT_EQ(nearest("target", inputs), "");  // of three
+  EXPECT_EQ(nearest("pH", inputs), "");      // too little to go by
+}
+
 // One letter is a unit of its own: M is no metre.
 TEST(Nearest, KeepsTheCaseOfOneLetter) {
   constexpr std::array<std::string_view, 3> units{"m", "mol/L", "eq/L"};

@@ -53,7 +53,7 @@ Lots::Lots(const Problem& problem) : problem_(&problem) {
     }
     if (!dissolved_.back())
       throw InputError("the pH of a blend with lot '" + lot.name() + "' cannot be predicted: it is too strong",
-                       "the acids' constants are known up to 20 % vol");
+                       "leave the lot out: the acids' constants are known up to 20 % vol");
   }
 }
 

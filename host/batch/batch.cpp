@@ -1,5 +1,6 @@
 #include "host/batch/batch.hpp"
 
+#include "host/batch/held_back.hpp"
 #include "host/bench/weigh_out.hpp"
 #include "host/recipe/together.hpp"
 
@@ -9,6 +10,8 @@
 #include <deque>
 #include <functional>
 #include <future>
+#include <iterator>
+#include <optional>
 #include <sstream>
 #include <thread>
 
@@ -19,9 +22,30 @@ constexpr std::size_t rows_in_block = 256;
 
 struct Block {
   std::string text;
-  BatchCount count;
-  Handled handled;
+  BatchVerdict verdict;
 };
+
+void append(std::vector<RowName>& all, std::vector<RowName>&& more) {
+  all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+// What a row does to the verdict. The names of the rows that are amiss are kept where somebody reads them.
+void judge(const RowSheet& row, bool with_names, BatchVerdict& verdict) {
+  ++verdict.count.lots;
+  if (!row.error.empty()) {
+    ++verdict.count.errors;
+    if (with_names) verdict.refused.push_back({row.line, row.lot});
+    return;
+  }
+  verdict.handled.join(row.sheet);
+  if (!row.sheet.holds()) {
+    ++verdict.count.failing;
+    if (with_names) verdict.failing.push_back({row.line, row.lot});
+  } else if (std::all_of(row.sheet.steps.begin(), row.sheet.steps.end(),
+                         [](const StepSheet& step) { return step.outcome.checks.empty(); })) {
+    ++verdict.count.unchecked;
+  }
+}
 
 // A line of commas, as a spreadsheet leaves it below its last row.
 bool blank(const CsvRow& row) {
@@ -152,36 +176,31 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
 
 BatchCount Batch::run(const RowWriter& writer, const std::function<void(const std::string&)>& write,
                       const std::function<void(double, const BatchCount&)>& progress) {
-  const auto work = [this, &writer](const std::vector<RowRead>& rows) {
+  const bool verdict_leads = writer.verdict_leads();
+  const auto work = [this, &writer, verdict_leads](const std::vector<RowRead>& rows) {
     Block block;
     Prepared ready = ready_;
     for (const auto& row : rows) {
       const RowSheet sheet = compute(row, ready);
-      ++block.count.lots;
-      if (sheet.error.empty()) {
-        block.handled.join(sheet.sheet);
-        if (!sheet.sheet.holds()) ++block.count.failing;
-      } else {
-        ++block.count.errors;
-      }
+      judge(sheet, verdict_leads, block.verdict);
       block.text += writer.row(sheet);
     }
     return block;
   };
   const std::size_t most_waiting = std::size_t{2} * std::max(1U, std::thread::hardware_concurrency());
   std::deque<std::future<Block>> waiting;
-  BatchCount all;
-  Handled handled;
-  write(writer.head());
+  BatchVerdict all;
+  std::optional<HeldBack> held;
+  if (verdict_leads)
+    held.emplace();
+  else
+    write(writer.head(all));
   const auto take = [&] {
-    const Block block = waiting.front().get();
+    Block block = waiting.front().get();
     waiting.pop_front();
-    all.lots += block.count.lots;
-    all.failing += block.count.failing;
-    all.errors += block.count.errors;
-    handled.join(block.handled);
-    write(block.text);
-    progress(reader_.progress(), all);
+    all.join(std::move(block.verdict));
+    held ? held->add(block.text) : write(block.text);
+    progress(reader_.progress(), all.count);
   };
   for (auto rows = std::move(first_rows_); !rows.empty();) {
     if (waiting.size() >= most_waiting) take();
@@ -189,8 +208,22 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     rows = next_rows();
   }
   while (!waiting.empty()) take();
-  write(writer.foot(all, handled));
-  return all;
+  if (held) {
+    write(writer.head(all));
+    held->give(write);
+  }
+  write(writer.foot(all));
+  return all.count;
+}
+
+void BatchVerdict::join(BatchVerdict&& later) {
+  count.lots += later.count.lots;
+  count.failing += later.count.failing;
+  count.errors += later.count.errors;
+  count.unchecked += later.count.unchecked;
+  append(failing, std::move(later.failing));
+  append(refused, std::move(later.refused));
+  handled.join(later.handled);
 }
 
 }  // namespace vatwright

@@ -1,5 +1,5 @@
 // One recipe on many lots: a lab's day of samples, a row each, on all cores; of the rows that are
-// done, memory holds nothing but a number for the name of each lot.
+// done, memory holds nothing but a number for the name of each lot, and the names that a head gives.
 #pragma once
 
 #include "host/batch/columns.hpp"
@@ -30,15 +30,35 @@ struct RowSheet {
 };
 
 struct BatchCount {
-  std::size_t lots = 0, failing = 0, errors = 0;
+  // Each lot fails, is refused (an error), had nothing that could be checked, or passes.
+  std::size_t lots = 0, failing = 0, errors = 0, unchecked = 0;
+
+  std::size_t passing() const { return lots - failing - errors - unchecked; }
+};
+
+// A row of the table, and its lot; empty where it names none.
+struct RowName {
+  std::size_t line = 0;
+  std::string lot;
+};
+
+// What is known when the last row is done.
+struct BatchVerdict {
+  BatchCount count;
+  std::vector<RowName> failing, refused;  // for a writer whose head names them
+  Handled handled;
+
+  void join(BatchVerdict&& later);
 };
 
 // How rows become text; `row` is called on several threads at once.
 class RowWriter {
  public:
-  virtual std::string head() const = 0;
+  // Whether the head tells how the rows came out: they are then held back until the last is done.
+  virtual bool verdict_leads() const = 0;
+  virtual std::string head(const BatchVerdict& verdict) const = 0;
   virtual std::string row(const RowSheet& row) const = 0;
-  virtual std::string foot(const BatchCount& count, const Handled& handled) const = 0;
+  virtual std::string foot(const BatchVerdict& verdict) const = 0;
 
  protected:
   RowWriter() = default;

@@ -1,6 +1,7 @@
 #include "host/batch/columns.hpp"
 
 #include "host/bench/thousands.hpp"
+#include "host/recipe/lot_name.hpp"
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
@@ -185,6 +186,7 @@ RowLot read_row(const std::vector<LotColumn>& columns, const CsvRow& row, const 
     }
   }
   if (lot.name.empty()) throw InputError("the lot has no name", "fill in the column 'lot'");
+  check_lot_name(lot.name);
   return lot;
 }
 

@@ -25,7 +25,7 @@ std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row);
 // The lot of a row over what the recipe says of every lot; an empty cell leaves that as it is.
 // Cells are read as quantities are in a recipe, so that "14 ± 2" is one.
 // Throws InputError, which names the column: no number, out of range, an unknown word, another
-// count of cells, no name.
+// count of cells, no name or one that no lot may have.
 struct RowLot {
   std::string name;
   std::vector<std::pair<const Input*, Value>> values;

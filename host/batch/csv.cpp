@@ -1,5 +1,6 @@
 #include "host/batch/csv.hpp"
 
+#include "host/files/spreadsheet.hpp"
 #include "host/yaml/document.hpp"
 
 #include <csv.h>
@@ -121,10 +122,11 @@ double CsvReader::progress() const {
 }
 
 std::string csv_cell(std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(' ') && !text.ends_with(' '))
-    return std::string(text);
+  std::string shown = as_text(text);
+  if (shown.find_first_of(",\"\r\n") == std::string::npos && !shown.starts_with(' ') && !shown.ends_with(' '))
+    return shown;
   std::string out(1, '"');
-  for (const char c : text) {
+  for (const char c : shown) {
     if (c == '"') out += '"';
     out += c;
   }

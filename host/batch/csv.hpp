@@ -34,7 +34,7 @@ class CsvReader {
   std::unique_ptr<Parser> parser_;
 };
 
-// A cell as RFC 4180 writes it, quoted where it must be.
+// A cell as RFC 4180 writes it, quoted where it must be; words that a spreadsheet would run are made text.
 std::string csv_cell(std::string_view text);
 
 // Cells to a line with its end.

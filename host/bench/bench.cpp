@@ -8,6 +8,7 @@
 #include "host/bench/weigh_out.hpp"
 #include "host/files/hash.hpp"
 #include "host/plugin/lot.hpp"
+#include "units/nearest.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 

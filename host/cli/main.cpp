@@ -109,7 +109,7 @@ class Commands {
     Output output(options_.out);
     const ProgressBar bar;
     const CsvRows csv(batch.ready(), batch.uncertain());
-    const HtmlRows html(batch.ready());
+    const HtmlRows html(batch.ready(), batch.uncertain());
     const RowWriter& rows = options_.format == "csv" ? static_cast<const RowWriter&>(csv) : html;
     const BatchCount count = batch.run(
         rows, [&](const std::string& text) { output.write(text); },

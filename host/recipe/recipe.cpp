@@ -1,5 +1,6 @@
 #include "host/recipe/recipe.hpp"
 
+#include "host/recipe/lot_name.hpp"
 #include "host/recipe/together.hpp"
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
@@ -90,6 +91,11 @@ class RecipeReader {
       doc_.fail(node.mark, "expected at least one lot with its analysis", "such as 'T7: {volume: 48 hL, pH: 3.42}'");
     for (const auto& entry : node.entries) {
       LotSpec lot{entry.key, {}};
+      try {
+        check_lot_name(lot.name);
+      } catch (const InputError& error) {
+        doc_.fail(entry.mark, error.what(), error.hint());
+      }
       if (entry.value.kind != Node::Kind::map)
         doc_.fail(entry.value.mark, "expected the analysis of lot '" + entry.key + "'",
                   "such as {volume: 48 hL, pH: 3.42}");

@@ -1,5 +1,6 @@
 #include "host/recipe/value.hpp"
 
+#include "host/recipe/lot_name.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
@@ -222,6 +223,7 @@ class ValueReader {
     if (value.word.size() > most)
       fail(node.mark, fmt::format("a name of {} bytes, expected 1 to {}", value.word.size(), most),
            "write a shorter one");
+    if (input_.kind == Kind::new_lot) at(node.mark, [&] { check_lot_name(value.word); });
     return value;
   }
 

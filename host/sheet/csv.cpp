@@ -36,24 +36,24 @@ std::string joined(const std::vector<std::string>& texts, std::string_view betwe
   return fmt::format("{}", fmt::join(texts, between));
 }
 
-// "184 g of potassium metabisulfite"; where it goes only when that is not the whole lot at once.
-std::string in_a_row(const StepSheet& step, std::size_t i) {
-  const Addition& a = step.outcome.additions[i];
-  const std::string what = shown_amount(a) + " of " + named(a, *step.added[i]);
-  return goes_elsewhere(a) ? what + " into " + destination(step, a) : what;
-}
-
 // The cells after the lot's name and at the end of its row: what is to be done, and what must be known
 // for it. A dose is never shown without its cautions.
 struct RowWork {
   std::vector<std::string> before, add, cautions, handling, apart;
 };
 
-RowWork work_of(const Worksheet& sheet) {
+RowWork work_of(const RowSheet& row) {
+  const Worksheet& sheet = row.sheet;
   RowWork out;
-  for (const auto& step : sheet.steps) {
-    for (const auto& task : tasks(step)) out.before.push_back(task);
-    for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) out.add.push_back(in_a_row(step, i));
+  for (std::size_t n = 0; n < sheet.steps.size(); ++n) {
+    const StepSheet& step = sheet.steps[n];
+    const std::string in_step = step_in_a_row(sheet, n);
+    for (const auto& task : tasks(step)) out.before.push_back(in_step + task);
+    for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
+      const Addition& a = step.outcome.additions[i];
+      out.add.push_back(in_step + shown_amount(a) + " of " + named(a, *step.added[i]) +
+                        destination_in_a_row(row.lot, step, a));
+    }
   }
   if (auto words = nothing_to_add(sheet); !words.empty()) out.add.push_back(std::move(words));
   Handled handled;
@@ -128,7 +128,7 @@ CsvRows::CsvRows(const Prepared& ready, bool uncertain) : uncertain_(uncertain) 
                       ready.steps.size() == 1 ? "" : fmt::format("{} {}: ", i + 1, ready.steps[i].spec->calculation)});
 }
 
-std::string CsvRows::head() const {
+std::string CsvRows::head(const BatchVerdict&) const {
   std::vector<std::string> cells{"lot", "to add", "work"};
   for (const auto& step : steps_)
     for (const auto* result : step.calculation->results) {
@@ -140,7 +140,7 @@ std::string CsvRows::head() const {
 }
 
 std::string CsvRows::row(const RowSheet& row) const {
-  const RowWork work = row.error.empty() ? work_of(row.sheet) : RowWork{};
+  const RowWork work = row.error.empty() ? work_of(row) : RowWork{};
   std::vector<std::string> cells{row.lot.empty() ? fmt::format("row {}", row.line) : row.lot, joined(work.add, "; "),
                                  joined(work.before, "; ")};
   for (std::size_t s = 0; s < steps_.size(); ++s) {
@@ -164,6 +164,6 @@ std::string CsvRows::row(const RowSheet& row) const {
   return csv_line(cells);
 }
 
-std::string CsvRows::foot(const BatchCount&, const Handled&) const { return {}; }
+std::string CsvRows::foot(const BatchVerdict&) const { return {}; }
 
 }  // namespace vatwright

@@ -10,9 +10,10 @@ std::string write_csv(const Worksheet& sheet);
 class CsvRows final : public RowWriter {
  public:
   CsvRows(const Prepared& ready, bool uncertain);
-  std::string head() const override;
+  bool verdict_leads() const override { return false; }
+  std::string head(const BatchVerdict& verdict) const override;
   std::string row(const RowSheet& row) const override;
-  std::string foot(const BatchCount& count, const Handled& handled) const override;
+  std::string foot(const BatchVerdict& verdict) const override;
 
  private:
   struct Figures {

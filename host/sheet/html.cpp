@@ -36,12 +36,7 @@ class HtmlSheet {
     for (std::size_t i = 0; i < sheet_.steps.size(); ++i) write_step(page_, i + 1, sheet_.steps[i]);
     lots();
     page_.close();
-    page_.open("div", {{"class", "end"}});
-    signatures();
-    page_.open("footer");
-    page_.element("p", sheet_foot);
-    page_.close();
-    page_.close();
+    write_end(page_);
     page_.close();
     page_.close();
     return page_.document();
@@ -110,7 +105,7 @@ class HtmlSheet {
   void lot(const LotSheet& lot) {
     page_.element("h3", "Lot " + lot.name + (lot.made.empty() ? "" : ", made by " + lot.made));
     page_.open("div", {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-label", "Lot " + lot.name}});
-    page_.open("table", {{"class", "plain"}});
+    page_.open("table", {{"class", "plain lot-table"}});
     page_.open("thead");
     page_.open("tr");
     page_.element("th", "Analysis", {{"scope", "col"}});
@@ -139,17 +134,6 @@ class HtmlSheet {
         page_.element("td", is, {{"class", "figure"}});
     } else {
       page_.element("td", shown(key, after));
-    }
-    page_.close();
-  }
-
-  void signatures() {
-    page_.open("section", {{"class", "signatures"}, {"aria-labelledby", "signatures-title"}});
-    page_.element("h2", "Signatures", {{"id", "signatures-title"}});
-    for (const char* who : {"Computed by", "Verified by"}) {
-      page_.open("p");
-      for (const char* what : {who, "date", "signature"}) page_.element("span", what);
-      page_.close();
     }
     page_.close();
   }

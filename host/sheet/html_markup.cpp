@@ -1,5 +1,7 @@
 #include "host/sheet/html_markup.hpp"
 
+#include "host/sheet/no_break.hpp"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -87,7 +89,7 @@ void Markup::close() {
   open_.pop_back();
 }
 
-void Markup::text(std::string_view s) { html_ += escaped(s); }
+void Markup::text(std::string_view s) { html_ += escaped(held_together(s)); }
 
 void Markup::element(std::string_view tag, std::string_view s, Attributes attributes) {
   open(tag, attributes);

@@ -15,6 +15,7 @@ class Markup {
 
   void open(std::string_view tag, Attributes attributes = {});
   void close();  // the element that was opened last
+  // A number and its unit are held together.
   void text(std::string_view s);
   void element(std::string_view tag, std::string_view s, Attributes attributes = {});
   // One that holds nothing: <meta />, <path />.

@@ -2,6 +2,7 @@
 
 #include "host/files/version.hpp"
 #include "host/sheet/html_style.hpp"
+#include "host/sheet/phrases.hpp"
 
 #include <fmt/format.h>
 
@@ -28,6 +29,17 @@ std::string print_foot(const PageName& name) {
       !hash.empty() && std::all_of(hash.begin(), hash.end(), [](unsigned char c) { return std::isxdigit(c) != 0; });
   return fmt::format("@page{{@bottom-left{{content:\"worksheet {}{}\"}}}}\n", known ? hash + ": " : "",
                      in_css(in_short(name.title)));
+}
+
+void signatures(Markup& page) {
+  page.open("section", {{"class", "signatures"}, {"aria-labelledby", "signatures-title"}});
+  page.element("h2", "Signatures", {{"id", "signatures-title"}});
+  for (const char* who : {"Computed by", "Verified by"}) {
+    page.open("p");
+    for (const char* what : {who, "date", "signature"}) page.element("span", what);
+    page.close();
+  }
+  page.close();
 }
 
 }  // namespace
@@ -65,6 +77,15 @@ void write_demo(Markup& page, const std::string& demo) {
   page.open("p", {{"class", "demo"}});
   page.element("strong", "Demo data:");
   page.text(" " + demo);
+  page.close();
+}
+
+void write_end(Markup& page) {
+  page.open("div", {{"class", "end"}});
+  signatures(page);
+  page.open("footer");
+  page.element("p", sheet_foot);
+  page.close();
   page.close();
 }
 

@@ -25,6 +25,9 @@ void write_head(Markup& page, const PageName& name);
 void write_title(Markup& page, const PageName& name);
 void write_demo(Markup& page, const std::string& demo);
 
+// Space for two signatures, and the footer.
+void write_end(Markup& page);
+
 // "pink.yaml (SHA-256 0123456789ab...)".
 std::string recipe_words(const std::string& file, const PageName& name);
 

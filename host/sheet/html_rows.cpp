@@ -23,12 +23,13 @@ std::string figure_of(const StepSheet& step, const ResultInfo* wanted) {
   return {};
 }
 
-// An item to be ticked off in a row: an amount, if it is one, and words.
-void tick(Markup& page, const std::string& amount, const std::string& words, const std::string& cautions = {}) {
+// An item to be ticked off in a row: its step, an amount, if it is one, and words.
+void tick(Markup& page, const std::string& step, const std::string& amount, const std::string& words,
+          const std::string& cautions = {}) {
   page.open("p");
   page.open("label");
   page.leaf("input", {{"type", "checkbox"}});
-  page.text(" ");
+  page.text(" " + step);
   if (!amount.empty()) page.element("strong", amount);
   page.text(words);
   page.close();
@@ -38,41 +39,90 @@ void tick(Markup& page, const std::string& amount, const std::string& words, con
 
 // What is to be done to the lot of a row, each addition with its first cautions: no dose stands without
 // them. All of them stand once, under the table.
-void to_do(Markup& page, const Worksheet& sheet) {
+void to_do(Markup& page, const RowSheet& row) {
+  const Worksheet& sheet = row.sheet;
   page.open("td", {{"class", "wide"}, {"data-head", "to add"}});
   page.text(nothing_to_add(sheet));
-  for (const auto& step : sheet.steps) {
-    if (step.measure_first) tick(page, {}, measuring_in_short(step));
-    for (const auto& task : step.outcome.work) tick(page, {}, task);
+  for (std::size_t n = 0; n < sheet.steps.size(); ++n) {
+    const StepSheet& step = sheet.steps[n];
+    const std::string in_step = step_in_a_row(sheet, n);
+    if (step.measure_first) tick(page, in_step, {}, measuring_in_short(step));
+    for (const auto& task : step.outcome.work) tick(page, in_step, {}, task);
     for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
       const Addition& a = step.outcome.additions[i];
-      tick(page, fmt::format("{} of {}", shown_amount(a), named(a, *step.added[i])),
-           goes_elsewhere(a) ? " into " + destination(step, a) : "", first_cautions(*step.added[i]));
+      tick(page, in_step, fmt::format("{} of {}", shown_amount(a), named(a, *step.added[i])),
+           destination_in_a_row(row.lot, step, a), first_cautions(*step.added[i]));
     }
   }
   page.close();
 }
 
 void checks(Markup& page, const Worksheet& sheet) {
+  if (sheet.holds()) return page.element("td", "hold", {{"data-head", "checks"}});
   page.open("td", {{"class", "wide"}, {"data-head", "checks"}});
-  if (sheet.holds()) page.text("hold");
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks)
       if (!check.holds)
         page.element("p",
-                     "FAILS: " + check.name + comparison(check) + (check.remedy.empty() ? "" : ". " + check.remedy),
+                     "FAILS: " + check.name + comparison(check) + (check.remedy.empty() ? "" : ": " + check.remedy),
                      {{"class", "fault"}});
   page.close();
 }
 
-// What must not meet, and all that must be known of what is handled: once for all lots.
-void care(Markup& page, const Handled& handled) {
+// What a row is called, in its own line and wherever the head names it.
+std::string called(std::size_t line, const std::string& lot) { return lot.empty() ? fmt::format("row {}", line) : lot; }
+std::string anchor(std::size_t line) { return fmt::format("row-{}", line); }
+
+std::string verdict_words(const BatchCount& count) {
+  std::vector<std::string> words;
+  const auto say = [&](std::size_t n, std::string_view of_one, std::string_view of_several) {
+    if (n > 0) words.push_back(fmt::format("{} {}", n, n == 1 ? of_one : of_several));
+  };
+  say(count.passing(), "passes every check", "pass every check");
+  say(count.unchecked, "has nothing to check", "have nothing to check");
+  say(count.failing, "FAILS a check", "FAIL a check");
+  say(count.errors, "is NOT COMPUTED", "are NOT COMPUTED");
+  return fmt::format("{}", fmt::join(words, "; "));
+}
+
+// Every one of them is found from here.
+void links(Markup& page, std::string_view what, const std::vector<RowName>& rows) {
+  if (rows.empty()) return;
+  page.open("p");
+  page.element("strong", what);
+  for (const auto& row : rows) {
+    page.text(&row == &rows.front() ? " " : ", ");
+    page.element("a", called(row.line, row.lot), {{"href", "#" + anchor(row.line)}});
+  }
+  page.close();
+}
+
+void verdict(Markup& page, const BatchVerdict& verdict) {
+  const BatchCount& count = verdict.count;
+  const bool amiss = count.failing + count.errors > 0;
+  page.open("div", {{"class", amiss ? "verdict fails" : "verdict"}});
+  page.open("p");
+  page.text(fmt::format("{} lot{}: ", count.lots, count.lots == 1 ? "" : "s"));
+  page.element("strong", verdict_words(count));
+  if (amiss) page.text(fmt::format(": {}", before_work));
+  page.close();
+  links(page, "A check fails:", verdict.failing);
+  links(page, "Not computed:", verdict.refused);
+  page.close();
+}
+
+// What must not meet: before any dose.
+void apart(Markup& page, const Handled& handled) {
   for (const auto& pair : handled.apart) {
     page.open("p", {{"class", "verdict fails"}});
     page.element("strong", "Keep apart: ");
     page.text(apart_words(pair));
     page.close();
   }
+}
+
+// All that must be known of what is handled: once for all lots.
+void care(Markup& page, const Handled& handled) {
   if (handled.added.empty() && handled.reagents.empty()) return;
   page.open("section", {{"aria-labelledby", "care-title"}});
   page.open("div", {{"class", "step-head"}});
@@ -90,26 +140,28 @@ void care(Markup& page, const Handled& handled) {
 
 }  // namespace
 
-HtmlRows::HtmlRows(const Prepared& ready)
+HtmlRows::HtmlRows(const Prepared& ready, bool uncertain)
     : recipe_(ready.recipe),
       name_{recipe_.title, "many lots, one recipe", sha256_of(recipe_.document.text()),
-            "body{max-width:none}@page{size:landscape}"} {
+            "body{max-width:none}@page{size:landscape}"},
+      uncertain_(uncertain) {
   for (std::size_t i = 0; i < ready.steps.size(); ++i)
     for (const auto* result : ready.steps[i].calculation->results)
-      figures_.push_back(
-          {i, result,
-           ready.steps.size() == 1 ? std::string(result->name) : fmt::format("{} (step {})", result->name, i + 1)});
+      figures_.push_back({i, result,
+                          ready.steps.size() == 1 ? std::string(result->name)
+                                                  : fmt::format("{} (step\u00a0{})", result->name, i + 1)});
   if (figures_.size() > most_printed_figures) name_.style += html_printed_cards;
   for (const auto& set : ready.rules->sets()) rules_.push_back(set.title() + ": " + set.note());
 }
 
-std::string HtmlRows::head() const {
+std::string HtmlRows::head(const BatchVerdict& all) const {
   Markup page;
   write_head(page, name_);
   page.own("<body>");
   page.open("header");
   write_title(page, name_);
   write_demo(page, recipe_.demo);
+  verdict(page, all);
   page.open("dl", {{"class", "about"}});
   const auto pair = [&](std::string_view name, std::string_view words) {
     page.element("dt", name);
@@ -119,7 +171,9 @@ std::string HtmlRows::head() const {
   pair("Program", program_version);
   if (rules_.empty()) pair("Rules", no_rules);
   for (const auto& rules : rules_) pair("Rules", rules);
+  if (uncertain_) pair("±", what_plus_minus_is);
   page.close();
+  apart(page, all.handled);
   page.close();
   page.own(
       "<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list cards\">");
@@ -135,15 +189,19 @@ std::string HtmlRows::head() const {
 
 std::string HtmlRows::row(const RowSheet& row) const {
   Markup page;
-  page.open("tr");
-  page.element("th", row.lot.empty() ? fmt::format("row {}", row.line) : row.lot, {{"scope", "row"}});
+  page.open("tr", {{"id", anchor(row.line)}});
+  page.open("th", {{"scope", "row"}});
+  page.text(called(row.line, row.lot));
+  // Beside the name, so that no dose is read before it.
+  if (row.error.empty() && !row.sheet.holds()) page.element("small", "a check FAILS", {{"class", "fault"}});
+  page.close();
   if (!row.error.empty()) {
     page.open("td", {{"colspan", fmt::format("{}", figures_.size() + 2)}, {"class", "wide"}});
     page.element("strong", "Not computed: ");
     page.text(row.error);
     page.close();
   } else {
-    to_do(page, row.sheet);
+    to_do(page, row);
     checks(page, row.sheet);
     for (const auto& figure : figures_)
       page.element("td", figure_of(row.sheet.steps[figure.step], figure.result), {{"data-head", figure.name}});
@@ -152,18 +210,12 @@ std::string HtmlRows::row(const RowSheet& row) const {
   return page.document() + "\n";
 }
 
-std::string HtmlRows::foot(const BatchCount& count, const Handled& handled) const {
+std::string HtmlRows::foot(const BatchVerdict& all) const {
   Markup page;
   page.own("</tbody></table></div>");
-  care(page, handled);
+  care(page, all.handled);
   page.own("</main>");
-  page.open("div", {{"class", "end"}});
-  page.element("p", fmt::format("{} lots: {} with a check that fails, {} that could not be computed.", count.lots,
-                                count.failing, count.errors));
-  page.open("footer");
-  page.element("p", sheet_foot);
-  page.close();
-  page.close();
+  write_end(page);
   page.own("</body></html>\n");
   return page.document();
 }

@@ -8,10 +8,11 @@ namespace vatwright {
 
 class HtmlRows final : public RowWriter {
  public:
-  explicit HtmlRows(const Prepared& ready);
-  std::string head() const override;
+  HtmlRows(const Prepared& ready, bool uncertain);
+  bool verdict_leads() const override { return true; }
+  std::string head(const BatchVerdict& verdict) const override;
   std::string row(const RowSheet& row) const override;
-  std::string foot(const BatchCount& count, const Handled& handled) const override;
+  std::string foot(const BatchVerdict& verdict) const override;
 
  private:
   struct Figure {
@@ -23,6 +24,7 @@ class HtmlRows final : public RowWriter {
   PageName name_;
   std::vector<Figure> figures_;
   std::vector<std::string> rules_;
+  bool uncertain_;
 };
 
 }  // namespace vatwright

@@ -68,7 +68,7 @@ std::string uncertainty_words(const UncertaintyStatement& u) {
   how += fmt::format("; {} reading{} ±, taken as independent of each other", u.readings,
                      u.readings == 1 ? " carries" : "s carry");
   if (u.failed > 0) how += fmt::format("; {} draws gave no answer and are left out", u.failed);
-  return how + ". ± is a standard uncertainty; twice of it covers about 95 %";
+  return fmt::format("{}. ± is {}", how, what_plus_minus_is);
 }
 
 std::string chief(const ResultValue& result, const Spread& spread) {

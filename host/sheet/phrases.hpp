@@ -28,6 +28,7 @@ inline constexpr std::string_view before_work = "read them before any work";
 std::string comparison(const Check& check);
 
 // How the uncertainty was found, and what ± means; empty when no reading carries one.
+inline constexpr std::string_view what_plus_minus_is = "a standard uncertainty; twice of it covers about 95 %";
 std::string uncertainty_words(const UncertaintyStatement& uncertainty);
 // "; 80 % of the ± from pH": what does most of it (of the variance); empty when that is not known.
 std::string chief(const ResultValue& result, const Spread& spread);

@@ -65,6 +65,15 @@ std::string listed_destination(const StepSheet& step, std::size_t addition) {
   return addition > 0 || !step.measure_first ? where : where + "; " + measuring_in_short(step);
 }
 
+std::string destination_in_a_row(std::string_view lot, const StepSheet& step, const Addition& addition) {
+  const bool elsewhere = addition.part.has_value() || !addition.when.empty() || step.lot != lot;
+  return elsewhere ? " into " + destination(step, addition) : std::string();
+}
+
+std::string step_in_a_row(const Worksheet& sheet, std::size_t step) {
+  return sheet.steps.size() > 1 ? fmt::format("step {}: ", step + 1) : std::string();
+}
+
 std::string measuring_in_short(const StepSheet& step) {
   return step.measure_first ? "first mix, wait and measure " + enumerated(step.measure_first->figures) : std::string();
 }

@@ -17,10 +17,13 @@ std::string dose_words(const Addition& addition);
 std::string part_of_lot(const StepSheet& step, const Addition& addition);
 // Where it goes, and when: "lot T7", "2750 L taken out of lot A", "lot M1, portion 1 of 2, when ...".
 std::string destination(const StepSheet& step, const Addition& addition);
-// Whether that is more than the lot of the step at once.
-inline bool goes_elsewhere(const Addition& addition) { return addition.part.has_value() || !addition.when.empty(); }
 // The same in a list, where it also says what to measure before the first addition of a chained step.
 std::string listed_destination(const StepSheet& step, std::size_t addition);
+
+// In the row of a lot, which names it already: " into " and where, when that is not this lot as a whole and at once.
+std::string destination_in_a_row(std::string_view lot, const StepSheet& step, const Addition& addition);
+// "step 2: " before what a row asks for, where the recipe has several steps.
+std::string step_in_a_row(const Worksheet& sheet, std::size_t step);
 
 // "first mix, wait and measure pH": before the first addition of a chained step; else empty.
 std::string measuring_in_short(const StepSheet& step);

@@ -94,7 +94,8 @@ void add_rows(const Vineyard& vineyard, const std::vector<Found>& all, std::stri
 
 Table window_table() {
   return {.name = "days to pick",
-          .columns = {{"plot"}, {"for"}, {"from"}, {"opened by"}, {"±", "d", 1}, {"to"}, {"closed by"}, {"±", "d", 1}},
+          .columns =
+              {{"plot"}, {"for"}, {"from"}, {"opened by"}, {"from ±", "d", 1}, {"to"}, {"closed by"}, {"to ±", "d", 1}},
           .rows = {}};
 }
 

@@ -269,13 +269,13 @@ TEST(Batch, TheCsvSaysAllOfASubstance) {
     EXPECT_TRUE(says(answer.cell(row, "recipe"), "Acid & sulfite (SHA-256 ")) << row;
 }
 
-// Once each under the table, however many rows have it.
+// What must not meet, before any dose; the rest once each under the table, however many rows have it.
 TEST(Batch, ThePageSaysAllOfASubstanceOnce) {
   const auto page = page_of(chain_lots, chain);
   const auto table_ends = page.find("</table>");
   ASSERT_NE(table_ends, std::string::npos);
   EXPECT_EQ(times(page, "<strong>Keep apart: </strong>tartaric acid and potassium metabisulfite"), 1U);
-  EXPECT_GT(page.find("Keep apart"), table_ends);
+  EXPECT_LT(page.find("Keep apart"), page.find("<table"));
   const Catalogue catalogue(build_dir / "share/vatwright/substances.yaml");
   for (const auto* id : {"tartaric acid", "potassium metabisulfite"}) {
     EXPECT_EQ(times(page, fmt::format("<h3>{}</h3>", id)), 1U);
@@ -292,7 +292,7 @@ TEST(Batch, ThePageTellsWhatToDoRightAfterTheLot) {
   const auto page = page_of(chain_lots, chain);
   EXPECT_TRUE(says(page, "<th scope=\"col\">Lot</th>\n<th scope=\"col\">To add</th>"));
   const auto row = [&](const std::string& lot) {
-    const auto from = page.find("<tr><th scope=\"row\">" + lot + "</th>");
+    const auto from = page.find("<th scope=\"row\">" + lot + "</th>");
     return page.substr(from, page.find("</tr>", from) - from);
   };
   EXPECT_EQ(times(row("A"), "<input type=\"checkbox\" />"), 3U);  // acid, a measurement, sulfite
@@ -328,6 +328,82 @@ TEST(Batch, ALotAtItsTargetSaysThatThereIsNothingToAdd) {
       EXPECT_EQ(answer.cell(i, "to add") == "nothing to add", i != row.dosed) << i;
     }
   }
+}
+
+// Two additions to one lot are told apart by their step; a recipe of one step has nothing to tell.
+TEST(Batch, WhatIsToBeDoneNamesItsStep) {
+  const auto answer = run(chain_lots, chain);
+  EXPECT_TRUE(std::regex_match(answer.cell(1, "to add"), std::regex("step 1: .* of tartaric acid; step 2: .* of "
+                                                                    "potassium metabisulfite")))
+      << answer.cell(1, "to add");
+  EXPECT_TRUE(answer.cell(1, "work").starts_with("step 2: first mix what step 1 adds")) << answer.cell(1, "work");
+  EXPECT_TRUE(std::regex_match(answer.cell(4, "to add"), std::regex("step 1: .* of tartaric acid")));
+  const auto page = page_of(chain_lots, chain);
+  EXPECT_TRUE(says(page, " step 2: first mix, wait and measure pH"));
+  EXPECT_TRUE(std::regex_search(page, std::regex("/>\\s* step 2: <strong>[^<]* of potassium metabisulfite</strong>")));
+  EXPECT_EQ(run(std::string(head) + "A,24,3.31,12,58,pink\n").cell(1, "to add").find("step"), std::string::npos);
+}
+
+// A lot that a step makes is another than the one of the row.
+TEST(Batch, AnAdditionToALotThatWasMadeNamesIt) {
+  const auto answer = run(
+      "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L]\nA,46,3.5,4,18\n",
+      "recipe: test\nlots: {each: {stage: must, class: still, colour: red, sugar: 231 g/L, temperature: 14 "
+      "°C}}\nsteps:\n"
+      "  - pink.bleed: {bleed share: 12 %, of: whole tank, tank volume: 60 hL, skins and seeds: 1450 kg, into: juice}\n"
+      "  - sulfite.addition: {lot: juice, target free SO2: 20 mg/L}\n");
+  EXPECT_TRUE(
+      std::regex_match(answer.cell(1, "to add"), std::regex("step 2: .* of potassium metabisulfite into lot juice")))
+      << answer.cell(1, "to add") << answer.cell(1, "error") << answer.said.err;
+}
+
+// --- the verdict
+
+TEST(Batch, TheVerdictLeadsThePage) {
+  const auto page = page_of(std::string(head) +
+                                "A,24,3.31,12,58,pink\nB <1>,24,3.31,12,198,pink\nC,24,0,12,58,pink\n"
+                                "D,24,3.31,12,199,pink\n,24,3.31,12,58,pink\n",
+                            recipe);
+  const auto table = page.find("<table");
+  const auto top = page.substr(0, table);
+  EXPECT_TRUE(says(top,
+                   "5 lots: <strong>1 passes every check; 2 FAIL a check; 2 are NOT COMPUTED</strong>: read them "
+                   "before any work"));
+  EXPECT_TRUE(says(top,
+                   "<strong>A check fails:</strong> <a href=\"#row-3\">B &lt;1&gt;</a>, "
+                   "<a href=\"#row-5\">D</a>"));
+  EXPECT_TRUE(says(top, "<strong>Not computed:</strong> <a href=\"#row-4\">C</a>, <a href=\"#row-6\">row 6</a>"));
+  for (const auto& [anchor, lot] : {std::pair{"row-3", "B &lt;1&gt;"}, {"row-5", "D"}})
+    EXPECT_TRUE(says(page.substr(table), fmt::format("<tr id=\"{}\"><th scope=\"row\">{}<small class=\"fault\">a check "
+                                                     "FAILS</small></th>",
+                                                     anchor, lot)));
+  EXPECT_EQ(times(page, "a check FAILS"), 2U);
+}
+
+TEST(Batch, AVerdictWithoutTrouble) {
+  const auto good = page_of(std::string(head) + "A,24,3.31,12,58,pink\n", recipe);
+  EXPECT_TRUE(says(good, "<div class=\"verdict\"><p>1 lot: <strong>1 passes every check</strong></p>"));
+  EXPECT_EQ(times(good, "A check fails:"), 0U);
+  EXPECT_EQ(times(good, "Not computed:"), 0U);
+  // What was not checked does not pass.
+  const auto unchecked =
+      page_of("lot,pH,free SO2 [mg/L]\nA,3.4,30\nB,3.4,30\n", "recipe: test\nsteps: [sulfite.molecular]\n");
+  EXPECT_TRUE(says(unchecked, "2 lots: <strong>2 have nothing to check</strong>"));
+}
+
+// The rows wait for the verdict, and come in their order all the same.
+TEST(Batch, ALongPageIsWhole) {
+  std::string table = head;
+  for (int i = 0; i < 2000; ++i) table += fmt::format("L{},10,3.4,{},{},white\n", i, i % 28, i == 1777 ? 199 : 90);
+  const auto page = page_of(table, recipe);
+  EXPECT_TRUE(says(page.substr(0, page.find("<table")), "<a href=\"#row-1779\">L1777</a>"));
+  std::size_t at = 0;
+  for (int i = 0; i < 2000; ++i) {
+    at = page.find(fmt::format("<tr id=\"row-{}\"><th scope=\"row\">L{}<", i + 2, i), at);
+    ASSERT_NE(at, std::string::npos) << i;
+  }
+  EXPECT_LT(at, page.find("Cautions and handling"));
+  EXPECT_TRUE(page.ends_with("</html>\n"));
 }
 
 // Where no row has both, nothing clashes; a recipe that doses nothing has nothing to be told of.

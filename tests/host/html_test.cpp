@@ -1,6 +1,7 @@
 // The worksheet in HTML: no dose without its cautions, nothing of a recipe is taken for markup, the
 // file needs no other, and a real browser finds nothing to complain of.
 #include "host/sheet/html_markup.hpp"
+#include "host/sheet/no_break.hpp"
 #include "host/sheet/writers.hpp"
 #include "tests/host/sheets.hpp"
 
@@ -38,8 +39,13 @@ Worksheet run(TestHouse& house, const fs::path& recipe) {
 std::string words_of(const std::string& page) {
   const auto body = page.substr(page.find("<body>"));
   std::string text = std::regex_replace(body, std::regex("<[^>]*>"), " ");
-  for (const auto& [mark, sign] : std::vector<std::pair<std::string, std::string>>{
-           {"&lt;", "<"}, {"&gt;", ">"}, {"&quot;", "\""}, {"&#39;", "'"}, {"&amp;", "&"}})
+  for (const auto& [mark, sign] : std::vector<std::pair<std::string, std::string>>{{"&lt;", "<"},
+                                                                                   {"&gt;", ">"},
+                                                                                   {"&quot;", "\""},
+                                                                                   {"&#39;", "'"},
+                                                                                   {"&amp;", "&"},
+                                                                                   {"\u00a0", " "},
+                                                                                   {"\u2060", ""}})
     for (auto at = text.find(mark); at != std::string::npos; at = text.find(mark, at + 1))
       text.replace(at, mark.size(), sign);
   std::istringstream in(text);
@@ -109,6 +115,41 @@ TEST(HtmlTest, SaysWhatTheTextSaysAboutEveryRecipe) {
     }
   }
   EXPECT_GT(figures, 200);
+}
+
+// --- a figure is one
+
+// '_' stands for a no-break space.
+TEST(HtmlTest, ANumberAndItsUnitAreHeldTogether) {
+  for (const std::string text : {"263.0_g/L",
+                                 "21.3 ±_2.9_mg/L",
+                                 "at most 12.6_%_vol (at least 12.2_%_vol)",
+                                 "5.1_g/L as tartaric acid",
+                                 "22.4_°Brix, 61_°F; 48_hL",
+                                 "1e-5_mol²/L²",
+                                 "dose 3.7_g/hL.",
+                                 "10_kg/m³",
+                                 "8_lb/1000_gal",
+                                 "2_imp_fl_oz",
+                                 "1.080_SG",
+                                 "chance 95_%",
+                                 "184_g of potassium metabisulfite",
+                                 "portion 1 of 2, when a third is gone",
+                                 "3 lots, 2 plots",
+                                 "±_3",
+                                 "± of",
+                                 "lot 7 and 8",
+                                 "g/L",
+                                 "",
+                                 " "}) {
+    std::string plain = text, held = text;
+    std::replace(plain.begin(), plain.end(), '_', ' ');
+    for (auto at = held.find('_'); at != std::string::npos; at = held.find('_', at)) held.replace(at, 1, "\u00a0");
+    EXPECT_EQ(held_together(plain), held);
+  }
+  EXPECT_EQ(held_together("from 2026-08-29 to 2026-09-03."), "from 2026-\u206008-\u206029 to 2026-\u206009-\u206003.");
+  for (const std::string text : {"12-2026", "OIV-MA-AS323-04C", "1e-5", "2026-8-2", "2026-08-", "-"})
+    EXPECT_EQ(held_together(text), text);
 }
 
 // --- hostile words
@@ -206,7 +247,7 @@ std::vector<std::string> write_all(const Folder& folder) {
       folder.write("lots.csv",
                    "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L],ethanol [% vol]\n"
                    "T11,24.0,3.31,12 ± 2,58,12.1\nT12,36.5,3.45,18 ± 2,71,12.8\nT1,50.0,3.18,22 ± 2,80,11.9\n"
-                   "T2,18.2,3.27,9,44,12.4\nT21,60.0,3.68,15 ± 2,62,13.6\n"
+                   "T2,18.2,3.27,9,44,12.4\nT21,60.0,3.68,15 ± 2,199,13.6\n"
                    "The old cask by the door,1.2,3.4,9,44,12.4\nT3,1.2,0,9,44,12.4\n");
   for (const auto& [name, more] : std::vector<std::pair<std::string, std::string>>{
            {"many lots", ""},
@@ -275,6 +316,9 @@ TEST(BrowserTest, SeesEachFault) {
       {"alone", "<footer>", "<div style=\"height:1px;break-after:page\"></div><footer>", "the footer stands alone"},
       {"torn", "</footer>", "<div style=\"height:1px;break-after:page\"></div>and so on</footer>",
        "the footer is parted"},
+      {"apart", "</main>", "<p style=\"width:1px;overflow-wrap:normal\">263.0 g/L</p></main>",
+       "the figure '263.0 g/L' is broken"},
+      {"edge", "padding: 0 2px;", "padding: 0;", "lies on the edge of the print"},
       {"upon", "class=\"tag\"", "class=\"tag\" style=\"translate:-10px 35px\"", "lie on one another"}};
   std::vector<std::string> files;
   for (const auto& [name, part, instead, complaint] : faults) {

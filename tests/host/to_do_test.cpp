@@ -29,7 +29,8 @@ std::string with_single_spaces(const std::string& text) {
 }
 
 std::string words_of(const std::string& page) {
-  return with_single_spaces(std::regex_replace(page.substr(page.find("<body>")), std::regex("<[^>]*>"), " "));
+  const auto words = std::regex_replace(page.substr(page.find("<body>")), std::regex("<[^>]*>"), " ");
+  return with_single_spaces(std::regex_replace(words, std::regex("\u00a0"), " "));
 }
 
 // The sheet of `text` as the program prints it.

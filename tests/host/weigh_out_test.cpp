@@ -6,7 +6,7 @@
 #include "host/bench/typical.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/sheet/writers.hpp"
-#include "tests/host/house.hpp"
+#include "tests/host/sheets.hpp"
 #include "units/parse.hpp"
 
 namespace {
@@ -52,6 +52,58 @@ TEST(WeighOut, OneAdditionHasNoListOfItsOwn) {
   const auto sheet = house.run(recipe_with("", "  - sulfite.addition: {target free SO2: 25 mg/L}\n"));
   EXPECT_EQ(sheet.weigh_out.lines.size(), 1U);
   EXPECT_EQ(write_text(sheet, {}).find("WEIGH-OUT"), std::string::npos);
+}
+
+// --- the order of the work
+
+// "T7 tartaric acid" of each line.
+std::vector<std::string> order_of(const std::vector<StepSheet>& steps) {
+  static const Apart apart(data_dir / "apart.yaml");
+  std::vector<std::string> out;
+  for (const auto& line : weigh_out(steps, apart).lines)
+    out.push_back(steps[line.step].lot + " " + steps[line.step].outcome.additions[line.addition].substance);
+  return out;
+}
+
+StepSheet step_on(const TestHouse& house, const std::string& lot, const std::vector<std::string_view>& substances) {
+  StepSheet step = step_adding(house, substances);
+  step.lot = lot;
+  return step;
+}
+
+constexpr char dap[] = "diammonium phosphate", acid[] = "tartaric acid";
+
+TEST(WeighOut, AllFirstPortionsComeBeforeAnySecond) {
+  const TestHouse house;
+  EXPECT_EQ(order_of({step_on(house, "A", {"thiamine hydrochloride", dap, dap}), step_on(house, "B", {dap, dap, dap}),
+                      step_on(house, "C", {dap})}),
+            (std::vector<std::string>{"A thiamine hydrochloride", "A diammonium phosphate", "B diammonium phosphate",
+                                      "C diammonium phosphate", "A diammonium phosphate", "B diammonium phosphate",
+                                      "B diammonium phosphate"}));
+}
+
+TEST(WeighOut, ALaterStepWaitsForThePortionsOfItsLot) {
+  const TestHouse house;
+  EXPECT_EQ(order_of({step_on(house, "A", {dap, dap}), step_on(house, "A", {acid}), step_on(house, "B", {acid})}),
+            (std::vector<std::string>{"A diammonium phosphate", "B tartaric acid", "A diammonium phosphate",
+                                      "A tartaric acid"}));
+  auto blend = step_on(house, "", {});
+  blend.outcome.new_lots.push_back({"AB"});
+  EXPECT_EQ(order_of({step_on(house, "A", {dap, dap}), blend, step_on(house, "AB", {acid})}),
+            (std::vector<std::string>{"A diammonium phosphate", "A diammonium phosphate", "AB tartaric acid"}));
+}
+
+// As a recipe has it: two musts, each with its nutrient in two portions.
+TEST(WeighOut, ARecipeOfTwoMusts) {
+  TestHouse house;
+  const auto sheet =
+      house.bench().run(read_recipe(Document::open((source_dir / "recipes/nutrient-for-a-must.yaml").string())));
+  std::vector<std::string> portions;
+  for (const auto& line : sheet.weigh_out.lines)
+    if (const auto& step = sheet.steps[line.step]; step.outcome.additions[line.addition].substance == dap)
+      portions.push_back(step.lot + " " + step.outcome.additions[line.addition].when.substr(0, 12));
+  EXPECT_EQ(portions,
+            (std::vector<std::string>{"T7 portion 1 of", "T8 portion 1 of", "T7 portion 2 of", "T8 portion 2 of"}));
 }
 
 TEST(Apart, EverySubstanceIsInTheCatalogue) {

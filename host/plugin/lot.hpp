@@ -80,6 +80,10 @@ inline constexpr Key<Acidity> acid_removed{{.name = "acid removed",
                                             .source = guard}};
 // By the names of the catalogue (host/substances/substances.yaml).
 inline constexpr std::string_view diammonium_phosphate = "diammonium phosphate", ammonium_sulfate = "ammonium sulfate";
+// As pure acid. It counts where the lot does not state its content, and where a rule is on what was added.
+inline constexpr std::string_view added_citric_acid = "citric acid";
+// Seed leaves the wine again, as fining agents do; the rows limit what is used all the same.
+inline constexpr std::string_view bitartrate_seed = "potassium bitartrate", calcium_seed = "calcium tartrate";
 inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           ammonium_sulfate,
                                                           "thiamine hydrochloride",
@@ -93,6 +97,9 @@ inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           "copper citrate",
                                                           "tannin",
                                                           "egg albumin",
+                                                          added_citric_acid,
+                                                          bitartrate_seed,
+                                                          calcium_seed,
                                                           "metatartaric acid",
                                                           "carboxymethylcellulose",
                                                           "potassium polyaspartate"};

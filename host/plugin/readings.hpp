@@ -36,6 +36,16 @@ using Shares = std::vector<std::pair<std::string, double>>;
 // Coherent amounts by name: {PVPP: 60 g/hL}.
 using Amounts = std::vector<std::pair<std::string, double>>;
 
+// So much more of one name.
+inline void add_to(Amounts& all, std::string_view name, double more) {
+  for (auto& [there, number] : all)
+    if (there == name) {
+      number += more;
+      return;
+    }
+  all.emplace_back(name, more);
+}
+
 struct Series {
   std::vector<std::pair<double, double>> points;  // coherent, by rising x
   std::optional<double> path;                     // optical path of an absorbance, m
@@ -101,12 +111,7 @@ class Readings {
   template <class Quantity>
   Amounts with(const AmountsKey<Quantity>& key, std::string_view name, Quantity more) const {
     Amounts all = has(key) ? at(key).amounts : Amounts();
-    for (auto& [there, number] : all)
-      if (there == name) {
-        number += more.value();
-        return all;
-      }
-    all.emplace_back(name, more.value());
+    add_to(all, name, more.value());
     return all;
   }
   template <class Quantity>

@@ -2,6 +2,7 @@
 
 #include "plugins/acid/law.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
+#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/tartrate.hpp"
 #include "units/print.hpp"
@@ -31,7 +32,7 @@ struct Agent {
 constexpr Agent agents[] = {{tartaric, Acid::tartaric, &lot::tartaric_acid},
                             {"malic acid", Acid::malic, &lot::malic_acid},
                             {lactic, Acid::lactic, &lot::lactic_acid},
-                            {"citric acid", Acid::citric, &lot::citric_acid},
+                            {citric, Acid::citric, &lot::citric_acid},
                             {"citric acid monohydrate", Acid::citric, &lot::citric_acid}};
 
 const Agent& agent_of(const Inputs& in) {
@@ -99,6 +100,20 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   change_state(state, out);
   shift(in, *q.agent.lot_key, dosed, out);
   out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + rise(q, dosed));
+  if (q.agent.acid == Acid::citric) out.change(lot::treated_with, in.with(lot::treated_with, citric, dosed));
+}
+
+// The content of the lot counts where it is stated, with all that was added in it; else what was added.
+void add_citric_limits(const Inputs& in, Law& law, Outcome& out) {
+  const auto content = in.get(lot::citric_acid);
+  const MassConcentration before = content ? *content : law.counted(in, citric_limit, citric);
+  law.add(in, citric_limit, [before](MassConcentration d) -> MassConcentration { return before + d; });
+  law.add(in, citric_in_must,
+          [added = law.counted(in, citric_in_must, citric)](MassConcentration d) -> MassConcentration {
+            return added + d;
+          });
+  if (in[citric_limit] && !content)
+    out.note("citric acid of the lot was not given: its limit is held against what was added alone");
 }
 
 Law read_law(const Inputs& in, const Question& q, Outcome& out) {
@@ -115,13 +130,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   });
   if (in[fixed_most] && !in.has(lot::volatile_acidity))
     out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
-  if (q.agent.acid == Acid::citric) {
-    const auto before = in.get(lot::citric_acid).value_or(MassConcentration{});
-    law.add(in, citric_limit, [before](MassConcentration d) -> MassConcentration { return before + d; });
-    law.add(in, citric_in_must, [](MassConcentration d) { return d; });
-    if (in[citric_limit] && !in.has(lot::citric_acid))
-      out.note("citric acid of the lot was not given: its limit is held against the addition alone");
-  }
+  if (q.agent.acid == Acid::citric) add_citric_limits(in, law, out);
   return law;
 }
 
@@ -257,6 +266,9 @@ Outcome run(const Inputs& in) {
   q.most = most_reckoned(q);
   const auto exact = solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
+  if (q.agent.acid == Acid::citric)
+    chemistry::check_total(citric, in.amount(lot::treated_with, citric) + *exact,
+                           lot::treated_with.valid->high * milligram_per_litre);
   if (const auto weighed = law.weigh(*exact, in[lot::volume], share))
     add(in, q, target, law, *exact, *weighed, out);
   else

@@ -7,8 +7,8 @@ namespace vatwright::acid::addition {
 
 inline constexpr std::string_view tartaric = "tartaric acid";
 inline constexpr std::string_view lactic = "lactic acid";
-inline constexpr std::string_view substances[] = {tartaric, "malic acid", lactic, "citric acid",
-                                                  "citric acid monohydrate"};
+inline constexpr std::string_view citric = lot::added_citric_acid;
+inline constexpr std::string_view substances[] = {tartaric, "malic acid", lactic, citric, "citric acid monohydrate"};
 inline constexpr SubstanceChoice substance{
     {.name = "substance", .help = "what is added", .choices = substances, .source = oiv_acidification}};
 inline constexpr Key<MassFraction> strength{{.name = "strength",
@@ -23,14 +23,15 @@ inline constexpr Result<MassConcentration> dose{{.name = "dose",
                                                  .decimals = 3,
                                                  .decided = true}};
 
-inline constexpr auto inputs = joined(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
-                                                 takes(substance, tartaric), takes(strength)},
-                                      wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained)});
+inline constexpr auto inputs =
+    joined(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph), takes(substance, tartaric),
+                      takes(strength)},
+           wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained), takes(lot::treated_with)});
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
-                                           &lot::acid_added};
+                                           &lot::acid_added, &lot::treated_with};
 inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first,
                                               &fixed_most,  &citric_limit,  &citric_in_must};
 inline constexpr Source sources[] = {

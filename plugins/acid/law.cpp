@@ -50,6 +50,10 @@ std::optional<Mass> Law::weigh(MassConcentration exact, Volume lot, double share
   return std::nullopt;
 }
 
+void Law::unstated(const Input& key) {
+  if (std::find(unstated_.begin(), unstated_.end(), key.name) == unstated_.end()) unstated_.push_back(key.name);
+}
+
 void Law::note_unstated(Outcome& out) const {
   if (unstated_.empty()) return;
   out.note(

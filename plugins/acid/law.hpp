@@ -46,8 +46,12 @@ class Law {
   // sheet tells what the limits rest on.
   template <class Quantity>
   Quantity counted(const Inputs& in, const Limit<Quantity>& limit, const Key<Quantity>& before) {
-    if (!in.has(before) && in[limit]) unstated_.push_back(before.name);
+    if (!in.has(before) && in[limit]) unstated(before);
     return in.get(before).value_or(Quantity{});
+  }
+  MassConcentration counted(const Inputs& in, const Limit<MassConcentration>& limit, std::string_view substance) {
+    if (!in.has(lot::treated_with) && in[limit]) unstated(lot::treated_with);
+    return in.amount(lot::treated_with, substance);
   }
 
   // A limit on what was done to the lot before: it stands in the way of any dose at all.
@@ -69,6 +73,7 @@ class Law {
   void refuse(MassConcentration dose, const std::string& remedy, Outcome& out) const;
 
  private:
+  void unstated(const Input& key);
   void note_unstated(Outcome& out) const;
 
   std::vector<Clause> clauses_;

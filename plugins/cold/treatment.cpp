@@ -33,12 +33,14 @@ constexpr Kind kinds[] = {
     {polyaspartate, &polyaspartate_limit, true, true, false}, {mannoprotein, nullptr, false, false, false}};
 
 const Kind& kind_of(const Inputs& in) {
-  return *std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return k.id == in[substance].id; });
+  for (const auto& kind : kinds)
+    if (kind.id == in[substance].id) return kind;
+  throw std::logic_error("no treatment with " + in[substance].id);
 }
 
 using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
 
-// What keeps crystals from growing stays in the wine, so that the law counts every dose of it.
+// The law counts every dose of it: a figure for what is used does not begin anew with the next dose.
 bool counted(const Kind& kind) { return lot::is_counted(kind.id); }
 
 Law law_of(const Inputs& in, const Kind& kind) {
@@ -155,7 +157,7 @@ std::string refusal(const Law& law) {
   const auto more = chemistry::down_to_step<MassConcentration>(law.room(), 0.1 * milligram_per_litre);
   if (!(law.before > MassConcentration{}))
     return fmt::format("nothing was dosed. At most {} is allowed in this wine", print(more.value(), "mg/L", 1));
-  return fmt::format("nothing was dosed. At most {} is allowed in this wine, and {} is in it: {} more",
+  return fmt::format("nothing was dosed. At most {} is allowed in this wine, and {} was added before: {} more",
                      print(law.bound->value.value(), "mg/L", 1), print(law.before.value(), "mg/L", 1),
                      print(more.value(), "mg/L", 1));
 }

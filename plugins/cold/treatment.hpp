@@ -6,8 +6,8 @@
 
 namespace vatwright::cold::treatment {
 
-inline constexpr std::string_view bitartrate_seed = "potassium bitartrate";
-inline constexpr std::string_view calcium_seed = "calcium tartrate";
+using lot::bitartrate_seed;
+using lot::calcium_seed;
 inline constexpr std::string_view cellulose = "carboxymethylcellulose";
 inline constexpr std::string_view metatartaric = "metatartaric acid";
 inline constexpr std::string_view polyaspartate = "potassium polyaspartate";

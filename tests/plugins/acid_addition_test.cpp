@@ -180,6 +180,66 @@ TEST(AcidAddition, CitricAcidHasItsOwnLimit) {
   EXPECT_TRUE(has(check(oiv, "citric acid added to must")->remedy, "the limits allow no citric acid")) << "remedy";
 }
 
+// 1 g/L: Regulation (EC) 643/2006, Annex I; 0.7 g/L: 27 CFR 24.246 (2015). Each dose keeps it, both do not.
+TEST(AcidAddition, CitricAcidAddsUp) {
+  const auto to = [](const std::string& acidity, const std::string& substance = "citric acid") {
+    return "acid.addition: {substance: " + substance + ", target titratable acidity: " + acidity +
+           " g/L as tartaric acid}";
+  };
+  struct Twice {
+    const char *rules, *first, *second;
+    double limit;
+  };
+  for (const auto& [rules, first, second, limit] : {Twice{"EU", "5.7", "6.3", 1}, Twice{"US", "5.55", "6.0", 0.7}})
+    for (const std::string substance : {"citric acid", "citric acid monohydrate"}) {
+      const auto sheet = run(pink, {to(first), to(second, substance)}, rules);
+      EXPECT_TRUE(sheet.steps[0].outcome.holds()) << rules;
+      EXPECT_TRUE(noted(sheet.steps[0], "against what was added alone")) << rules;
+      EXPECT_TRUE(noted(sheet.steps[0], "treated with: none is counted")) << rules;
+      const double given = result(sheet.steps[0], "dose");
+      EXPECT_LT(given, limit) << rules;
+      EXPECT_TRUE(sheet.steps[1].outcome.additions.empty()) << rules;
+      EXPECT_EQ(result(sheet.steps[1], "dose"), 0) << rules;
+      const auto* law = check(sheet.steps[1], std::string("citric acid limit, ") + rules);
+      ASSERT_NE(law, nullptr) << rules;
+      EXPECT_FALSE(law->holds) << rules;
+      EXPECT_LT(number(*law->value) - given, limit) << rules << ": the second alone keeps it";
+      EXPECT_TRUE(
+          has(law->remedy, fmt::format("at most {:.2f} g/L of citric acid", std::floor((limit - given) * 100) / 100)))
+          << law->remedy;
+    }
+}
+
+// A content that is stated holds what was added: it is not counted again.
+TEST(AcidAddition, CitricAcidIsCountedOnce) {
+  const auto to = [](const std::string& acidity) {
+    return "acid.addition: {substance: citric acid, target titratable acidity: " + acidity + " g/L as tartaric acid}";
+  };
+  const auto sheet = run(pink + ", citric acid: 0.15 g/L", {to("5.5"), to("5.9")}, "EU");
+  const double given = result(sheet.steps[0], "dose") + result(sheet.steps[1], "dose");
+  EXPECT_TRUE(sheet.holds());
+  EXPECT_GT(0.15 + 2 * given, 1) << "else the test would not tell";
+  EXPECT_NEAR(after(sheet, "citric acid", "g/L"), 0.15 + given, 1e-9);
+  EXPECT_NEAR(number(*check(sheet.steps[1], "citric acid limit, EU")->value), 0.15 + given, 1e-9);
+  const auto& books = sheet.lots.at(0).after.at("treated with").amounts;
+  ASSERT_EQ(books.size(), 1u);
+  EXPECT_EQ(books[0].first, "citric acid");
+  EXPECT_NEAR(books[0].second, given, 1e-9);
+  // What was measured counts, whatever the books say.
+  EXPECT_TRUE(run(pink + ", citric acid: 0.15 g/L, treated with: {citric acid: 0.9 g/L}", {to("5.5")}, "EU").holds());
+  EXPECT_FALSE(run(pink + ", treated with: {citric acid: 0.9 g/L}", {to("5.5")}, "EU").holds());
+}
+
+// II.2.1.3.1.1 of the OIV's Code names no citric acid for musts: what was added before is past it too.
+TEST(AcidAddition, CitricAcidOfAMustCountsWhatWasAdded) {
+  const auto step = run_step(
+      "volume: 10 hL, pH: 3.6, titratable acidity: 5.1 g/L as tartaric acid, stage: must, citric acid: 0.2 g/L, "
+      "treated with: {citric acid: 0.15 g/L}",
+      "acid.addition: {substance: citric acid, target titratable acidity: 5.1 g/L as tartaric acid}", "OIV");
+  EXPECT_NEAR(number(*check(step, "citric acid added to must limit, OIV")->value), 0.15, 1e-9);
+  EXPECT_NEAR(number(*check(step, "citric acid limit, OIV")->value), 0.2, 1e-9);
+}
+
 // Acidification and enrichment of one product shut each other out (Regulation (EU) 1308/2013, Annex VIII, Part I, C,
 // from memory). A lot that says nothing of what was done to it before is held to none, and the sheet says so.
 TEST(AcidAddition, NothingIsAddedToWhatWasEnriched) {

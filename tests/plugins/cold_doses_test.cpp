@@ -70,23 +70,26 @@ TEST(ColdTreatment, ProteinFirst) {
 }
 
 // 10 g/hL: OIV-OENO 543-2016 and OIV Code, Annex (metatartaric acid); 200 mg/L of carboxymethylcellulose
-// is from memory.
+// is from memory. Seed: 27 CFR 24.246 (35 lb in 1000 gallons, 4193.9 mg/L); Regulation (EC) No 423/2008, Annex IV.
 TEST(ColdTreatment, RepeatedDosesAddUp) {
   struct Twice {
     std::string what;
-    const char *dose, *left;
+    const char *rules, *dose, *left;
   };
-  for (const auto& [what, dose, left] :
-       {Twice{"potassium polyaspartate, strength: 100 g/L", "60 mg/L", "60.0 mg/L is in it: 40.0 mg/L more"},
-        Twice{"metatartaric acid", "70 mg/L", "70.0 mg/L is in it: 30.0 mg/L more"},
-        Twice{"carboxymethylcellulose, strength: 50 g/L", "125 mg/L", "125.0 mg/L is in it: 75.0 mg/L more"}}) {
+  for (const auto& [what, rules, dose, left] :
+       {Twice{"potassium polyaspartate, strength: 100 g/L", "OIV", "60 mg/L", "60.0 mg/L was added before: 40.0 mg/L"},
+        Twice{"metatartaric acid", "OIV", "70 mg/L", "70.0 mg/L was added before: 30.0 mg/L"},
+        Twice{"carboxymethylcellulose, strength: 50 g/L", "OIV", "125 mg/L", "125.0 mg/L was added before: 75.0 mg/L"},
+        Twice{"potassium bitartrate", "US", "4 g/L", "4000.0 mg/L was added before: 193.9 mg/L"},
+        Twice{"calcium tartrate", "EU", "150 g/hL", "1500.0 mg/L was added before: 500.0 mg/L"}}) {
     const std::string step =
         "cold.treatment: {protein stable: yes, wanted dose: " + std::string(dose) + ", substance: " + what + "}";
-    const auto sheet = run(pink, {step, step}, "OIV");
+    const auto sheet = run(pink, {step, step}, rules);
     EXPECT_EQ(sheet.steps[0].outcome.additions.size(), 1u) << what;
     EXPECT_TRUE(noted(sheet.steps[0], "'treated with', which is taken as none")) << what;
     EXPECT_TRUE(sheet.steps[1].outcome.additions.empty()) << what;
-    const auto* limit = check(sheet.steps[1], what.substr(0, what.find(',')) + " limit");
+    EXPECT_EQ(result(sheet.steps[1], "dose"), 0) << what;
+    const auto* limit = check(sheet.steps[1], what.substr(0, what.find(',')));
     ASSERT_NE(limit, nullptr) << what;
     EXPECT_TRUE(has(limit->remedy, left)) << limit->remedy;
   }

@@ -1,6 +1,7 @@
 #include "plugins/chemistry/alcoholometry.hpp"
 
 #include "plugins/chemistry/bracketed.hpp"
+#include "plugins/chemistry/known_range.hpp"
 #include "plugins/chemistry/oiml_r22.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
@@ -42,9 +43,10 @@ double degrees(Temperature temperature) {
   constexpr double least = degrees_celsius(alcoholometry_least_temperature);
   constexpr double most = degrees_celsius(alcoholometry_most_temperature);
   if (!within(t, least, most))
-    throw InputError(
-        "ethanol and water are known here from -20 to 40 °C, not at " + print(temperature.value(), "°C", 1),
-        "bring the sample to 20 °C and read it again");
+    throw InputError("ethanol and water are known here from " +
+                         from_to(alcoholometry_least_temperature, alcoholometry_most_temperature, "°C") + ", not at " +
+                         print(temperature.value(), "°C", 1),
+                     "bring the sample to 20 °C and read it again");
   return t;
 }
 

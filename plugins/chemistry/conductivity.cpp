@@ -1,5 +1,6 @@
 #include "plugins/chemistry/conductivity.hpp"
 
+#include "plugins/chemistry/known_range.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
 
@@ -9,9 +10,10 @@ Conductivity potassium_chloride_conductivity(Temperature temperature) {
   constexpr TemperatureInterval slack = 1e-9 * kelvin;  // 15 °C is not a round number of kelvins
   const auto& rows = potassium_chloride;
   if (temperature < rows.front().temperature - slack || temperature > rows.back().temperature + slack)
-    throw InputError(
-        "the table of potassium chloride goes from 15 to 24 °C, not to " + print(temperature.value(), "°C", 1),
-        "bring the solution to 20 °C and read it again");
+    throw InputError("the table of potassium chloride goes from " +
+                         from_to(rows.front().temperature, rows.back().temperature, "°C") + ", not to " +
+                         print(temperature.value(), "°C", 1),
+                     "bring the solution to 20 °C and read it again");
   std::size_t low = 0;
   while (low + 2 < rows.size() && temperature > rows[low + 1].temperature) ++low;
   const auto& a = rows[low];

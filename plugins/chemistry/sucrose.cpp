@@ -2,6 +2,7 @@
 
 #include "plugins/chemistry/bracketed.hpp"
 #include "plugins/chemistry/hydrometer.hpp"
+#include "plugins/chemistry/known_range.hpp"
 #include "plugins/chemistry/water.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
@@ -56,7 +57,9 @@ bool within(double value, double least, double most) { return value >= least - s
 double degrees(Temperature temperature) {
   const double t = degrees_celsius(temperature);
   if (!within(t, degrees_celsius(sucrose_least_temperature), degrees_celsius(sucrose_most_temperature)))
-    throw InputError("sucrose solutions are known here from 0 to 60 °C, not at " + print(temperature.value(), "°C", 1),
+    throw InputError("sucrose solutions are known here from " +
+                         from_to(sucrose_least_temperature, sucrose_most_temperature, "°C") + ", not at " +
+                         print(temperature.value(), "°C", 1),
                      "bring the sample to 20 °C and read it again");
   return t;
 }
@@ -65,9 +68,9 @@ double degrees(Temperature temperature) {
 
 Density sucrose_density(MassFraction sucrose, Temperature temperature) {
   if (!within(sucrose.value(), 0, most_sucrose.value()))
-    throw InputError(
-        "sucrose solutions are known here from 0 to 95 % mass, not at " + print(sucrose.value(), "% mass", 2),
-        "look at the figure and at its unit");
+    throw InputError("sucrose solutions are known here from " + from_to(MassFraction{}, most_sucrose, "% mass") +
+                         ", not at " + print(sucrose.value(), "% mass", 2),
+                     "look at the figure and at its unit");
   return coherent<Density>(kernel::sucrose_density(std::max(sucrose.value(), 0.0), degrees(temperature)));
 }
 
@@ -90,7 +93,8 @@ MassConcentration sucrose_concentration(MassFraction sucrose) {
 MassFraction brix_from_hydrometer(MassFraction reading, Temperature temperature) {
   const double t = degrees(temperature);
   if (!within(reading.value(), least_of_scale, most_of_hydrometer))
-    throw InputError("a Brix hydrometer is read here from -5 to 70 °Brix, not at " + print(reading.value(), "°Brix", 2),
+    throw InputError("a Brix hydrometer is read here from " + from_to(least_of_scale, most_of_hydrometer, "°Brix") +
+                         ", not at " + print(reading.value(), "°Brix", 2),
                      "look at the reading and at its unit");
   const auto shown = coherent<Density>(kernel::sucrose_density(reading.value(), 20));
   const Density real = density_by_hydrometer(shown, temperature);

@@ -1,6 +1,7 @@
 #include "plugins/chemistry/sulfite.hpp"
 
 #include "plugins/chemistry/debye_huckel.hpp"
+#include "plugins/chemistry/known_range.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
 
@@ -27,11 +28,13 @@ double between(double a, double b, double into) { return a + (b - a) * into; }
 void check_range(Strength strength, Temperature temperature) {
   constexpr double slack = 1e-9;  // 20 °C is not a round number of kelvins
   if (strength < Strength{} || strength > oiv_most_strength * (1 + slack))
-    throw InputError("the OIV model of pK1 covers 0 to 20 % vol, not " + print(strength.value(), "% vol", 1),
+    throw InputError("the OIV model of pK1 covers " + from_to(Strength{}, oiv_most_strength, "% vol") + ", not " +
+                         print(strength.value(), "% vol", 1),
                      "take the constant model, or give pK1");
   const double t = degrees_celsius(temperature);
   if (t < oiv_pk1_grid.temperatures.front() - slack || t > oiv_pk1_grid.temperatures.back() + slack)
-    throw InputError("the OIV model of pK1 covers 20 to 40 °C, not " + print(temperature.value(), "°C", 1),
+    throw InputError("the OIV model of pK1 covers " + from_to(oiv_least_temperature, oiv_most_temperature, "°C") +
+                         ", not " + print(temperature.value(), "°C", 1),
                      "take the constant model, or give pK1");
 }
 

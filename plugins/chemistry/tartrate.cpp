@@ -1,6 +1,7 @@
 #include "plugins/chemistry/tartrate.hpp"
 
 #include "plugins/chemistry/bracketed.hpp"
+#include "plugins/chemistry/known_range.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
 
@@ -119,9 +120,10 @@ Medium Bitartrate::medium(Temperature temperature) const {
 SolubilityProduct Bitartrate::product(Temperature temperature) const {
   constexpr TemperatureInterval hair = 1e-9 * kelvin;  // the ends come back from 1/T
   if (temperature < least_saturation_temperature - hair || temperature > most_saturation_temperature + hair)
-    throw InputError(
-        "the solubility of bitartrate is carried from -20 to 60 °C, not to " + print(temperature.value(), "°C", 1),
-        "give a temperature in between");
+    throw InputError("the solubility of bitartrate is carried from " +
+                         from_to(least_saturation_temperature, most_saturation_temperature, "°C") + ", not to " +
+                         print(temperature.value(), "°C", 1),
+                     "give a temperature in between");
   return product_of(std::exp(line(course_).at(strength_, temperature)));
 }
 

@@ -1,0 +1,22 @@
+// The range in which something is known, as an error names it.
+#pragma once
+
+#include "units/parse.hpp"
+#include "units/print.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace vatwright::chemistry {
+
+// "-20 to 40 °C". Both ends are coherent.
+inline std::string from_to(double least, double most, std::string_view unit) {
+  return print_number(parse_unit(unit).number(least), 0) + " to " + print(most, unit, 0);
+}
+
+template <class Quantity>
+std::string from_to(Quantity least, Quantity most, std::string_view unit) {
+  return from_to(least.value(), most.value(), unit);
+}
+
+}  // namespace vatwright::chemistry

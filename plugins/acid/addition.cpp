@@ -2,9 +2,9 @@
 
 #include "plugins/acid/law.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
-#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/tartrate.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -266,9 +266,7 @@ Outcome run(const Inputs& in) {
   q.most = most_reckoned(q);
   const auto exact = solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
-  if (q.agent.acid == Acid::citric)
-    chemistry::check_total(citric, in.amount(lot::treated_with, citric) + *exact,
-                           lot::treated_with.valid->high * milligram_per_litre);
+  if (q.agent.acid == Acid::citric) lab::check_total(in, citric, *exact);
   if (const auto weighed = law.weigh(*exact, in[lot::volume], share))
     add(in, q, target, law, *exact, *weighed, out);
   else

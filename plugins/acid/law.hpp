@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/acid/treatment.hpp"
+#include "plugins/lab/allowance.hpp"
 
 #include <functional>
 #include <optional>
@@ -51,7 +52,7 @@ class Law {
   }
   MassConcentration counted(const Inputs& in, const Limit<MassConcentration>& limit, std::string_view substance) {
     if (!in.has(lot::treated_with) && in[limit]) unstated(lot::treated_with);
-    return in.amount(lot::treated_with, substance);
+    return lab::added_before(in, substance);
   }
 
   // A limit on what was done to the lot before: it stands in the way of any dose at all.

@@ -1,7 +1,7 @@
 #include "plugins/blend/scale.hpp"
 
-#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -14,15 +14,9 @@
 namespace vatwright::blend::scale {
 namespace {
 
-// Rounding that moves the dose by more than this is too coarse to weigh by.
-constexpr double coarse = 0.05;
-
-constexpr Fraction all_of_it = coherent<Fraction>(1);
-constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
-
 constexpr std::string_view copper = "copper sulfate pentahydrate";
 
-using Counted = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
+using Counted = lab::Allowance<MassConcentration>;
 using Law = std::vector<Counted>;
 
 constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 10> limit_of{
@@ -37,7 +31,7 @@ constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*
      {copper, &copper_added},
      {copper, &copper_residual}}};
 
-MassConcentration added_before(const Inputs& in) { return in.amount(lot::treated_with, in[substance].id); }
+MassConcentration added_before(const Inputs& in) { return lab::added_before(in, in[substance].id); }
 
 // Copper of the wine: as it was found, else what earlier steps brought of it.
 MassConcentration copper_before(const Inputs& in) {
@@ -66,8 +60,6 @@ bool passes(const Law& law, MassConcentration dose) {
 
 MassConcentration slurry_strength(const Inputs& in) { return in.get(slurry).value_or(in[stock]); }
 
-Fraction water_before(const Inputs& in) { return in.get(lot::water_added).value_or(Fraction{}); }
-
 void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   const MassConcentration given = weighed / in[lot::volume];
   const Volume made_up = weighed / slurry_strength(in);
@@ -78,7 +70,7 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   if (!(weighed > Mass{})) return;
   if (const auto& id = in[substance].id; lot::is_counted(id))
     out.change(lot::treated_with, in.with(lot::treated_with, id, given));
-  out.change(lot::water_added, std::min<Fraction>(water_before(in) + made_up / in[lot::volume], all_of_it));
+  out.change(lot::water_added, lab::water_with(in, made_up / in[lot::volume]));
 }
 
 std::string refusal(const Inputs& in, const Counted& counted) {
@@ -96,23 +88,11 @@ void refuse(const Inputs& in, const Law& law, MassConcentration tried, Outcome& 
   for (const auto& counted : law) counted.hold(tried, 2, refusal(in, counted), out);
 }
 
-using WaterLaw = chemistry::Allowance<Limit<Fraction>, Bound<Fraction>>;
-
-WaterLaw water_law(const Inputs& in) { return {&water_limit, in[water_limit], water_before(in)}; }
-
 // Water that the slurry brings, counted as its whole volume.
 Fraction water_of(const Inputs& in, MassConcentration dose) { return dose / slurry_strength(in); }
 
 bool water_allows(const Inputs& in, MassConcentration dose, Outcome& out) {
-  const WaterLaw law = water_law(in);
-  if (!law.bound) return true;
-  law.hold(water_of(in, dose), 2,
-           law.room() > Fraction{}
-               ? fmt::format("nothing is weighed. A 'slurry' of {} or more keeps the rule for this dose",
-                             print(std::ceil((dose / law.room()).value()), "g/L", 0))
-               : std::string("nothing is weighed: earlier treatments have brought all the water that the rule allows"),
-           out);
-  return !law.passed_by(water_of(in, dose));
+  return lab::water_allows(in, water_of(in, dose), {"'slurry'", slurry_strength(in), "nothing is weighed"}, out);
 }
 
 // As the balance shows it. Rounding alone must not pass a limit that the trial keeps.
@@ -120,12 +100,12 @@ Mass weighed_for(const Inputs& in, const Law& law, MassConcentration tried) {
   const Mass exact = tried * in[lot::volume];
   const Mass nearest = chemistry::rounded(exact, chemistry::Rounding::nearest, to_balance);
   const MassConcentration given = nearest / in[lot::volume];
-  if (!passes(law, given) && !water_law(in).passed_by(water_of(in, given))) return nearest;
+  if (!passes(law, given) && !lab::too_much_water(in, water_of(in, given))) return nearest;
   return chemistry::rounded(exact, chemistry::Rounding::down, to_balance);
 }
 
 bool rounding_allows(MassConcentration wanted, MassConcentration given, Outcome& out) {
-  const bool fine = std::abs((given - wanted).value()) <= coarse * wanted.value();
+  const bool fine = chemistry::near_enough(given, wanted);
   out.checks.push_back({.name = "dose of the trial, with the rounded mass",
                         .holds = fine,
                         .value = figure(given, dose.unit, dose.decimals),
@@ -143,12 +123,8 @@ void say_what_the_law_counts(const Inputs& in, const Law& law, Outcome& out) {
   if (law.empty())
     out.note("no rule set of this recipe gives a limit for " + in[substance].id +
              ": see its text whether it may be used at all");
-  else if (!in.has(lot::treated_with) &&
-           std::none_of(law.begin(), law.end(), [](const auto& l) { return l.forbids(); }))
-    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
-  if (in[water_limit] && !in.has(lot::water_added))
-    out.note(
-        "water of earlier treatments counts too; the lot states nothing under 'water added', which is taken as none");
+  else if (std::none_of(law.begin(), law.end(), [](const auto& l) { return l.forbids(); }))
+    lab::note_none_added_before(in, out);
 }
 
 void say_what_stays(const Inputs& in, MassConcentration given, Outcome& out) {
@@ -189,7 +165,7 @@ Outcome run(const Inputs& in) {
     write_results(in, *weighed, out);
     return out;
   }
-  if (lot::is_counted(in[substance].id)) chemistry::check_total(in[substance].id, added_before(in) + tried, most_counted);
+  if (lot::is_counted(in[substance].id)) lab::check_total(in, in[substance].id, tried);
   const Law law = law_of(in);
   say_what_the_law_counts(in, law, out);
   if (passes(law, tried)) {
@@ -198,7 +174,7 @@ Outcome run(const Inputs& in) {
   }
   const Mass weighed = weighed_for(in, law, tried);
   const MassConcentration given = weighed / in[lot::volume];
-  const bool dry = water_allows(in, water_law(in).passed_by(water_of(in, tried)) ? tried : given, out);
+  const bool dry = water_allows(in, lab::too_much_water(in, water_of(in, tried)) ? tried : given, out);
   if (!dry || !rounding_allows(tried, given, out)) {
     write_results(in, {}, out);
     return out;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/blend/keys.hpp"
+#include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::blend::scale {
 
@@ -84,11 +85,9 @@ inline constexpr Limit<MassConcentration> copper_added{
     {.name = "copper added", .help = "most copper that an addition brings", .unit = "mg/L"}};
 inline constexpr Limit<MassConcentration> copper_residual{
     {.name = "copper residual", .help = "most copper in the treated wine", .unit = "mg/L"}};
-inline constexpr Limit<Fraction> water_limit{
-    {.name = "treatment water", .help = "most water brought by treatments, share of the wine", .unit = "%"}};
-inline constexpr const LimitInfo* limits[] = {&water_limit,    &pvpp,         &carbon,          &chitosan,
-                                              &hulls,          &lysozyme,     &tannin,          &egg_albumin,
-                                              &copper_sulfate, &copper_added, &copper_residual, &tannin_residual};
+inline constexpr const LimitInfo* limits[] = {
+    &lab::water_limit, &pvpp,        &carbon,         &chitosan,     &hulls,           &lysozyme,
+    &tannin,           &egg_albumin, &copper_sulfate, &copper_added, &copper_residual, &tannin_residual};
 
 Outcome run(const Inputs& in);
 

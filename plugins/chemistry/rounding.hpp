@@ -21,6 +21,15 @@ Quantity rounded(Quantity exact, Rounding rounding, Quantity (*shown_as)(Quantit
   return exact > leap ? shown_as(exact - leap) : Quantity{};
 }
 
+// Rounding that moves a dose, or what it is to reach, by more than this is too coarse to dose by (common
+// practice, no source).
+inline constexpr double coarse = 0.05;
+
+template <class Quantity>
+bool near_enough(Quantity shown, Quantity exact) {
+  return std::abs((shown - exact).value()) <= coarse * exact.value();
+}
+
 // As it is printed to steps of `step`, and never more than it is: what is named as allowed is allowed.
 template <class Quantity>
 Quantity down_to_step(Quantity exact, Quantity step) {

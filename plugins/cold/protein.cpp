@@ -12,8 +12,6 @@ namespace vatwright::cold::protein {
 namespace {
 
 constexpr double hair = 1e-9;
-// Rounding that moves the dose by more than this is too coarse to dose by.
-constexpr double coarse = 0.05;
 
 struct Trial {
   MassConcentration dose;
@@ -94,7 +92,7 @@ void give(const Inputs& in, Mass amount, Outcome& out) {
   out.result(slurry_volume, amount / in[slurry]);
   out.result(lees_volume, treated ? in_the_lees(in) : Volume{});
   if (!treated) return;
-  out.change(lot::water_added, water_with(in, water_of(in, amount)));
+  out.change(lot::water_added, lab::water_with(in, water_of(in, amount)));
   if (in[racked] == yes) out.change(lot::volume, in[lot::volume] - in_the_lees(in));
 }
 
@@ -102,12 +100,12 @@ void give(const Inputs& in, Mass amount, Outcome& out) {
 Mass amount_for(const Inputs& in, const Trial& trial) {
   const Mass exact = trial.dose * in[lot::volume];
   const Mass nearest = chemistry::rounded<Mass>(exact, chemistry::Rounding::nearest, to_balance);
-  if (!too_much_water(in, water_of(in, nearest))) return nearest;
+  if (!lab::too_much_water(in, water_of(in, nearest))) return nearest;
   return chemistry::rounded<Mass>(exact, chemistry::Rounding::down, to_balance);
 }
 
 bool rounding_allows(const Trial& trial, MassConcentration given, Outcome& out) {
-  const bool fine = std::abs((given - trial.dose).value()) <= coarse * trial.dose.value();
+  const bool fine = chemistry::near_enough(given, trial.dose);
   out.checks.push_back({.name = "closing check: dose",
                         .holds = fine,
                         .value = figure(given, "g/hL", 1),
@@ -152,7 +150,7 @@ void add(const Inputs& in, const Trial& trial, Outcome& out) {
   }
   const Volume tank = in[lot::volume];
   const Mass amount = amount_for(in, trial);
-  const bool dry = water_allows(in, water_of(in, amount), in[slurry], "slurry", out);
+  const bool dry = lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], "nothing was dosed"}, out);
   const bool fine = rounding_allows(trial, amount / tank, out);
   if (!dry || !fine) {
     give(in, Mass{}, out);

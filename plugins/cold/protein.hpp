@@ -2,7 +2,7 @@
 #pragma once
 
 #include "plugins/cold/sources.hpp"
-#include "plugins/cold/water.hpp"
+#include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cold::protein {
 
@@ -73,7 +73,7 @@ inline constexpr std::string_view bentonite = "bentonite";
 inline constexpr std::string_view reagents[] = {bentonite};
 inline constexpr const ResultInfo* results[] = {&dose, &slurry_volume, &lees_volume};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::water_added};
-inline constexpr const LimitInfo* limits[] = {&water_limit};
+inline constexpr const LimitInfo* limits[] = {&lab::water_limit};
 inline constexpr Source sources[] = {
     heat_tests,
     slurry_source,

@@ -1,21 +1,18 @@
 #include "plugins/cold/treatment.hpp"
 
-#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace vatwright::cold::treatment {
 namespace {
 
 constexpr MassConcentration usual_seed = 4.0 * gram_per_litre;
-// Rounding that moves the dose by more than this is too coarse to dose by.
-constexpr double coarse = 0.05;
-constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
 // A solution that brings more water than this thins the wine (common practice, no source).
 constexpr Fraction most_water = coherent<Fraction>(0.005);
 
@@ -38,14 +35,14 @@ const Kind& kind_of(const Inputs& in) {
   throw std::logic_error("no treatment with " + in[substance].id);
 }
 
-using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
+using Law = lab::Allowance<MassConcentration>;
 
 // The law counts every dose of it: a figure for what is used does not begin anew with the next dose.
 bool counted(const Kind& kind) { return lot::is_counted(kind.id); }
 
 Law law_of(const Inputs& in, const Kind& kind) {
   if (kind.limit == nullptr) return {};
-  return {kind.limit, in[*kind.limit], in.amount(lot::treated_with, kind.id)};
+  return {kind.limit, in[*kind.limit], lab::added_before(in, kind.id)};
 }
 
 void check_stage(const Inputs& in, const Kind& kind) {
@@ -98,7 +95,7 @@ Fraction water_of(const Inputs& in, const Amount& amount) {
 // Rounding alone must not carry the lot over a limit that the exact dose keeps.
 Amount amount_for(const Inputs& in, const Kind& kind, MassConcentration exact, const Law& law) {
   Amount nearest = measure_out(in, kind, exact, chemistry::Rounding::nearest);
-  if (!law.passed_by(nearest.dose) && !too_much_water(in, water_of(in, nearest))) return nearest;
+  if (!law.passed_by(nearest.dose) && !lab::too_much_water(in, water_of(in, nearest))) return nearest;
   return measure_out(in, kind, exact, chemistry::Rounding::down);
 }
 
@@ -118,7 +115,7 @@ void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Ou
 // --- what stands in the way
 
 bool closing_check(MassConcentration got, MassConcentration asked, Outcome& out) {
-  const bool holds = std::abs((got - asked).value()) <= coarse * asked.value();
+  const bool holds = chemistry::near_enough(got, asked);
   out.checks.push_back({.name = "closing check: dose",
                         .holds = holds,
                         .value = figure(got, "mg/L", 1),
@@ -183,7 +180,8 @@ bool little_water(const Inputs& in, const Kind& kind, const Amount& amount, Mass
                         : fmt::format("nothing was dosed: it would thin the wine. A solution of {} or more does not",
                                       print(std::ceil((exact / most_water).value()), "g/L", 0))});
   const Fraction poured = water_of(in, amount);
-  const bool lawful = water_allows(in, too_much_water(in, share) ? share : poured, in[strength], "solution", out);
+  const bool lawful = lab::water_allows(in, lab::too_much_water(in, share) ? share : poured,
+                                        {"solution", in[strength], "nothing was dosed"}, out);
   return little && lawful;
 }
 
@@ -193,7 +191,7 @@ void give(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& 
   out.result(dose, given);
   if (!(given > MassConcentration{})) return;
   if (counted(kind)) out.change(lot::treated_with, in.with(lot::treated_with, kind.id, given));
-  if (kind.liquid) out.change(lot::water_added, water_with(in, given / in[strength]));
+  if (kind.liquid) out.change(lot::water_added, lab::water_with(in, given / in[strength]));
 }
 
 // --- what to know
@@ -203,8 +201,8 @@ void cautions(const Inputs& in, const Kind& kind, const Law& law, Outcome& out) 
     out.note(kind.limit == nullptr
                  ? fmt::format("no rule set here gives a figure for {}: good practice and the label bound it", kind.id)
                  : fmt::format("no rule set of this recipe limits {} for this lot: check the current text", kind.id));
-  } else if (counted(kind) && !law.forbids() && !in.has(lot::treated_with)) {
-    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
+  } else if (counted(kind) && !law.forbids()) {
+    lab::note_none_added_before(in, out);
   }
   if (kind.id == cellulose && in.get(lot::colour) == "pink")
     out.note(
@@ -242,7 +240,7 @@ Outcome run(const Inputs& in) {
   check_strength(in, kind);
   const Law law = law_of(in, kind);
   const MassConcentration exact = wanted_dose(in, kind, law);
-  if (counted(kind)) chemistry::check_total(kind.id, law.before + exact, most_counted);
+  if (counted(kind)) lab::check_total(in, kind.id, exact);
   const Amount amount = amount_for(in, kind, exact, law);
   const bool clear = protein_allows(in, kind, out);
   // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "plugins/cold/sources.hpp"
-#include "plugins/cold/water.hpp"
+#include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cold::treatment {
 
@@ -72,7 +72,7 @@ inline constexpr Need inputs[] = {needs(lot::volume),
                                   takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {&dose};
 inline constexpr const LimitInfo* limits[] = {&seed_limit,         &calcium_seed_limit,  &cellulose_limit,
-                                              &metatartaric_limit, &polyaspartate_limit, &water_limit};
+                                              &metatartaric_limit, &polyaspartate_limit, &lab::water_limit};
 inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr Source sources[] = {
     handbook,

@@ -1,5 +1,5 @@
 // The lot as a laboratory knows it, read into the words of the acid-base engine: one reader for every
-// plugin. Header only, so that plugins/chemistry stays without the host.
+// plugin. It stands here, so that plugins/chemistry stays without the host.
 #pragma once
 
 #include "host/plugin/lot.hpp"

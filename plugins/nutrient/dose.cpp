@@ -1,7 +1,7 @@
 #include "plugins/nutrient/dose.hpp"
 
-#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "plugins/nutrient/nitrogen.hpp"
 #include "units/atomic_weights.hpp"
 #include "units/print.hpp"
@@ -24,17 +24,15 @@ Addition addition_of(std::string substance_id, Mass mass, const Inputs& in, std:
           .when = std::move(when)};
 }
 
-using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
+using Law = lab::Allowance<MassConcentration>;
 
 Law thiamine_law(const Inputs& in) {
-  return {&thiamine_limit, in[thiamine_limit], in.amount(lot::treated_with, thiamine_limit.name)};
+  return {&thiamine_limit, in[thiamine_limit], lab::added_before(in, thiamine_limit.name)};
 }
 
 Mass thiamine_shown(const Inputs& in, const Law& law) {
   return weighed(in[thiamine] * in[lot::volume], law.bound ? MostMass(law.room() * in[lot::volume]) : MostMass());
 }
-
-bool near(Mass shown, Mass exact) { return std::abs((shown - exact).value()) <= coarse * exact.value(); }
 
 std::string portion_name(std::size_t number, std::size_t of) { return fmt::format("{} of {}", number, of); }
 
@@ -88,7 +86,7 @@ std::string unlimited(std::string_view substance_id) {
 std::optional<Mass> thiamine_mass(const Inputs& in) {
   if (!in.has(thiamine) || thiamine_law(in).passed_by(in[thiamine])) return std::nullopt;
   const Mass mass = thiamine_shown(in, thiamine_law(in));
-  return near(mass, in[thiamine] * in[lot::volume]) ? std::optional(mass) : std::nullopt;
+  return chemistry::near_enough<Mass>(mass, in[thiamine] * in[lot::volume]) ? std::optional(mass) : std::nullopt;
 }
 
 void add_thiamine(const Inputs& in, const Course& course, Outcome& out) {

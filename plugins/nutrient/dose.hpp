@@ -7,8 +7,6 @@ namespace vatwright::nutrient::nitrogen {
 
 // Figures this near are equal; the arithmetic is not exact.
 inline constexpr double slack = 1e-9;
-// Rounding that moves a dose by more than this is too coarse to dose by.
-inline constexpr double coarse = 0.05;
 
 // The most that one balance reading may weigh; nothing when no rule says.
 using MostMass = std::optional<Mass>;

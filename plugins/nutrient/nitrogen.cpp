@@ -1,7 +1,7 @@
 #include "plugins/nutrient/nitrogen.hpp"
 
-#include "plugins/chemistry/allowance.hpp"
 #include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "plugins/nutrient/dose.hpp"
 #include "plugins/nutrient/measured.hpp"
 #include "units/print.hpp"
@@ -13,8 +13,6 @@
 
 namespace vatwright::nutrient::nitrogen {
 namespace {
-
-constexpr MassConcentration most_counted = lot::treated_with.valid->high * milligram_per_litre;
 
 struct Question {
   Course course;
@@ -35,11 +33,11 @@ Question read(const Inputs& in, Outcome& out) {
 
 // --- the law
 
-using Law = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
+using Law = lab::Allowance<MassConcentration>;
 
 std::vector<Law> laws_of(const Inputs& in) {
   const auto& id = in[substance].id;
-  const auto added = [&](std::string_view what) { return in.amount(lot::treated_with, what); };
+  const auto added = [&](std::string_view what) { return lab::added_before(in, what); };
   std::vector<Law> laws;
   const auto count = [&](const Limit<MassConcentration>& limit, MassConcentration before) {
     if (const auto bound = in[limit]) laws.push_back({&limit, bound, before});
@@ -64,8 +62,8 @@ void hold_laws(const std::vector<Law>& laws, MassConcentration added, const std:
 void say_what_the_law_counts(const Inputs& in, const std::vector<Law>& laws, Outcome& out) {
   if (laws.empty())
     out.note(unlimited(in[substance].id));
-  else if (!in.has(lot::treated_with))
-    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
+  else
+    lab::note_none_added_before(in, out);
 }
 
 // --- the answer
@@ -82,13 +80,7 @@ void write_results(const Inputs& in, const Question& q, MassConcentration added,
 void record(const Inputs& in, const std::vector<std::pair<std::string, MassConcentration>>& added, Outcome& out) {
   if (added.empty()) return;
   Amounts all = in.has(lot::treated_with) ? in[lot::treated_with] : Amounts();
-  for (const auto& [id, amount] : added) {
-    const auto there = std::find_if(all.begin(), all.end(), [&known = id](const auto& a) { return a.first == known; });
-    if (there == all.end())
-      all.emplace_back(id, amount.value());
-    else
-      there->second += amount.value();
-  }
+  for (const auto& [id, amount] : added) add_to(all, id, amount.value());
   out.change(lot::treated_with, std::move(all));
 }
 
@@ -133,7 +125,7 @@ void add(const Inputs& in, const Question& q, const std::vector<Law>& laws, Mass
   const Mass portion = weighed(exact * in[lot::volume] / count,
                                std::isfinite(most.value()) ? MostMass(most * in[lot::volume] / count) : MostMass());
   const MassConcentration added = portion * count / in[lot::volume];
-  const bool fine = std::abs(((q.after(added) - q.wanted) / q.wanted).value()) <= coarse;
+  const bool fine = chemistry::near_enough(q.after(added), q.wanted);
   check_need(q, q.after(added), "equals", fine,
              "nothing was dosed: the lot is too small for the balance. Dissolve more and dose a part of it", out);
   write_results(in, q, fine ? added : MassConcentration{}, out);
@@ -181,7 +173,7 @@ Outcome run(const Inputs& in) {
   const auto laws = laws_of(in);
   say_what_the_law_counts(in, laws, out);
   const MassConcentration exact = missing / q.share;
-  chemistry::check_total(in[substance].id, in.amount(lot::treated_with, in[substance].id) + exact, most_counted);
+  lab::check_total(in, in[substance].id, exact);
   if (fed)
     enough(in, q, laws, out);
   else if (exact > room(laws) * (1 + slack))

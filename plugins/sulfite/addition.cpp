@@ -1,7 +1,8 @@
 #include "plugins/sulfite/addition.hpp"
 
-#include "plugins/chemistry/allowance.hpp"
+#include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/sulfite.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "plugins/sulfite/chart.hpp"
 #include "plugins/sulfite/dose.hpp"
 #include "plugins/sulfite/state.hpp"
@@ -19,8 +20,6 @@ namespace {
 
 // Figures this near are equal; the arithmetic is not exact.
 constexpr double slack = 1e-9;
-// Rounding that moves the target by more than this is too coarse to dose by.
-constexpr double coarse = 0.05;
 
 // Free and total sulfur dioxide.
 struct State {
@@ -39,6 +38,7 @@ struct Question {
 
   bool for_molecular() const { return target == &target_molecular; }
   int decimals() const { return for_molecular() ? 2 : 1; }
+  MassConcentration step() const { return std::pow(10.0, -decimals()) * milligram_per_litre; }
   MassConcentration molecular(const State& s) const { return s.free * molecular_share; }
   // The figure that the target is about.
   MassConcentration reached(const State& s) const { return for_molecular() ? molecular(s) : s.free; }
@@ -122,7 +122,7 @@ void enough(const Inputs& in, const Question& q, Outcome& out) {
 // --- the law stands in the way
 
 // A figure of the lot that may not pass a limit, and how much of an addition comes to it.
-using Held = chemistry::Allowance<Limit<MassConcentration>, Bound<MassConcentration>>;
+using Held = lab::Allowance<MassConcentration>;
 using Law = std::vector<Held>;
 
 // Sodium that comes with one of sulfur dioxide.
@@ -150,17 +150,11 @@ bool forbids(const Law& law, MassConcentration added) {
   return std::any_of(law.begin(), law.end(), [&](const Held& held) { return held.passed_by(added); });
 }
 
-// As printed with so many decimals, and never more than it is: what is named as allowed is allowed.
-MassConcentration down(MassConcentration value, int decimals) {
-  const auto printed = std::pow(10.0, -decimals) * milligram_per_litre;
-  return std::floor(value / printed + slack) * printed;
-}
-
 // The largest addition that keeps all limits; none when the lot is past one of them.
 MassConcentration room(const Law& law) {
   auto most = coherent<MassConcentration>(HUGE_VAL);
   for (const auto& held : law) most = std::min(most, held.room());
-  return std::max(down(most, 1), MassConcentration{});
+  return chemistry::down_to_step<MassConcentration>(most, 0.1 * milligram_per_litre);
 }
 
 std::string what_the_law_leaves(const Question& q, const Law& law) {
@@ -169,7 +163,7 @@ std::string what_the_law_leaves(const Question& q, const Law& law) {
   if (most > MassConcentration{})
     return fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
                        print(most.value(), "mg/L", 1),
-                       print(down(q.reached(q.after(most)), q.decimals()).value(), "mg/L", q.decimals()),
+                       print(chemistry::down_to_step(q.reached(q.after(most)), q.step()).value(), "mg/L", q.decimals()),
                        q.for_molecular() ? "molecular" : "free", way_out);
   if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.passed_by({}); }))
     return "nothing was dosed. The lot is past a limit already";
@@ -217,7 +211,7 @@ void closing_check(const Question& q, const State& dosed, MassConcentration roun
   const auto moved = rounded_off * q.free_share * (q.for_molecular() ? q.molecular_share : coherent<Fraction>(1));
   const double off = std::abs((got - q.wanted).value());
   const bool adds_up = off <= std::abs(moved.value()) + slack * q.wanted.value();
-  const bool fine = off <= coarse * q.wanted.value();
+  const bool fine = chemistry::near_enough(got, q.wanted);
   out.checks.push_back({.name = "closing check: " + std::string(q.target->name),
                         .holds = adds_up && fine,
                         .value = figure(got, q.target->unit, q.decimals()),

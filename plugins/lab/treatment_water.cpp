@@ -1,0 +1,43 @@
+#include "plugins/lab/treatment_water.hpp"
+
+#include "plugins/lab/allowance.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace vatwright::lab {
+namespace {
+
+Fraction water_before(const Inputs& in) { return in.get(lot::water_added).value_or(Fraction{}); }
+
+Allowance<Fraction> water_law(const Inputs& in) { return {&water_limit, in[water_limit], water_before(in)}; }
+
+}  // namespace
+
+Fraction water_with(const Inputs& in, Fraction share) {
+  constexpr Fraction all_of_it = coherent<Fraction>(1);
+  return std::min<Fraction>(water_before(in) + share, all_of_it);
+}
+
+bool too_much_water(const Inputs& in, Fraction share) { return water_law(in).passed_by(share); }
+
+bool water_allows(const Inputs& in, Fraction share, const Watered& by, Outcome& out) {
+  const auto law = water_law(in);
+  if (!law.bound || !(share > Fraction{})) return true;
+  const Fraction room = law.room();
+  law.hold(share, 2,
+           room > Fraction{}
+               ? fmt::format("{}. A {} of {} or more keeps the rule for this dose", by.refused, by.name,
+                             print(std::ceil((by.strength * share / room).value()), "g/L", 0))
+               : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
+           out);
+  if (!in.has(lot::water_added))
+    out.note(
+        "water of earlier treatments counts too; the lot states nothing under 'water added', which is taken as none");
+  return !law.passed_by(share);
+}
+
+}  // namespace vatwright::lab

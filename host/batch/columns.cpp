@@ -1,8 +1,9 @@
 #include "host/batch/columns.hpp"
 
 #include "host/bench/thousands.hpp"
+#include "host/recipe/allowed.hpp"
 #include "host/recipe/lot_name.hpp"
-#include "host/recipe/value.hpp"
+
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 

@@ -1,25 +1,13 @@
 #include "units/basis.hpp"
 
+#include "units/basis_table.hpp"
+
 #include <array>
 
 namespace vatwright {
 namespace {
 
-// Equivalents: the replaceable hydrogens that an acidity counts (OIV-MA-AS313-01; sulfuric acid
-// for the French convention). Formulas: IUPAC names, common knowledge.
-constexpr std::array rows{
-    Basis{"tartaric acid", "C4H6O6", 2, Counts::acid_equivalents},
-    Basis{"sulfuric acid", "H2SO4", 2, Counts::acid_equivalents},
-    Basis{"malic acid", "C4H6O5", 2, Counts::acid_equivalents},
-    Basis{"lactic acid", "C3H6O3", 1, Counts::acid_equivalents},
-    Basis{"citric acid", "C6H8O7", 3, Counts::acid_equivalents},
-    Basis{"succinic acid", "C4H6O4", 2, Counts::acid_equivalents},
-    Basis{"acetic acid", "C2H4O2", 1, Counts::acid_equivalents},
-    Basis{"calcium carbonate", "CaCO3", 2, Counts::acid_equivalents},
-    Basis{"nitrogen", "N", 1, Counts::nitrogen},
-    Basis{"ammonium", "NH4", 1, Counts::nitrogen},
-    Basis{"ammonia", "NH3", 1, Counts::nitrogen},
-};
+constexpr const auto& rows = basis_table;
 
 constexpr double per_kilogram(const Basis& b) {
   const double moles = 1.0 / molar_mass(b.formula).value();

@@ -81,8 +81,6 @@ constexpr Everyday words[] = {
     {"baumé", "°Bé"},
     {"°baume", "°Bé"},
     {"°baumé", "°Bé"},
-    {"N", "eq/L"},
-    {"normal", "eq/L"},
     {"M", "mol/L"},
     {"mM", "mmol/L"},
     {"molar", "mol/L"},

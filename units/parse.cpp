@@ -2,6 +2,9 @@
 
 #include "units/constants.hpp"
 #include "units/nearest.hpp"
+#include "units/no_figure.hpp"
+
+#include <fmt/format.h>
 
 #include <charconv>
 #include <cmath>
@@ -44,12 +47,7 @@ class Reader {
     const auto [end, error] = begins ? std::from_chars(first, last, value) : std::from_chars_result{first, {}};
     if (error == std::errc::result_out_of_range || (end != first && !std::isfinite(value)))
       throw InputError("the number in " + in_quotes(text_) + " is too large or too small", "check the figure", start);
-    if (end == first && first != last && (*first == '<' || *first == '>'))
-      throw InputError(in_quotes(text_.substr(start)) + " is a bound, not a figure",
-                       "write the figure to reckon with, such as '5 ± 3 mg/L', or leave it out", start);
-    if (end == first)
-      throw InputError("no number at the start of " + in_quotes(text_.substr(start)),
-                       "write a number and its unit, such as '30 mg/L'", start);
+    if (end == first) refuse_no_number(text_, start);
     at_ = static_cast<std::size_t>(end - text_.data());
     if (at_ + 1 < text_.size() && text_[at_] == ',' && digit(text_[at_ + 1]))
       throw InputError("a decimal comma in " + in_quotes(text_),
@@ -78,6 +76,11 @@ class Reader {
 struct Refused {
   std::string_view text, why, hint;
 };
+// Molarity is what a reaction is reckoned with; a normality leans on the reaction that was in mind. One iodine, I2,
+// takes two electrons.
+constexpr std::string_view of_a_titrant =
+    "write a titrant in mol/L (0.1 N sodium hydroxide is 0.1 mol/L, 0.02 N iodine is 0.01 mol/L of I2), and an "
+    "acidity in eq/L";
 constexpr Refused refused[] = {
     {"ppm", "does not say whether it is by mass or by volume", "write mg/L or mg/kg"},
     {"ppb", "does not say whether it is by mass or by volume", "write µg/L or µg/kg"},
@@ -86,6 +89,9 @@ constexpr Refused refused[] = {
     {"%vol", "is not a unit here", "write '% vol', with a space"},
     {"% w/w", "is not a unit here", "write '% mass'"},
     {"% w/v", "is not a unit here", "write g/L (1 % w/v is 10 g/L)"},
+    {"% m/v", "is not a unit here", "write g/L (1 % m/v is 10 g/L)"},
+    {"N", "is a normality, or a newton", of_a_titrant},
+    {"normal", "is a normality", of_a_titrant},
     {"C", "is a coulomb, or a slip", "write °C or degC"},
     {"F", "is a farad, or a slip", "write °F or degF"},
 };
@@ -253,6 +259,7 @@ Parts parts_of(std::string_view text) {
   Parts parts;
   Reader in(text);
   parts.number = in.number();
+  refuse_range(parts.number, in.rest(), text);
   double k = 1;
   bool expanded = false;
   if (in.take("±") || in.take("+-") || in.take("+/-")) {
@@ -315,6 +322,18 @@ bool reads_bare(Measured& m, const Expected& expected) {
   return true;
 }
 
+// How to mend a quantity of another kind than is due.
+std::string of_its_kind(const Measured& m, const Expected& expected) {
+  if (m.dimension == dimension_of<Acidity>() && expected.dimension == dimension_of<AmountConcentration>())
+    return std::string(of_a_titrant);
+  if (expected.unit.empty() || expected.unit == "1" || expected.unit == "pH") return "write a plain number";
+  std::string hint = "give it in " + std::string(expected.unit) + " or another unit of its kind";
+  // Stocks are labelled so: grams in 100 mL.
+  if (m.dimension.plain() && expected.dimension == dimension_of<MassConcentration>() && expected.counted.empty())
+    hint += fmt::format("; {:.6g} % m/v (grams in 100 mL) is {:.6g} g/L", 100 * m.value, 1000 * m.value);
+  return hint;
+}
+
 }  // namespace
 
 Measured expect(const Measured& measured, const Expected& expected, std::string_view text) {
@@ -348,9 +367,7 @@ Measured expect(const Measured& measured, const Expected& expected, std::string_
   if (m.dimension != expected.dimension)
     throw InputError("expected " + describe(expected.dimension) + ", read " + in_quotes(text) + ", which is " +
                          describe(m.dimension),
-                     example.empty() || expected.unit == "pH"
-                         ? "write a plain number"
-                         : "give it in " + example + " or another unit of its kind");
+                     of_its_kind(m, expected));
   if (m.counted != expected.counted && !m.counted.empty())
     throw InputError(in_quotes(text) + " is counted as " + std::string(m.counted) + ", which this is not",
                      "leave out 'as ...'");

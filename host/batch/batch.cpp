@@ -105,7 +105,7 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& ta
       recipe_(recipe),
       draws_(draws),
       reader_(table),
-      columns_(read_columns(table.string(), head_of(reader_, table.string()))),
+      columns_(read_columns(table.string(), head_of(reader_, table.string()), recipe.acid_basis)),
       ready_([&] {
         std::vector<const Input*> own;  // what the recipe itself says of the lot
         if (recipe.lots.size() == 1)

@@ -1,9 +1,11 @@
 #include "host/batch/columns.hpp"
 
 #include "host/bench/thousands.hpp"
+#include "host/recipe/allowed.hpp"
 #include "host/recipe/lot_name.hpp"
-#include "host/recipe/value.hpp"
+#include "host/recipe/quantity.hpp"
 #include "units/nearest.hpp"
+#include "units/no_figure.hpp"
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
@@ -24,7 +26,8 @@ std::string_view trimmed(std::string_view text) {
 
 class HeadReader {
  public:
-  HeadReader(const std::string& file, const CsvRow& head) : file_(file), head_(head) {}
+  HeadReader(const std::string& file, const CsvRow& head, const Basis* acid_basis)
+      : file_(file), head_(head), acid_basis_(acid_basis) {}
 
   std::vector<LotColumn> read() const {
     refuse_other_separator();
@@ -107,35 +110,45 @@ class HeadReader {
     const std::string example = "write such as '" + std::string(key.name) + " [" + std::string(key.unit) + "]'";
     // What may stand without its unit in a recipe may do so here.
     if (column.unit.empty() && key.dimension != dimension_of<Ph>()) fail("no unit in '" + column.head + "'", example);
-    try {
-      if (!column.unit.empty() && parse_unit(column.unit).dimension != key.dimension)
-        fail("'" + column.unit + "' is no unit of " + std::string(key.name), example);
-    } catch (const InputError& error) {
-      fail("'" + column.head + "': " + error.what(), error.hint());
+    if (column.unit.empty()) return;
+    const auto dimension_of_unit = [&] {
+      try {
+        return parse_unit(column.unit).dimension;
+      } catch (const InputError& error) {
+        fail("'" + column.head + "': " + error.what(), error.hint());
+      }
+    }();
+    if (dimension_of_unit == key.dimension) return;
+    if (key.dimension == dimension_of<Acidity>() && dimension_of_unit == dimension_of<MassConcentration>()) {
+      if (acid_basis_ != nullptr) return;
+      fail("'" + column.head + "' does not say which acid it is counted as",
+           "write such as '" + std::string(key.name) + " [" + column.unit +
+               " as tartaric acid]', or state 'acid basis: tartaric acid' in the recipe");
     }
+    fail("'" + column.unit + "' is no unit of " + std::string(key.name), example);
   }
 
   const std::string& file_;
   const CsvRow& head_;
+  const Basis* acid_basis_;
 };
 
 Value quantity(const LotColumn& column, const std::string& cell, const Basis* acid_basis) {
   const Input& key = *column.key;
-  const std::string text = column.unit.empty() ? cell : cell + " " + column.unit;
-  if (!column.unit.empty() && cell.ends_with(column.unit))
-    throw InputError("'" + cell + "' has a unit, and so has the head", "write the number alone");
   if (cell.find_first_of("0123456789") == std::string::npos)
-    throw InputError("'" + cell + "' is no number", "leave a cell empty where nothing was measured");
+    throw InputError("'" + cell + "' is no number",
+                     "leave the cell empty where nothing was measured; " + std::string(below_detection));
+  const auto own_unit = unit_of(cell);
+  // A second number, or a '(k=2)' of nothing, is refused below.
+  const bool has_unit = !own_unit.empty() && own_unit.find_first_of("0123456789(") != 0;
+  if (!column.unit.empty() && has_unit)
+    throw InputError("'" + cell + "' has a unit, and so has the head", "write the number alone, in " + column.unit);
+  const std::string text = column.unit.empty() ? cell : cell + " " + column.unit;
   // Nobody reads the notes of a row, and a spreadsheet groups thousands of its own accord.
-  if (key.dimension == dimension_of<Volume>() && may_be_grouped(cell))
-    throw InputError("'" + text + "' can be read in two ways", "write 2.4 for two and a bit, 2400 for thousands");
-  const Measured m = expect(parse(text), {key.dimension, key.counted, key.unit, acid_basis}, text);
-  refuse_out_of_range(key, m.value, text);
-  Value value;
-  value.number = m.value;
-  value.uncertainty = m.uncertainty;
-  value.written = text;
-  return value;
+  if (key.dimension == dimension_of<Volume>())
+    if (const auto ways = either_way(cell); !ways.empty())
+      throw InputError("'" + text + "' can be read in two ways", ways);
+  return quantity_of(text, key, acid_basis);
 }
 
 Value word(const LotColumn& column, const std::string& cell) {
@@ -166,8 +179,8 @@ std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row) {
   return {};
 }
 
-std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head) {
-  return HeadReader(file, head).read();
+std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis) {
+  return HeadReader(file, head, acid_basis).read();
 }
 
 RowLot read_row(const std::vector<LotColumn>& columns, const CsvRow& row, const Basis* acid_basis) {

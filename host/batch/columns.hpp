@@ -16,8 +16,9 @@ struct LotColumn {
 };
 
 // Throws BadInput: a head that no lot has (the nearest is named), a unit of another dimension, none
-// where one is due, a column twice, no column 'lot'.
-std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head);
+// where one is due, an acidity that names no acid while the recipe has no `acid_basis`, a column
+// twice, no column 'lot'.
+std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis);
 
 // The name of the lot of a row, whatever else is amiss with the row; empty when there is none.
 std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row);

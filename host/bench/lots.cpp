@@ -2,7 +2,7 @@
 
 #include "host/loader/plugin_file.hpp"
 #include "host/plugin/lot.hpp"
-#include "host/recipe/value.hpp"
+#include "host/recipe/allowed.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 

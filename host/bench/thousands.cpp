@@ -34,7 +34,17 @@ void look(const Input& input, const Value& value, std::vector<std::string>& note
 
 }  // namespace
 
-bool may_be_grouped(std::string_view text) { return grouped(text) > 0; }
+std::string either_way(std::string_view figure) {
+  const std::size_t length = grouped(figure);
+  if (length == 0) return {};
+  std::string all(figure.substr(0, length)), few = all;
+  const std::string before = few.substr(0, few.find('.'));
+  std::erase(all, '.');
+  // Any other count of decimals than three is read in one way only.
+  const auto last = few.find_last_not_of('0');
+  few = last + 1 == few.size() ? few + "0" : few.substr(0, few[last] == '.' ? last : last + 1);
+  return fmt::format("write {} where the point is a decimal point, {} where it marks thousands", few, all);
+}
 
 std::vector<std::string> doubtful_thousands(const std::vector<UsedInput>& inputs) {
   std::vector<std::string> notes;

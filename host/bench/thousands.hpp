@@ -13,7 +13,7 @@ namespace vatwright {
 // defaults are left out.
 std::vector<std::string> doubtful_thousands(const std::vector<UsedInput>& inputs);
 
-// Whether a figure may have been grouped so: "2.000", "2.000 L".
-bool may_be_grouped(std::string_view text);
+// How to write a figure that may have been grouped so, "2.000" or "24.125", as either; empty for any other.
+std::string either_way(std::string_view figure);
 
 }  // namespace vatwright

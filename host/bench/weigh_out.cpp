@@ -9,10 +9,8 @@ namespace vatwright {
 namespace {
 
 void add(std::vector<WeighOutTotal>& totals, const Addition& addition, const Substance& substance) {
-  const auto same = std::find_if(totals.begin(), totals.end(), [&](const WeighOutTotal& total) {
-    return total.all.substance == addition.substance && total.all.strength == addition.strength &&
-           total.all.mass.has_value() == addition.mass.has_value();
-  });
+  const auto same = std::find_if(totals.begin(), totals.end(),
+                                 [&](const WeighOutTotal& total) { return counts_in(total, addition); });
   if (same == totals.end()) {
     totals.push_back({addition, 1, &substance});
     return;
@@ -57,6 +55,11 @@ class Rounds {
 };
 
 }  // namespace
+
+bool counts_in(const WeighOutTotal& total, const Addition& addition) {
+  return total.all.substance == addition.substance && total.all.strength == addition.strength &&
+         total.all.mass.has_value() == addition.mass.has_value();
+}
 
 WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart) {
   WeighOut out;

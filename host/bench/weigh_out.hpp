@@ -10,4 +10,7 @@ namespace vatwright {
 // In the order of the work: by step, but a further portion of one lot after the portions before it of all lots.
 WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart);
 
+// Whether the addition is part of the total: one substance of one strength, weighed as the total is, or measured.
+bool counts_in(const WeighOutTotal& total, const Addition& addition);
+
 }  // namespace vatwright

@@ -149,6 +149,14 @@ class Commands {
   House house_;
 };
 
+// "-3" would be read as a large number, without a word.
+std::string whole_number(const std::string& text) {
+  constexpr std::size_t most_digits = 18;  // that fit, whatever they are
+  if (!text.empty() && text.size() <= most_digits && text.find_first_not_of("0123456789") == std::string::npos)
+    return {};
+  return "expected a whole number of 0 or more, read " + in_quotes(text) + "; write such as '--seed 7'";
+}
+
 struct Verb {
   CLI::App* app;
   int (Commands::*run)();
@@ -181,7 +189,9 @@ int answer(int argc, char** argv) {
                     "draw the readings so often for the uncertainty, instead of first order")
         ->type_name("N")
         ->check(CLI::Range(std::size_t{2}, most_draws));
-    sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")->type_name("N");
+    sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")
+        ->type_name("N")
+        ->check(whole_number);
     out_option(sub);
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);

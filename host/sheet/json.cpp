@@ -1,5 +1,6 @@
 // JSON worksheet, version 1 (schema: host/sheet/worksheet.schema.json). Figures carry twelve
 // significant digits: enough to recompute them, without the last bits of a unit conversion.
+#include "host/bench/weigh_out.hpp"
 #include "host/files/version.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/sheet/to_do.hpp"
@@ -271,7 +272,7 @@ Json weigh_out_of(const Worksheet& sheet) {
     for (const auto& line : sheet.weigh_out.lines) {
       const StepSheet& step = sheet.steps[line.step];
       const Addition& addition = step.outcome.additions[line.addition];
-      if (addition.substance == total.all.substance && addition.strength == total.all.strength)
+      if (counts_in(total, addition))
         lines.push_back({{"step", line.step + 1},
                          {"lot", step.lot},
                          {"amount", amount_of(addition)},

@@ -4,6 +4,7 @@
 
 #include "plugins/chemistry/sulfite.hpp"
 #include "units/atomic_weights.hpp"
+#include "units/basis_table.hpp"
 
 #include <array>
 #include <cstddef>
@@ -35,22 +36,28 @@ struct AcidRow {
   std::array<double, most_protons> pk;  // thermodynamic, water, 25 °C
 };
 
+// One that acidities are counted as too: its formula and its protons are those of the table of units.
+consteval AcidRow counted(Acid acid, std::string_view name, std::array<double, most_protons> pk) {
+  const Basis basis = basis_of(name);
+  return {acid, name, molar_mass(basis.formula), static_cast<std::size_t>(basis.per_mole), pk};
+}
+
 // Thermodynamic constants at zero ionic strength, never to be mixed with handbook constants read at
 // the ionic strength of wine. CRC Handbook of Chemistry and Physics and NIST 46 (from memory);
 // sulfurous acid: Goldberg and Parker, J. Res. NBS 90 (1985) 341 (from memory).
 // Carbonic acid is all dissolved carbon dioxide, weighed as CO2; sulfurous acid is the free sulfur
 // dioxide, weighed as SO2. The first constant of sulfuric acid only says that it is strong.
 inline constexpr std::array<AcidRow, acid_count> acids{{
-    {Acid::tartaric, "tartaric acid", molar_mass("C4H6O6"), 2, {3.036, 4.366}},
-    {Acid::malic, "malic acid", molar_mass("C4H6O5"), 2, {3.40, 5.11}},
-    {Acid::lactic, "lactic acid", molar_mass("C3H6O3"), 1, {3.86}},
-    {Acid::citric, "citric acid", molar_mass("C6H8O7"), 3, {3.128, 4.761, 6.396}},
-    {Acid::succinic, "succinic acid", molar_mass("C4H6O4"), 2, {4.207, 5.638}},
-    {Acid::acetic, "acetic acid", molar_mass("C2H4O2"), 1, {4.756}},
+    counted(Acid::tartaric, "tartaric acid", {3.036, 4.366}),
+    counted(Acid::malic, "malic acid", {3.40, 5.11}),
+    counted(Acid::lactic, "lactic acid", {3.86}),
+    counted(Acid::citric, "citric acid", {3.128, 4.761, 6.396}),
+    counted(Acid::succinic, "succinic acid", {4.207, 5.638}),
+    counted(Acid::acetic, "acetic acid", {4.756}),
     {Acid::phosphoric, "phosphoric acid", molar_mass("H3PO4"), 3, {2.148, 7.198, 12.35}},
     {Acid::carbonic, "carbonic acid", molar_mass("CO2"), 2, {6.352, 10.329}},
     {Acid::sulfurous, "sulfurous acid", molar_mass("SO2"), 2, {1.857, 7.172}},
-    {Acid::sulfuric, "sulfuric acid", molar_mass("H2SO4"), 2, {-3.0, 1.99}},
+    counted(Acid::sulfuric, "sulfuric acid", {-3.0, 1.99}),
 }};
 
 constexpr std::size_t index(Acid acid) { return static_cast<std::size_t>(acid); }

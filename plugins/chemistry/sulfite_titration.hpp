@@ -5,6 +5,9 @@
 
 namespace vatwright::chemistry {
 
+// One I2 takes two electrons: the normality of an iodine solution is twice its concentration.
+inline constexpr double electrons_of_iodine = 2;
+
 // Iodine: SO2 + I2 + 2 H2O -> H2SO4 + 2 HI, one mole for one. `iodine` is counted as I2.
 // `sample` must be positive.
 constexpr MassConcentration so2_by_iodine(Volume titrant, AmountConcentration iodine, Volume sample) {

@@ -4,6 +4,8 @@
 #include "plugins/chemistry/titration.hpp"
 #include "units/print.hpp"
 
+#include <fmt/format.h>
+
 namespace vatwright::sulfite::titration {
 namespace {
 
@@ -50,6 +52,9 @@ Outcome run(const Inputs& in) {
   update_lot(in, found, out);
   if (by_iodine) {
     out.reagents = {"iodine solution"};
+    const double molarity = in[titrant_concentration] / mole_per_litre;
+    out.note(fmt::format("the titrant was taken as {:.6g} mol/L of I2, which is {:.6g} N", molarity,
+                         chemistry::electrons_of_iodine * molarity));
     out.note(
         "iodine finds too much in red wine and wherever there is ascorbic acid, because other substances take up "
         "iodine too; a blank with the sulfur dioxide bound by acetaldehyde shows how much");

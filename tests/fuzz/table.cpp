@@ -11,7 +11,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     CsvReader reader(fuzz::file_of(fuzz::text_of(data, size)));
     CsvRow row;
     if (!reader.next(row)) return 0;
-    const auto columns = read_columns("lots.csv", row);
+    const auto columns = read_columns("lots.csv", row, &bases()[0]);
     while (reader.next(row)) {
       csv_line(row.cells);
       try {

@@ -6,47 +6,13 @@
 
 #include <regex>
 
-#include "tests/host/house.hpp"
+#include "tests/host/lots_table.hpp"
 #include "units/parse.hpp"
 
 namespace {
 
 using namespace vatwright;
 using namespace vatwright::test;
-
-constexpr char recipe[] =
-    "recipe: test\nrules: EU\nlots: {each: {stage: wine, class: still}}\nsteps:\n"
-    "  - sulfite.addition: {target free SO2: 28 mg/L}\n";
-
-struct Answer {
-  Said said;
-  std::vector<CsvRow> rows;
-  std::string cell(std::size_t row, const std::string& head) const {
-    for (std::size_t i = 0; i < rows.at(0).cells.size(); ++i)
-      if (rows[0].cells[i] == head) return rows.at(row).cells.at(i);
-    throw std::out_of_range(head);
-  }
-};
-
-Answer run(const std::string& table, const std::string& text = recipe) {
-  const Folder folder;
-  const auto out = folder.path() / "out.csv";
-  Answer answer{call({"run", folder.write("r.yaml", text).string(), "--lots", folder.write("lots.csv", table).string(),
-                      "--format", "csv", "--out", out.string()}),
-                {}};
-  if (!fs::exists(out)) return answer;
-  CsvReader reader(out);
-  for (CsvRow row; reader.next(row);) answer.rows.push_back(row);
-  return answer;
-}
-
-bool says(const std::string& text, const std::string& part) {
-  if (text.find(part) != std::string::npos) return true;
-  ADD_FAILURE() << text;
-  return false;
-}
-
-constexpr char head[] = "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L],colour\r\n";
 
 TEST(Batch, ARowIsAsItIsAlone) {
   const auto answer = run(std::string(head) + "A,24,3.31,12,58,pink\r\n\"B, the big one\",36.5,3.45,18,71,red\r\n");
@@ -96,22 +62,6 @@ TEST(Batch, ErrorsStayWithTheirRow) {
     EXPECT_EQ(answer.cell(i + 2, "to add"), "") << i;
   }
   EXPECT_TRUE(says(answer.said.err, "10 lots: 0 with a check that fails, 8 that could not be computed"));
-}
-
-// A spreadsheet writes two thousand as 2.000 where thousands are grouped by a point.
-TEST(Batch, AVolumeThatCanBeReadInTwoWaysIsRefused) {
-  const auto answer = run(std::string(head) + "A,2.400,3.31,12,58,pink\nB,2.40,3.31,12,58,pink\n");
-  EXPECT_TRUE(says(answer.cell(1, "error"), "'2.400 hL' can be read in two ways")) << answer.cell(1, "error");
-  EXPECT_EQ(answer.cell(1, "to add"), "");
-  EXPECT_EQ(answer.cell(2, "error"), "");
-}
-
-// What a laboratory's own program leaves in a cell in place of a number.
-TEST(Batch, WhatIsNoNumberSaysWhatToWrite) {
-  const auto answer = run(std::string(head) + "A,24 hL,3.31,12,58,pink\nB,24,3.31,<10,58,pink\nC,24,n/a,12,58,pink\n");
-  EXPECT_EQ(answer.cell(1, "error"), "volume: '24 hL' has a unit, and so has the head; write the number alone");
-  EXPECT_TRUE(says(answer.cell(2, "error"), "free SO2: '<10 mg/L' is a bound, not a figure; write the figure"));
-  EXPECT_EQ(answer.cell(3, "error"), "pH: 'n/a' is no number; leave a cell empty where nothing was measured");
 }
 
 // A row that fails is found again: by the name of its lot, and the cell that is amiss.

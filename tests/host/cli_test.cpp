@@ -196,6 +196,15 @@ TEST(CheckTest, FindsBadInput) {
   expect_bad({"check", recipe}, recipe + ":9:5: ", "takes one of");
 }
 
+// --- draws
+
+// A minus sign would make a large number of it without a word.
+TEST(DrawsTest, TheSeedIsAWholeNumber) {
+  for (const auto* seed : {"-3", "+3", "7.5", "1e3", "seven", "99999999999999999999"})
+    expect_bad({"run", demo, "--draws", "100", std::string("--seed=") + seed}, "", "write such as '--seed 7'");
+  EXPECT_EQ(call({"run", demo, "--draws", "100", "--seed", "0"}).status, 0);
+}
+
 // --- compute
 
 TEST(ComputeTest, Figures) {

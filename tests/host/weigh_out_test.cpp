@@ -2,6 +2,7 @@
 #include "host/bench/weigh_out.hpp"
 
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
 #include "host/bench/typical.hpp"
 #include "host/plugin/lot.hpp"
@@ -52,6 +53,30 @@ TEST(WeighOut, OneAdditionHasNoListOfItsOwn) {
   const auto sheet = house.run(recipe_with("", "  - sulfite.addition: {target free SO2: 25 mg/L}\n"));
   EXPECT_EQ(sheet.weigh_out.lines.size(), 1U);
   EXPECT_EQ(write_text(sheet, {}).find("WEIGH-OUT"), std::string::npos);
+}
+
+// What is weighed and what is measured out make two totals, each with its own lines: in the list and in the JSON.
+TEST(WeighOut, MassesAndVolumesAreTotalledApart) {
+  const TestHouse house;
+  Worksheet sheet;
+  for (const auto* lot : {"A", "B", "C"}) {
+    sheet.steps.push_back(step_adding(house, {"tartaric acid"}));
+    sheet.steps.back().lot = lot;
+  }
+  sheet.steps[0].outcome.additions[0].mass = 100.0 * gram;
+  sheet.steps[1].outcome.additions[0].mass.reset();
+  sheet.steps[1].outcome.additions[0].volume = 1.0 * litre;
+  sheet.steps[2].outcome.additions[0].mass = 50.0 * gram;
+  sheet.weigh_out = weigh_out(sheet.steps, Apart(data_dir / "apart.yaml"));
+  ASSERT_EQ(sheet.weigh_out.totals.size(), 2U);
+  EXPECT_DOUBLE_EQ(sheet.weigh_out.totals[0].all.mass->value(), 0.150);
+  const auto json = nlohmann::json::parse(write_json(sheet));
+  std::string lots;
+  for (const auto& total : json["weigh out"]) {
+    for (const auto& line : total["lines"]) lots += line["lot"].get<std::string>();
+    lots += ' ';
+  }
+  EXPECT_EQ(lots, "AC B ");
 }
 
 // --- the order of the work

@@ -15,7 +15,19 @@ TEST(SulfiteTitration, Iodine) {
                              "sulfite.titration: {method: iodine, titrant: 1.35 mL, titrant concentration: 0.0100 "
                              "mol/L, sample: 25 mL}");
   EXPECT_NEAR(result(step, "SO2"), 1.35 * 0.01 * so2_gram_per_mole * 1000 / 25, 1e-6);
+  EXPECT_TRUE(noted(step, "the titrant was taken as 0.01 mol/L of I2, which is 0.02 N"));
   EXPECT_TRUE(noted(step, "iodine finds too much in red wine"));
+}
+
+// The bench's word for the titrant: the figure of a normality is twice that of iodine, and is not carried over.
+TEST(SulfiteTitration, ANormalityIsToldHowToBeWritten) {
+  for (const auto* written : {"0.02 N", "0.02 eq/L"}) {
+    const auto said =
+        refusal("pH: 3.40", std::string("sulfite.titration: {method: iodine, titrant: 2.10 mL, sample: 50 mL, titrant "
+                                        "concentration: ") +
+                                written + "}");
+    EXPECT_TRUE(has(said, "0.02 N iodine is 0.01 mol/L of I2")) << said;
+  }
 }
 
 // Two moles of sodium hydroxide for one: 16.0 mg/L a millilitre for 20 mL and 0.0100 mol/L.

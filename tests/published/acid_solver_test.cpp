@@ -79,11 +79,11 @@ void compare(const Medium& medium, Ph endpoint, unsigned seed) {
 }
 
 // Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 200 values within 1e-6 pH,
-// 1e-6 meq/L, another program.
+// 1e-6 meq/L, derived.
 // Source: acid_solver.py, bisection in Python.
 TEST(SecondSolver, InWater) { compare(Medium(), oiv_endpoint, 1); }
 // Outside check of acid.addition, acid.reduction, acid.malolactic, acid.curve: 200 values within 1e-6 pH,
-// 1e-6 meq/L, another program.
+// 1e-6 meq/L, derived.
 // Source: acid_solver.py, bisection in Python.
 TEST(SecondSolver, InWineAtTwelvePerCent) { compare(Medium(12.0 * percent_vol, celsius(20)), 8.2 * ph_unit, 2); }
 

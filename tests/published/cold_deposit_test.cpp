@@ -69,7 +69,7 @@ std::string as_text(const std::vector<Composition>& wines) {
   return text.str();
 }
 
-// Outside check of cold.tartrate: 200 values within 1e-7 mmol/L, 1e-7 pH, another program.
+// Outside check of cold.tartrate: 200 values within 1e-7 mmol/L, 1e-7 pH, derived.
 // Source: cold_deposit.py, Newton's method of mpmath.
 TEST(SecondSolver, BitartrateDeposit) {
   const auto wines = random_wines();

@@ -63,6 +63,25 @@ TEST(ParseErrors, NoNumber) {
   refuses_each(rows);
 }
 
+// What is proposed in place of a bound or a span is half of it, or its middle, ± its width over √12.
+TEST(ParseErrors, ResultsThatAreNoFigure) {
+  const Row rows[] = {
+      {"<5 mg/L", "'<5 mg/L' is a bound", "'2.5 ± 1.4 mg/L' (common practice, no source), or leave it out", 0},
+      {" ≤ 0.30 g/L as acetic acid", "is a bound", "'0.150 ± 0.087 g/L as acetic acid'", 1},
+      {"<= 10", "is a bound", "'5.0 ± 2.9'", 0},
+      {"< 5,5 mg/L", "is a bound", "write the figure to reckon with, or leave it out", 0},
+      {"<LOD", "is a bound", "write the figure to reckon with, or leave it out", 0},
+      {">200 NTU", "is a bound", "write the figure to reckon with, or leave it out", 0},
+      {"5-7 mg/L", "'5-7 mg/L' is a span", "'6.00 ± 0.58 mg/L'; as a bound it is '5 to 7 mg/L'", 0},
+      {"5 – 7 mg/L", "is a span", "'6.00 ± 0.58 mg/L'", 0},
+      {"n.d.", "no number", "leave out what was not measured, and for what was not found write half", 0},
+      {"trace", "no number", "'2.5 ± 1.4' where it is 5; common practice, no source", 0},
+      {"7-5 mg/L", "unknown unit '-5 mg'", "", 1},
+      {"2026-08-20", "unknown unit '-08-20'", "", 4},
+  };
+  refuses_each(rows);
+}
+
 TEST(ParseErrors, NumbersBeyondReach) {
   const Row rows[] = {
       {"1e999 hL", "too large or too small", "check the figure", 0},
@@ -106,6 +125,9 @@ TEST(ParseErrors, UnitsThatDoNotSayEnough) {
       {"12 ABV", "unknown unit", "'% vol'", 3},
       {"20 % w/w", "not a unit here", "'% mass'", 3},
       {"20 % w/v", "not a unit here", "10 g/L", 3},
+      {"5 % m/v", "not a unit here", "10 g/L", 2},
+      {"0.02 N", "a normality", "0.02 N iodine is 0.01 mol/L of I2", 5},
+      {"0.1 normal", "a normality", "0.1 N sodium hydroxide is 0.1 mol/L", 4},
       {"16 C", "coulomb", "°C", 3},
       {"60 F", "farad", "°F", 3},
   };
@@ -226,6 +248,18 @@ TEST(Expect, RefusesAWrongDimensionAndNamesBoth) {
   refuses([] { expected("5 mol/L", acidity); }, "5 mol/L", "which is an amount per volume", "", 0);
   // A difference of temperatures never stands for a density, a temperature never for a mass.
   refuses([] { expected("16 °C", free_so2); }, "16 °C", "which is a temperature", "", 0);
+}
+
+// Iodine takes two electrons: whoever carries the figure of a normality over is wrong by a factor of 2.
+TEST(Expect, RefusesANormalityForATitrant) {
+  const Expected titrant{.dimension = dimension_of<AmountConcentration>(), .unit = "mol/L"};
+  refuses([&] { expected("0.02 eq/L", titrant); }, "0.02 eq/L", "which is an acidity",
+          "0.02 N iodine is 0.01 mol/L of I2", 0);
+}
+
+TEST(Expect, SaysWhatAPercentageIsInGramsPerLitre) {
+  refuses([] { expected("5 %", free_so2); }, "5 %", "or a share",
+          "give it in mg/L or another unit of its kind; 5 % m/v (grams in 100 mL) is 50 g/L", 0);
 }
 
 TEST(Expect, RefusesAnAcidityWithoutItsAcid) {

@@ -30,6 +30,7 @@ struct Question {
   chemistry::YieldFactor factor;
   Strength wanted;
   bool concentrated;
+  std::optional<tirage::Bottles> bottles;  // that a cuvée goes into
 
   SweetMust after(Mass added) const { return chemistry::sweetened(now, sweetener, added); }
   Strength strength(const SweetMust& must) const { return chemistry::total_strength(must, factor); }
@@ -80,8 +81,15 @@ SweetMust must_of(const Inputs& in) {
           chemistry::must_dissolved(sugar, in[non_sugar])};
 }
 
+bool is_concentrated(const Inputs& in) {
+  return in[substance].id == concentrate || in[substance].id == tirage::of_concentrate;
+}
+
+// What it is on the sack, whatever it is used for.
+std::string_view product(const Question& q) { return q.concentrated ? concentrate : sucrose; }
+
 Sweetener sweetener_of(const Inputs& in) {
-  const bool concentrated = in[substance].id == concentrate;
+  const bool concentrated = is_concentrated(in);
   if (concentrated && !in.has(strength))
     throw InputError("rectified concentrated must needs its strength", "such as 'strength: 65 °Brix', from its paper");
   if (!concentrated && in.has(strength))
@@ -91,7 +99,10 @@ Sweetener sweetener_of(const Inputs& in) {
 }
 
 Question read(const Inputs& in) {
-  return {must_of(in), sweetener_of(in), yield_of(in), in[target], in[substance].id == concentrate};
+  tirage::require(in);
+  Question q{must_of(in), sweetener_of(in), yield_of(in), in[target], is_concentrated(in), {}};
+  if (tirage::is_meant(in)) q.bottles.emplace(in, q.factor);
+  return q;
 }
 
 // --- the amount
@@ -118,9 +129,14 @@ void write_results(const Question& q, Mass added, const SweetMust& then, Outcome
   out.result(volume_gained, then.volume - q.now.volume);
   out.result(sugar_after, then.sugar);
   out.result(potential, q.strength(then));
+  if (q.bottles) q.bottles->write(then, out);
 }
 
-// --- the law
+// --- what bounds it
+
+bool is_allowed(const Question& q, const Law& law, const SweetMust& then) {
+  return !law.forbids(q.gain(then)) && (!q.bottles || q.bottles->stand(then));
+}
 
 // The largest mass that keeps every limit; none when the must is past one as it stands.
 Mass room(const Inputs& in, const Question& q, const Law& law) {
@@ -130,28 +146,34 @@ Mass room(const Inputs& in, const Question& q, const Law& law) {
   Mass mass = chemistry::sweetener_for_strength(q.now, q.sweetener, most, q.factor);
   if (const auto volume = law.most_volume())
     mass = std::min(mass, chemistry::sweetener_for_gain(q.now, q.sweetener, *volume));
+  if (q.bottles && !q.bottles->stand(q.after(mass))) mass = q.bottles->most(q.now, q.sweetener, mass);
   return rounded_down(in, q, mass);
 }
 
 void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust& would_be, Outcome& out) {
   const Mass most = room(in, q, law);
   const SweetMust then = q.after(most);
-  std::string remedy = fmt::format("nothing was dosed. The limits leave no room for {} in this lot", in[substance].id);
+  std::string remedy = fmt::format("nothing was dosed. The limits leave no room for {} in this lot", product(q));
   if (most > Mass{})
-    remedy = fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}: lower the target",
-                         print_number(most / kilogram, 2), in[substance].id,
-                         print(std::floor(q.strength(then) / percent_vol * 100 + slack) / 1e4, "% vol", 2));
-  if (!in.has(lot::zone) && !is_tirage(in)) remedy += "; say in which zone the grapes grew";
+    remedy = fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}{}: lower the target",
+                         print_number(most / kilogram, 2), product(q),
+                         print(std::floor(q.strength(then) / percent_vol * 100 + slack) / 1e4, "% vol", 2),
+                         q.bottles ? " and " + print(then.sugar.value(), "g/L", 1) + " of sugar in all" : "");
+  if (!in.has(lot::zone) && !q.bottles) remedy += "; say in which zone the grapes grew";
   if (!in.has(lot::stage)) remedy += "; say whether it is must or wine, by its 'stage'";
   write_results(q, Mass{}, q.now, out);
   law.hold(q.gain(would_be), remedy, out);
-  if (!in.figures_only()) law.say(in, out);
+  if (q.bottles) q.bottles->hold(would_be, remedy + std::string(tirage::stronger_bottles), out);
+  if (in.figures_only()) return;
+  law.say(in, out);
+  if (q.bottles) q.bottles->say(in, q.now, would_be, out);
 }
 
 // --- the dose
 
 void write_addition(const Inputs& in, const Question& q, Mass added, Outcome& out) {
-  Addition addition{.substance = in[substance].id};
+  Addition addition{.substance = std::string(product(q))};
+  if (q.bottles) addition.substance = q.concentrated ? tirage::of_concentrate : tirage::of_sucrose;
   if (q.concentrated) {
     addition.volume = added / concentrate_density(in);
     addition.strength = print(in[strength].value(), "°Brix", 1);
@@ -175,11 +197,11 @@ void change_lot(const Inputs& in, const Question& q, const Law& law, Mass added,
     else
       out.change(lot::soluble_solids, then.dissolved);
   }
-  if (is_tirage(in))
+  if (q.bottles)
     out.change(lot::tirage_gained, law.tirage_gained(q.gain(then)));
   else
     out.change(lot::strength_gained, law.strength_gained(q.gain(then)));
-  if (q.concentrated && !is_tirage(in)) out.change(lot::volume_gained, law.volume_gained(q.gain(then)));
+  if (q.concentrated && !q.bottles) out.change(lot::volume_gained, law.volume_gained(q.gain(then)));
   dilute(in, q.now.volume, then.volume, out);
 }
 
@@ -214,22 +236,26 @@ std::string yield_words(const Inputs& in) {
   return fmt::format("by the yield of {} of sugar for 1 % vol", print(in[yield].value(), "g/L", 2));
 }
 
-void say(const Inputs& in, const Question& q, Outcome& out) {
+void say(const Inputs& in, const Question& q, const SweetMust& then, Outcome& out) {
   out.note(yield_words(in) + (q.concentrated
                                   ? ""
                                   : fmt::format("; 1 kg of sucrose counts as {} kg of glucose and fructose, which "
                                                 "it becomes",
                                                 print_number(q.sweetener.hexose.value(), 3))));
-  if (!q.concentrated)
+  if (!q.concentrated && !q.bottles)
     out.note("dissolve the sugar in a part of the must, never in water, and pump over until none lies on the bottom");
   say_sugar(in, q, out);
-  if (is_tirage(in))
+  if (q.bottles)
     out.note(
         "the lot is a sparkling wine: the sugar was taken as tirage liqueur for its second fermentation, which "
         "the law bounds by itself");
   else if (in.get(lot::stage) == stage_wine)
-    out.note("the lot is said to be a wine: many laws let sugar be added to must and to wine that still ferments only");
-  out.note("measure density again after mixing");
+    out.note(
+        "the lot is said to be a wine: many laws let sugar be added to must and to wine that still ferments only; "
+        "for a second fermentation in bottle say 'class: sparkling', and the pressure is reckoned");
+  out.note(q.bottles ? "measure the sugar again after mixing, by analysis, before you fill a bottle"
+                     : "measure density again after mixing");
+  if (q.bottles) q.bottles->say(in, q.now, then, out);
 }
 
 void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcome& out) {
@@ -241,12 +267,15 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
     law.hold(q.gain(then), "the must is at a limit as it stands", out);
     out.task(fmt::format("leave room in the vessel: the volume grows by {}",
                          print((then.volume - q.now.volume).value(), "L", 1)));
+    if (q.bottles) q.bottles->ask_for(then, out);
   }
+  if (q.bottles) q.bottles->hold(then, std::string(tirage::too_sweet), out);
   out.checks.push_back(
       closing_check(target, q.wanted, q.strength(then), "balance of masses on the must with the rounded amount"));
   if (in.figures_only()) return;
   if (added > Mass{}) compare(q, added, out);
-  say(in, q, out);
+  if (q.bottles) q.bottles->tabulate(then, out);
+  say(in, q, then, out);
   law.say(in, out);
 }
 
@@ -254,9 +283,11 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
 void enough(const Inputs& in, const Question& q, const Law& law, Outcome& out) {
   write_results(q, Mass{}, q.now, out);
   out.checks.push_back(enough_check(target, q.wanted, q.strength(q.now)));
+  if (q.bottles) q.bottles->hold(q.now, std::string(tirage::too_sweet), out);
   if (in.figures_only()) return;
   out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now).value(), "% vol", 2), yield_words(in)));
   say_sugar(in, q, out);
+  if (q.bottles) q.bottles->say(in, q.now, q.now, out);
   if (!law.was_enriched()) return;
   law.hold(q.gain(q.now), "more was added before than the limit allows", out);
   law.say(in, out);
@@ -279,8 +310,8 @@ Outcome run(const Inputs& in) {
   }
   Mass weighed = rounded(in, q, exact, Rounding::nearest);
   // Rounding alone must not carry the must over a limit that the exact amount keeps.
-  if (law.forbids(q.gain(q.after(weighed)))) weighed = rounded_down(in, q, exact);
-  if (const SweetMust would_be = q.after(exact); law.forbids(q.gain(would_be)))
+  if (!is_allowed(q, law, q.after(weighed))) weighed = rounded_down(in, q, exact);
+  if (const SweetMust would_be = q.after(exact); !is_allowed(q, law, would_be))
     refuse(in, q, law, would_be, out);
   else
     add(in, q, law, weighed, out);

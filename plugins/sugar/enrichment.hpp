@@ -3,6 +3,7 @@
 
 #include "plugins/sugar/dilution.hpp"
 #include "plugins/sugar/reading.hpp"
+#include "plugins/sugar/tirage.hpp"
 
 namespace vatwright::sugar::enrichment {
 
@@ -21,10 +22,10 @@ inline constexpr Key<Strength> target{{.name = "target potential alcohol",
                                        .source = slip_guard}};
 inline constexpr std::string_view sucrose = "sucrose";
 inline constexpr std::string_view concentrate = "rectified concentrated must";
-inline constexpr std::string_view substances[] = {sucrose, concentrate};
+inline constexpr std::string_view substances[] = {sucrose, concentrate, tirage::of_sucrose, tirage::of_concentrate};
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
-     .help = "what is stirred in",
+     .help = "what is stirred in; into a cuvée it goes as tirage liqueur, whichever is said",
      .choices = substances,
      .source = {.title = "Regulation (EU) No 1308/2013", .place = "Annex VIII, Part I, section B"}}};
 inline constexpr Key<MassFraction> strength{{.name = "strength",
@@ -53,7 +54,7 @@ inline constexpr Limit<Fraction> volume_limit{{.name = "volume gained by concent
 inline constexpr Result<Mass> mass{
     {.name = "mass", .help = "what to weigh in", .unit = "kg", .decimals = 2, .decided = true}};
 inline constexpr Result<MassConcentration> dose{
-    {.name = "dose", .help = "for a litre of the must as it stands", .unit = "g/L", .decimals = 2}};
+    {.name = "dose", .help = "for a litre of the lot as it stands", .unit = "g/L", .decimals = 2}};
 inline constexpr Result<Volume> volume_after{
     {.name = "volume", .help = "after it, at 20 °C", .unit = "L", .decimals = 1}};
 inline constexpr Result<Volume> volume_gained{
@@ -63,20 +64,47 @@ inline constexpr Result<MassConcentration> sugar_after{
 inline constexpr Result<Strength> potential{
     {.name = "potential alcohol", .help = "after it, with what is there already", .unit = "% vol", .decimals = 2}};
 
-inline constexpr auto inputs = with_diluted(
-    std::array{needs(lot::volume), needs(target), takes(lot::sugar), takes(lot::density), takes(lot::soluble_solids),
-               takes(lot::ethanol), takes(substance, sucrose), takes(strength), takes(yield, yield_by_default),
-               takes(non_sugar, non_sugar_by_default), takes(lot::temperature), takes(instrument), takes(lot::zone),
-               takes(lot::colour), takes(lot::stage), takes(lot::wine_class), takes(lot::strength_gained),
-               takes(lot::tirage_gained), takes(lot::volume_gained)});
-inline constexpr const ResultInfo* results[] = {&mass, &dose, &volume_after, &volume_gained, &sugar_after, &potential};
+inline constexpr auto inputs = with_diluted(std::array{needs(lot::volume),
+                                                       needs(target),
+                                                       takes(lot::sugar),
+                                                       takes(lot::density),
+                                                       takes(lot::soluble_solids),
+                                                       takes(lot::ethanol),
+                                                       takes(substance, sucrose),
+                                                       takes(strength),
+                                                       takes(yield, yield_by_default),
+                                                       takes(non_sugar, non_sugar_by_default),
+                                                       takes(lot::temperature),
+                                                       takes(instrument),
+                                                       takes(lot::zone),
+                                                       takes(lot::colour),
+                                                       takes(lot::stage),
+                                                       takes(lot::wine_class),
+                                                       takes(lot::strength_gained),
+                                                       takes(lot::tirage_gained),
+                                                       takes(lot::volume_gained),
+                                                       takes(tirage::rated)});
+inline constexpr const ResultInfo* results[] = {
+    &mass,        &dose,      &volume_after,           &volume_gained,
+    &sugar_after, &potential, &tirage::carbon_dioxide, &tirage::overpressure};
 inline constexpr auto changes = with_diluted(
     std::array<const Input*, 8>{&lot::volume, &lot::sugar, &lot::ethanol, &lot::density, &lot::soluble_solids,
                                 &lot::strength_gained, &lot::tirage_gained, &lot::volume_gained});
-inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit, &tirage_limit, &total_limit,
-                                              &volume_limit};
-inline constexpr Source sources[] = {mass_balance, icumsa,      legal_yield,     practice_yield,      must_allowance,
-                                     trade_rule,   volume_rule, concentrate_law, refractometer_table, hydrometer_glass};
+inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit,   &tirage_limit,
+                                              &total_limit,     &volume_limit, &tirage::least_pressure};
+inline constexpr Source sources[] = {mass_balance,
+                                     icumsa,
+                                     legal_yield,
+                                     practice_yield,
+                                     must_allowance,
+                                     trade_rule,
+                                     volume_rule,
+                                     concentrate_law,
+                                     refractometer_table,
+                                     hydrometer_glass,
+                                     tirage::solubility,
+                                     tirage::gas_yield,
+                                     tirage::heat_of_solution};
 inline constexpr std::string_view example[] = {"volume=20 hL", "sugar=172 g/L", "zone=B",
                                                "colour=pink",  "stage=must",    "target potential alcohol=11.5 % vol"};
 

@@ -21,8 +21,6 @@ void hold_one(const Limit<Quantity>& limit, const std::optional<Bound<Quantity>>
 
 }  // namespace
 
-bool is_tirage(const Inputs& in) { return in.get(lot::stage) == stage_wine && in.get(lot::wine_class) == "sparkling"; }
-
 Law::Law(const Inputs& in, bool concentrated)
     : strength_so_far_(in.get(lot::strength_gained).value_or(Strength{})),
       tirage_so_far_(in.get(lot::tirage_gained).value_or(Strength{})),
@@ -31,7 +29,8 @@ Law::Law(const Inputs& in, bool concentrated)
       acidified_(in[acidified_limit]),
       gain_(in[gain_limit]),
       total_(in[total_limit]) {
-  if (is_tirage(in)) tirage_ = in[tirage_limit];
+  // The law bounds tirage liqueur by itself and does not count it as enrichment.
+  if (tirage::is_meant(in)) tirage_ = in[tirage_limit];
   if (concentrated) volume_ = in[volume_limit];
 }
 

@@ -9,10 +9,6 @@
 
 namespace vatwright::sugar::enrichment {
 
-// A sparkling lot at stage wine is sweetened for its second fermentation: tirage liqueur, which the law
-// bounds by itself and does not count as enrichment.
-bool is_tirage(const Inputs& in);
-
 // What one amount of sweetener makes of the must.
 struct Gain {
   Strength strength;  // by this step

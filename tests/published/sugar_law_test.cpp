@@ -69,23 +69,25 @@ TEST(SugarLaw, EnrichmentByZone) {
 
 // Regulation (EU) No 1308/2013, Annex VIII, Part I: wine itself is enriched by cold concentration only,
 // read in a secondary source; acidification and enrichment exclude each other, from memory. Delegated
-// Regulation (EU) 2019/934, Annex II: tirage liqueur adds at most 1.5 % vol, from memory.
+// Regulation (EU) 2019/934, Annex II: tirage liqueur adds at most 1.5 % vol, from memory; sparkling wine has
+// at least 3 bar at 20 °C, from memory.
 // Outside check of sugar.enrichment: 1 value within exact, seen.
 // Source: Regulation (EU) 1308/2013, Annex VIII, on wine.
-// Outside check of sugar.enrichment: 2 values within exact, from memory.
-// Source: Regulation (EU) 1308/2013, Annex VIII; (EU) 2019/934, Annex II.
+// Outside check of sugar.enrichment: 3 values within exact, from memory.
+// Source: Regulation (EU) 1308/2013, Annexes VII and VIII; (EU) 2019/934, Annex II.
 TEST(SugarLaw, WhatIsNoMustOrWasAcidified) {
   const auto rules = file_of("EU");
   const auto figure = [&](const std::string& topic, const std::string& stage, const std::string& wine_class) {
     std::string found;
     for (const auto& row : rules[topic])
       if (holds(row["when"]["stage"], stage) && holds(row["when"]["class"], wine_class))
-        found = row["at most"].as<std::string>();
+        found = (row["at most"] ? row["at most"] : row["at least"]).as<std::string>();
     return found;
   };
   EXPECT_EQ(figure("strength gained by enrichment", "wine", "still"), "0 % vol");
   EXPECT_EQ(figure("strength gained by enrichment", "wine", "sparkling"), "");
   EXPECT_EQ(figure("strength gained by tirage liqueur", "wine", "sparkling"), "1.5 % vol");
+  EXPECT_EQ(figure("least overpressure", "wine", "sparkling"), "3 bar");
   EXPECT_EQ(figure("acidified before enrichment", "must", "still"), "0 meq/L");
 }
 

@@ -160,6 +160,30 @@ TEST(AcidEnough, NothingStaysNothingWhereTheReadingsMove) {
     }
 }
 
+// What the rounding of a dose leaves is not dosed again: 4.02 kg into 50 hL, of 4.0241 kg that were wanted.
+TEST(AcidEnough, TheSameStepTwiceAddsOnce) {
+  const std::string lot =
+      "volume: 50 hL, stage: wine, ethanol: 12.1 % vol, pH: 3.40, titratable acidity: 5.4 g/L as tartaric acid";
+  for (const std::string step :
+       {"acid.addition: {target pH: 3.30}", "acid.addition: {target pH: 3.37}",
+        "acid.addition: {target titratable acidity: 6.3 g/L as tartaric acid}",
+        "acid.addition: {target titratable acidity: 5.87 g/L as tartaric acid, substance: malic acid}",
+        "acid.reduction: {target pH: 3.48}", "acid.reduction: {target titratable acidity: 4.9 g/L as tartaric acid}"}) {
+    SCOPED_TRACE(step);
+    const auto sheet = run(lot, {step, step});
+    EXPECT_EQ(sheet.steps.at(0).outcome.additions.size(), 1U);
+    EXPECT_TRUE(sheet.steps.at(1).outcome.additions.empty());
+    EXPECT_TRUE(sheet.holds());
+    EXPECT_EQ(idle_words(sheet.steps[1]), "nothing to add");
+  }
+}
+
+// What a sheet shows to be missing is dosed.
+TEST(AcidEnough, ADifferenceThatIsSeenIsDosed) {
+  for (const std::string step : {"acid.addition: {target pH: 3.41}", "acid.reduction: {target pH: 3.43}"})
+    EXPECT_EQ(run(wine, {step}).steps.at(0).outcome.additions.size(), 1U) << step;
+}
+
 // The lot lies near its target, so that half of the draws would be dosed: none of them is refused, and what
 // is expected of the lot is what is known of it.
 TEST(AcidEnough, NoDrawIsRefused) {

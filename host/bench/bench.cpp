@@ -1,5 +1,6 @@
 #include "host/bench/bench.hpp"
 
+#include "host/bench/made_lots.hpp"
 #include "host/bench/measure_first.hpp"
 #include "host/bench/prepared.hpp"
 #include "host/bench/rule_sets.hpp"
@@ -148,11 +149,13 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.inputs = inputs.used();
     out.outcome = call(step, inputs, recipe);
     vet(out.outcome, *step.calculation, id);
+    withhold(out, sheet.steps);
     note_unusual(out.inputs, out.outcome);
     note_thousands(sheet.steps, out);
     std::vector<std::string> added;
     for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
     out.added = from_catalogue(catalogue_, added, id);
+    out.made_first = made_first(out, sheet.steps);
     out.measure_first = measure_first(out, sheet.steps);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
     enter(out.outcome, step, fmt::format("step {}", sheet.steps.size() + 1), recipe, lots);
@@ -163,6 +166,9 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     if (i >= recipe.lots.size()) sheet.lots.push_back({lots[i].name, {}, {}, lots[i].made});
     sheet.lots[i < recipe.lots.size() ? i : sheet.lots.size() - 1].after = std::move(lots[i].analysis);
   }
+  for (const auto& step : sheet.steps)
+    for (auto& lot : sheet.lots)
+      if (step.withheld && makes_of(step, lot.name)) lot.as_if = step.withheld->by;
   state_uncertainty(ready, draws, sheet);
 }
 

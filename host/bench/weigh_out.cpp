@@ -1,5 +1,7 @@
 #include "host/bench/weigh_out.hpp"
 
+#include "host/bench/waiting.hpp"
+
 #include <algorithm>
 #include <map>
 #include <string>
@@ -26,23 +28,43 @@ void remember(std::vector<const Substance*>& all, const Substance* one) {
   if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
 }
 
-// Tanks are seen to in rounds, days apart: each gets its first portion in one, its second in the next. A list that has
-// the second portion of one lot above the first of the next invites giving both at once. Within a round the steps keep
-// their order, and whatever a recipe has for a lot after a portion is not done before that portion.
+// What need not wait comes before what does: fermentation has to begin before the first portion of a nutrient, and a
+// third of the sugar to be gone before the second. Tanks are then seen to in rounds, days apart: each gets its first
+// portion in one, its second in the next. A list that has the second portion of one lot above the first of the next
+// invites giving both at once. Within a round the steps keep their order.
 class Rounds {
  public:
-  // The round of an addition; to be asked in the order of the steps.
-  std::size_t of(const StepSheet& step, std::size_t addition) {
-    auto& round = reached_[step.lot];
-    if (is_further_portion(step.outcome.additions, addition)) ++round;
-    return round;
+  explicit Rounds(const std::vector<StepSheet>& steps) : steps_(steps) {}
+
+  // To be told of the steps in their order. What rests on the forecast of an addition that waits comes after it.
+  void begin(std::size_t step) {
+    for (std::size_t earlier = 0; earlier < step; ++earlier)
+      if (steps_[earlier].lot == steps_[step].lot && std::ranges::any_of(steps_[earlier].outcome.additions, waits) &&
+          rests_on(steps_[step], earlier))
+        lots_[steps_[step].lot].at_once = lots_[steps_[step].lot].last;
   }
 
-  // A lot that is made of others waits for all that goes into them.
+  // The round of an addition of that step.
+  std::size_t of(const StepSheet& step, std::size_t addition) {
+    Reached& lot = lots_[step.lot];
+    const bool waiting = waits(step.outcome.additions[addition]);
+    const bool further = is_further_portion(step.outcome.additions, addition);
+    if (!waiting && !further) return lot.at_once;
+    if (further || lot.last == lot.at_once) ++lot.last;
+    // A further portion that says no moment holds up what the recipe has for the lot after it.
+    if (!waiting) lot.at_once = lot.last;
+    return lot.last;
+  }
+
+  // A lot that is made of others waits for all that goes into them, and so does what is left of those.
   void end(const StepSheet& step) {
+    const Outcome& o = step.outcome;
+    if (o.new_lots.empty() && o.drawn.empty()) return;
     std::size_t latest = 0;
-    for (const auto& [lot, round] : reached_) latest = std::max(latest, round);
-    for (const auto& made : step.outcome.new_lots) reached_[made.name] = latest;
+    for (const auto& [name, lot] : lots_) latest = std::max(latest, lot.last);
+    for (const auto& made : o.new_lots) lots_[made.name] = {latest, latest};
+    for (const auto& drawn : o.drawn) lots_[drawn.lot] = {latest, latest};
+    lots_[step.lot] = {latest, latest};
   }
 
  private:
@@ -51,7 +73,11 @@ class Rounds {
                        [&](const Addition& earlier) { return earlier.substance == additions[i].substance; });
   }
 
-  std::map<std::string, std::size_t> reached_;
+  struct Reached {
+    std::size_t at_once = 0, last = 0;  // the rounds of what need not wait, and of its last addition
+  };
+  const std::vector<StepSheet>& steps_;
+  std::map<std::string, Reached> lots_;
 };
 
 }  // namespace
@@ -64,10 +90,11 @@ bool counts_in(const WeighOutTotal& total, const Addition& addition) {
 WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart) {
   WeighOut out;
   std::vector<const Substance*> handled;
-  Rounds rounds;
+  Rounds rounds(steps);
   std::vector<std::pair<std::size_t, WeighOutLine>> lines;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto& additions = steps[i].outcome.additions;
+    rounds.begin(i);
     for (std::size_t n = 0; n < additions.size(); ++n) {
       lines.push_back({rounds.of(steps[i], n), {i, n}});
       add(out.totals, additions[n], *steps[i].added[n]);

@@ -7,7 +7,8 @@
 
 namespace vatwright {
 
-// In the order of the work: by step, but a further portion of one lot after the portions before it of all lots.
+// In the order of the work: by step, but what waits for its moment after what does not, and a further portion of one
+// lot after the portions before it of all lots.
 WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart);
 
 // Whether the addition is part of the total: one substance of one strength, weighed as the total is, or measured.

@@ -42,6 +42,18 @@ struct MeasureFirst {
   std::vector<std::string_view> figures;  // lot keys to read again before anything more goes in
 };
 
+// A step's additions go into a lot that an earlier step makes, or draws from: they are reckoned for what it leaves.
+struct MadeFirst {
+  std::size_t step;     // steps[step]
+  std::string_view by;  // "join", "draw", "press"
+};
+
+// Lots are not to be made while a check of the step that makes them fails, and nothing is done to them after it.
+struct Withheld {
+  std::size_t by;  // a check of steps[by] fails
+  bool itself;     // this is that step
+};
+
 struct StepSheet {
   std::string calculation;  // "sulfite.addition"
   std::string plugin;       // "sulfite 0.1.0"
@@ -51,17 +63,25 @@ struct StepSheet {
   std::vector<UsedInput> inputs;
   Outcome outcome;
   bool doses = false;  // the calculation decides on an amount, which may come to nothing
+  std::optional<MadeFirst> made_first{};
   std::optional<MeasureFirst> measure_first{};
+  std::optional<Withheld> withheld{};                    // neither work nor additions are left in the outcome
   std::vector<Spread> result_spreads, addition_spreads;  // beside the outcome's; empty when nothing is uncertain
   std::vector<Chance> chances;
   std::vector<const Substance*> added;     // beside outcome.additions, one each
   std::vector<const Substance*> reagents;  // handled without being added
 };
 
+// Wine that is drawn off, or a lot that is made, is what a step decides on too.
+inline bool asks_for_something(const Outcome& o) {
+  return !o.additions.empty() || !o.work.empty() || !o.drawn.empty() || !o.new_lots.empty();
+}
+
 struct LotSheet {
   std::string name;
   Analysis before, after;
-  std::string made{};  // "step 2" when a step made it
+  std::string made{};                  // "step 2" when a step made it
+  std::optional<std::size_t> as_if{};  // after it is as if steps[as_if] were done, which a check forbids
 };
 
 struct UsedRules {

@@ -36,6 +36,7 @@ struct Changed {
 struct NewLot {
   std::string name;
   Analysis analysis{};
+  std::string_view by = "do";  // what is done to the wine for it: "join", "draw", "press"
 
   template <class Quantity>
   void set(const Key<Quantity>& lot_key, Quantity value) {
@@ -74,6 +75,10 @@ struct Addition {
   // So much is taken out of the lot, and it goes into that alone.
   std::optional<Volume> part{};
 };
+
+// The source of a check that holds what the lot has against the step's own target. Where it holds nothing is needed,
+// whatever other check fails.
+inline constexpr std::string_view as_asked_for = "as asked for";
 
 struct Check {
   std::string name;

@@ -49,13 +49,14 @@ RowWork work_of(const RowSheet& row) {
     const StepSheet& step = sheet.steps[n];
     const std::string in_step = step_in_a_row(sheet, n);
     for (const auto& task : tasks(step)) out.before.push_back(in_step + task);
-    for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
-      const Addition& a = step.outcome.additions[i];
-      out.add.push_back(in_step + shown_amount(a) + " of " + named(a, *step.added[i]) +
-                        destination_in_a_row(row.lot, step, a));
-    }
   }
-  if (auto words = nothing_to_add(sheet); !words.empty()) out.add.push_back(std::move(words));
+  for (const auto& [n, i] : sheet.weigh_out.lines) {
+    const StepSheet& step = sheet.steps[n];
+    const Addition& a = step.outcome.additions[i];
+    out.add.push_back(step_in_a_row(sheet, n) + shown_amount(a) + " of " + named(a, *step.added[i]) +
+                      destination_in_a_row(row.lot, step, a));
+  }
+  for (auto& words : idle_in_a_row(sheet)) out.add.push_back(std::move(words));
   Handled handled;
   handled.join(sheet);
   for (const auto* list : {&handled.added, &handled.reagents})
@@ -95,7 +96,7 @@ std::string write_csv(const Worksheet& sheet) {
             standard_of(r.number, spread, r.info->unit), std::string(r.info->help)});
     }
     for (const auto& task : tasks(step)) line({"work", task});
-    if (const auto words = nothing_to_add(step); !words.empty()) line({"work", words});
+    if (const auto words = idle_words(step); !words.empty()) line({"work", words});
     for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
       const Addition& a = step.outcome.additions[i];
       const Substance& substance = *step.added[i];

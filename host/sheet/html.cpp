@@ -103,7 +103,7 @@ class HtmlSheet {
   }
 
   void lot(const LotSheet& lot) {
-    page_.element("h3", "Lot " + lot.name + (lot.made.empty() ? "" : ", made by " + lot.made));
+    page_.element("h3", "Lot " + lot_title(lot));
     page_.open("div", {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-label", "Lot " + lot.name}});
     page_.open("table", {{"class", "plain lot-table"}});
     page_.open("thead");

@@ -42,18 +42,32 @@ void tick(Markup& page, const std::string& step, const std::string& amount, cons
 void to_do(Markup& page, const RowSheet& row) {
   const Worksheet& sheet = row.sheet;
   page.open("td", {{"class", "wide"}, {"data-head", "to add"}});
-  page.text(nothing_to_add(sheet));
-  for (std::size_t n = 0; n < sheet.steps.size(); ++n) {
+  for (const auto& words : idle_in_a_row(sheet)) page.element("p", words);
+  std::vector<bool> begun(sheet.steps.size());
+  const auto begin = [&](std::size_t n) {
     const StepSheet& step = sheet.steps[n];
     const std::string in_step = step_in_a_row(sheet, n);
+    if (begun[n]) return;
+    begun[n] = true;
+    if (step.made_first) tick(page, in_step, {}, making_first(step));
     if (step.measure_first) tick(page, in_step, {}, measuring_in_short(step));
     for (const auto& task : step.outcome.work) tick(page, in_step, {}, task);
-    for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
-      const Addition& a = step.outcome.additions[i];
-      tick(page, in_step, fmt::format("{} of {}", shown_amount(a), named(a, *step.added[i])),
-           destination_in_a_row(row.lot, step, a), first_cautions(*step.added[i]));
-    }
+  };
+  // Additions are in the order of the work, and what a step asks for stands before its first; where it adds nothing,
+  // before all of the steps after it.
+  const auto begin_without_additions = [&](std::size_t past) {
+    for (std::size_t n = 0; n < past; ++n)
+      if (sheet.steps[n].outcome.additions.empty()) begin(n);
+  };
+  for (const auto& [n, i] : sheet.weigh_out.lines) {
+    const StepSheet& step = sheet.steps[n];
+    const Addition& a = step.outcome.additions[i];
+    begin_without_additions(n);
+    begin(n);
+    tick(page, step_in_a_row(sheet, n), fmt::format("{} of {}", shown_amount(a), named(a, *step.added[i])),
+         destination_in_a_row(row.lot, step, a), first_cautions(*step.added[i]));
   }
+  begin_without_additions(sheet.steps.size());
   page.close();
 }
 

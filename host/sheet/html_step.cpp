@@ -79,7 +79,7 @@ class StepPart {
 
   void work() {
     const auto before = tasks(step_);
-    const auto nothing = nothing_to_add(step_);
+    const auto nothing = idle_words(step_);
     if (before.empty() && nothing.empty()) return;
     page_.open("div", {{"class", "to-do"}});
     page_.element("h3", "To do");

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <cctype>
+
 namespace vatwright {
 namespace {
 
@@ -55,7 +57,10 @@ void write_weigh_out(Markup& page, const Worksheet& sheet) {
     page.close();
   }
   if (!list.lines.empty()) lines(page, sheet);
-  if (const auto words = steps_without_dose(sheet); !words.empty()) page.element("p", "Nothing to add: " + words);
+  for (auto words : idle_steps(sheet)) {
+    words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
+    page.element("p", words);
+  }
   page.open("ul");
   for (const auto& total : list.totals) {
     page.open("li");

@@ -133,6 +133,11 @@ std::string origin(const std::string& from) {
   return from == "default" ? "the default" : from.starts_with("step ") ? from : "this " + from;
 }
 
+std::string lot_title(const LotSheet& lot) {
+  return lot.name + (lot.made.empty() ? "" : ", made by " + lot.made) +
+         (lot.as_if ? fmt::format(", as if step {} were done", *lot.as_if + 1) : "");
+}
+
 bool shows_lots(const Worksheet& sheet) {
   return std::any_of(sheet.lots.begin(), sheet.lots.end(),
                      [](const LotSheet& lot) { return !lot.before.empty() || !lot.after.empty(); });

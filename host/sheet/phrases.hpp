@@ -49,6 +49,8 @@ inline constexpr std::string_view in_table = "see below";
 std::string origin(const std::string& from);
 
 // Whether something is known of any lot, before or after.
+// "B1, made by step 1, as if step 1 were done": what heads its values before and after.
+std::string lot_title(const LotSheet& lot);
 bool shows_lots(const Worksheet& sheet);
 
 // "sugar, g/L"; the name alone for words, a plain number, or where the name is the unit.

@@ -71,7 +71,7 @@ class TextSheet {
                       fmt::format("{}", line.step + 1), listed_destination(s, line.addition)});
     }
     if (!rows.empty()) page_.columns({{"what", true}, {"how much"}, {"step"}, {"into", true}}, rows);
-    if (const auto words = steps_without_dose(sheet_); !words.empty()) page_.bullet("- ", "nothing to add: " + words);
+    for (const auto& words : idle_steps(sheet_)) page_.bullet("- ", words);
     for (const auto& total : list.totals)
       page_.bullet("! ", (total.additions > 1 ? total_words(total) + ". " : "") + total.substance->name() + ": " +
                              first_cautions(*total.substance));
@@ -105,7 +105,7 @@ class TextSheet {
 
   void to_do(const StepSheet& s) {
     const auto before = tasks(s);
-    const auto nothing = nothing_to_add(s);
+    const auto nothing = idle_words(s);
     if (!before.empty() || !nothing.empty()) page_.heading("TO DO");
     for (const auto& task : before) page_.bullet("[ ] ", task);
     if (!nothing.empty()) page_.bullet("- ", nothing);
@@ -200,7 +200,7 @@ class TextSheet {
     page_.rule('-');
     for (const auto& lot : sheet_.lots) {
       if (lot.before.empty() && lot.after.empty()) continue;
-      page_.heading("LOT " + lot.name + (lot.made.empty() ? "" : ", made by " + lot.made));
+      page_.heading("LOT " + lot_title(lot));
       for (const Input* key : lot::keys) {
         const auto before = lot.before.find(key->name), after = lot.after.find(key->name);
         if (after == lot.after.end()) continue;

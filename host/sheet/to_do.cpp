@@ -35,9 +35,33 @@ std::string part_volume(Volume part) {
   return with_unit(print_significant(parse_unit(unit).number(part.value()), digits), unit);
 }
 
-// Wine that is drawn off, or a lot that is made, is what the step decided on.
-bool asks_for_something(const Outcome& o) {
-  return !o.additions.empty() || !o.work.empty() || !o.drawn.empty() || !o.new_lots.empty();
+bool is_held(const Check& check) { return check.holds && check.source == as_asked_for; }
+
+// Why a step that could have done something does nothing.
+struct Idle {
+  std::string why;   // before a list of steps
+  std::string here;  // in the step itself
+};
+
+Idle withheld(const StepSheet& step) {
+  if (step.withheld->itself) {
+    const auto& made = step.outcome.new_lots;
+    const auto words = fmt::format("do not {} yet", made.empty() ? "draw" : made.front().by);
+    return {words + ", since a check fails", words + ": a check of this step fails"};
+  }
+  const auto because = fmt::format("step {} is not to be done while its check fails", step.withheld->by + 1);
+  const std::string_view what = step.doses ? "not dosed" : "not to be done";
+  return {fmt::format("{}, since {}", what, because), fmt::format("{}: {}", what, because)};
+}
+
+std::optional<Idle> idle(const StepSheet& step) {
+  const Outcome& o = step.outcome;
+  if (step.withheld) return withheld(step);
+  if (!step.doses || asks_for_something(o)) return std::nullopt;
+  const std::string nothing(nothing_to_add);
+  if (o.holds()) return Idle{nothing, nothing};
+  if (std::ranges::any_of(o.checks, is_held)) return Idle{nothing, nothing + "; a check of this step fails"};
+  return Idle{"refused by a check", "refused by a check of this step"};
 }
 
 }  // namespace
@@ -61,8 +85,10 @@ std::string destination(const StepSheet& step, const Addition& addition) {
 }
 
 std::string listed_destination(const StepSheet& step, std::size_t addition) {
-  const std::string where = destination(step, step.outcome.additions[addition]);
-  return addition > 0 || !step.measure_first ? where : where + "; " + measuring_in_short(step);
+  std::string where = destination(step, step.outcome.additions[addition]);
+  for (const auto& first : {making_first(step), addition > 0 ? std::string() : measuring_in_short(step)})
+    if (!first.empty()) where.append("; ").append(first);
+  return where;
 }
 
 std::string destination_in_a_row(std::string_view lot, const StepSheet& step, const Addition& addition) {
@@ -74,39 +100,61 @@ std::string step_in_a_row(const Worksheet& sheet, std::size_t step) {
   return sheet.steps.size() > 1 ? fmt::format("step {}: ", step + 1) : std::string();
 }
 
+std::string making_first(const StepSheet& step) {
+  return step.made_first ? fmt::format("first {}: step {}", step.made_first->by, step.made_first->step + 1)
+                         : std::string();
+}
+
 std::string measuring_in_short(const StepSheet& step) {
   return step.measure_first ? "first mix, wait and measure " + enumerated(step.measure_first->figures) : std::string();
 }
 
 std::vector<std::string> tasks(const StepSheet& step) {
   std::vector<std::string> out;
+  if (step.made_first) out.push_back(making_first(step));
   if (step.measure_first) out.push_back(measuring(step));
   out.insert(out.end(), step.outcome.work.begin(), step.outcome.work.end());
   return out;
 }
 
-std::string nothing_to_add(const StepSheet& step) {
-  const Outcome& o = step.outcome;
-  if (!step.doses || asks_for_something(o)) return {};
-  return o.holds() ? "nothing to add" : "nothing to add; a check of this step fails";
+std::string idle_words(const StepSheet& step) {
+  const auto words = idle(step);
+  return words ? words->here : std::string();
 }
 
-std::string nothing_to_add(const Worksheet& sheet) {
-  bool could = false;
-  for (const auto& step : sheet.steps) {
-    if (asks_for_something(step.outcome)) return {};
-    could = could || step.doses;
-  }
-  if (!could) return {};
-  return sheet.holds() ? "nothing to add" : "nothing to add; a check fails";
-}
-
-std::string steps_without_dose(const Worksheet& sheet) {
+std::vector<std::string> idle_in_a_row(const Worksheet& sheet) {
   std::vector<std::string> out;
-  for (std::size_t i = 0; i < sheet.steps.size(); ++i)
-    if (!nothing_to_add(sheet.steps[i]).empty())
-      out.push_back(fmt::format("lot {} (step {})", sheet.steps[i].lot, i + 1));
-  return fmt::format("{}", fmt::join(out, ", "));
+  bool needs_none = false, asks = false;
+  for (std::size_t i = 0; i < sheet.steps.size(); ++i) {
+    const StepSheet& step = sheet.steps[i];
+    const auto words = idle(step);
+    asks = asks || (!step.withheld && asks_for_something(step.outcome));
+    if (!words) continue;
+    if (words->why == nothing_to_add)
+      needs_none = true;
+    else
+      out.push_back(step_in_a_row(sheet, i) + words->why);
+  }
+  if (out.empty() && needs_none && !asks)
+    out.push_back(std::string(nothing_to_add) + (sheet.holds() ? "" : "; a check fails"));
+  return out;
+}
+
+std::vector<std::string> idle_steps(const Worksheet& sheet) {
+  std::vector<std::pair<std::string, std::string>> groups;
+  for (std::size_t i = 0; i < sheet.steps.size(); ++i) {
+    const StepSheet& step = sheet.steps[i];
+    const auto words = idle(step);
+    if (!words) continue;
+    auto group = std::ranges::find_if(groups, [&](const auto& g) { return g.first == words->why; });
+    if (group == groups.end()) group = groups.insert(groups.end(), {words->why, ""});
+    const auto number = fmt::format("step {}", i + 1);
+    group->second += (group->second.empty() ? "" : ", ") +
+                     (step.lot.empty() ? number : fmt::format("lot {} ({})", step.lot, number));
+  }
+  std::vector<std::string> out;
+  for (const auto& [why, steps] : groups) out.push_back(fmt::format("{}: {}", why, steps));
+  return out;
 }
 
 std::vector<std::string> all_cautions(const Substance& substance) {
@@ -126,7 +174,11 @@ std::string first_cautions(const Substance& substance) {
 bool wants_weigh_out(const WeighOut& list) { return list.lines.size() > 1 || !list.apart.empty(); }
 
 std::string total_words(const WeighOutTotal& total) {
-  return fmt::format("{} of {} in all", shown_amount(total.all), named(total.all, *total.substance));
+  // No finer than a balance shows as much: a sum knows no more than its parts.
+  Addition all = total.all;
+  if (all.mass) all.mass = to_balance(*all.mass);
+  if (all.volume) all.volume = to_measure(*all.volume);
+  return fmt::format("{} of {} in all", shown_amount(all), named(all, *total.substance));
 }
 
 std::string apart_words(const ApartPair& pair) {

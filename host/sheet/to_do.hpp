@@ -17,7 +17,8 @@ std::string dose_words(const Addition& addition);
 std::string part_of_lot(const StepSheet& step, const Addition& addition);
 // Where it goes, and when: "lot T7", "2750 L taken out of lot A", "lot M1, portion 1 of 2, when ...".
 std::string destination(const StepSheet& step, const Addition& addition);
-// The same in a list, where it also says what to measure before the first addition of a chained step.
+// The same in a list, where it also says which step makes the lot first, and before the first addition of a chained
+// step what to measure.
 std::string listed_destination(const StepSheet& step, std::size_t addition);
 
 // In the row of a lot, which names it already: " into " and where, when that is not this lot as a whole and at once.
@@ -25,16 +26,22 @@ std::string destination_in_a_row(std::string_view lot, const StepSheet& step, co
 // "step 2: " before what a row asks for, where the recipe has several steps.
 std::string step_in_a_row(const Worksheet& sheet, std::size_t step);
 
+// "first join: step 1": before an addition to a lot that a step makes, or draws from; else empty.
+std::string making_first(const StepSheet& step);
 // "first mix, wait and measure pH": before the first addition of a chained step; else empty.
 std::string measuring_in_short(const StepSheet& step);
 // What is to be ticked off before the additions of a step, in full.
 std::vector<std::string> tasks(const StepSheet& step);
-// That a step which could have dosed does not; empty when it does, or asks for other work.
-std::string nothing_to_add(const StepSheet& step);
-// The same of all steps of a sheet: nothing goes in at all, though something could have.
-std::string nothing_to_add(const Worksheet& sheet);
-// "lot T1 (step 1), lot T4 (step 4)": the steps that say so; empty when none does.
-std::string steps_without_dose(const Worksheet& sheet);
+// Where nothing is needed, and only there.
+inline constexpr std::string_view nothing_to_add = "nothing to add";
+// Why a step that could have done something does nothing: "nothing to add", "refused by a check of this step", "not
+// dosed: step 1 is not to be done while its check fails"; empty when it does, or has nothing to do by its nature.
+std::string idle_words(const StepSheet& step);
+// The same of all steps, in the row of a lot: what was refused or held back, or that nothing at all goes in, though
+// something could have.
+std::vector<std::string> idle_in_a_row(const Worksheet& sheet);
+// The same in a list, a reason a line: "nothing to add: lot T1 (step 1), lot T4 (step 4)".
+std::vector<std::string> idle_steps(const Worksheet& sheet);
 
 // All that a person must know before touching it: hazards, then cautions.
 std::vector<std::string> all_cautions(const Substance& substance);

@@ -13,6 +13,9 @@ namespace {
 // What a pH meter and a burette show (common practice, no source).
 constexpr double close_ph = 0.01;
 constexpr Acidity close_titratable = 0.67 * milliequivalent_per_litre;  // 0.05 g/L as tartaric acid
+// Half of the last figure that a sheet shows: the rounding of an earlier dose leaves less than that.
+constexpr double unseen_ph = 0.005;
+constexpr Acidity unseen_titratable = 0.067 * milliequivalent_per_litre;  // 0.005 g/L as tartaric acid
 // The arithmetic is not exact: pH, or meq/L.
 constexpr double slack = 1e-5;
 
@@ -30,8 +33,10 @@ Acidity Target::excess(const Wine& wine, const chemistry::Composition& after) co
 }
 
 bool Target::met_by(const State& state) const {
-  return falls() ? reached(state) <= wanted() + slack : reached(state) >= wanted() - slack;
+  return falls() ? reached(state) <= wanted() + unseen() : reached(state) >= wanted() - unseen();
 }
+
+double Target::unseen() const { return on_ph_ ? unseen_ph : unseen_titratable.value(); }
 
 double Target::close() const { return on_ph_ ? close_ph : close_titratable.value(); }
 
@@ -70,7 +75,7 @@ void target_check(const Target& target, const State& now, std::string remedy, Ou
                         .value = Figure{target.key().unit, 2, target.reached(now)},
                         .limit = Figure{target.key().unit, 2, target.wanted()},
                         .relation = target.falls() ? "at most" : "at least",
-                        .source = "as asked for",
+                        .source = std::string(as_asked_for),
                         .remedy = holds ? std::string() : std::move(remedy)});
 }
 

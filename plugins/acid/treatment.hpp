@@ -28,13 +28,16 @@ class Target {
   double wanted() const { return on_ph_ ? ph_.value() : titratable_.value(); }
   // The treatment brings what it is about down to the target, or up to it.
   bool falls() const { return on_ph_ == (acidity_ == Moves::up); }
-  // At the target or past it: the treatment has nothing to do.
+  // At the target, as far as a sheet shows it, or past it: the treatment has nothing to do.
   bool met_by(const State& state) const;
   // So near that a laboratory cannot tell.
   double close() const;
   std::string text(double coherent) const;
 
  private:
+  // A distance from the target that no sheet shows.
+  double unseen() const;
+
   Moves acidity_;
   bool on_ph_;
   Ph ph_{};

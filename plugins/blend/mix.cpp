@@ -160,9 +160,9 @@ Outcome run(const Inputs& in) {
   }
   if (portions.drawn) {
     for (const auto& portion : portions.list) out.drawn.push_back({portion.lot->name, portion.volume});
-    out.task(out.holds() ? pump(portions.list, fmt::format("lot {}", in[into]))
-                         : fmt::format("do not join these lots into lot {} yet: a check of this step fails", in[into]));
+    out.task(pump(portions.list, fmt::format("lot {}", in[into])));
   }
+  blend.lot.by = "join";
   out.new_lots.push_back(std::move(blend.lot));
   return out;
 }

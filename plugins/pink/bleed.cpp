@@ -68,7 +68,7 @@ Volume decide(const Inputs& in) {
 }
 
 NewLot pink_juice(const Inputs& in, Volume taken) {
-  NewLot juice{.name = std::string(in[into]), .analysis = {}};
+  NewLot juice{.name = std::string(in[into]), .analysis = {}, .by = "draw"};
   for (const Input* key : lot::keys)
     if (const Value* value = in.find(*key)) juice.analysis[std::string(key->name)] = *value;
   juice.analysis.erase(std::string(lot::volume.name));

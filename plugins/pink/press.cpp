@@ -144,6 +144,7 @@ void make_lots(const Inputs& in, const Parts& parts, Outcome& out) {
           fmt::format("give its yield, such as '{}: 60 L/t', or leave '{}' out", part.name, part.into->name));
     NewLot& lot = out.new_lots.emplace_back();
     lot.name = std::string(in[*part.into]);
+    lot.by = "press";
     for (const Input* key : handed_on)
       if (const Value* value = in.find(*key)) lot.analysis[std::string(key->name)] = *value;
     lot.set(lot::volume, part.juice);

@@ -23,7 +23,7 @@ Check enough_check(const Key<Strength>& target, Strength wanted, Strength there)
           .value = figure(there, "% vol", 2),
           .limit = figure(wanted, "% vol", 2),
           .relation = "at least",
-          .source = "as asked for",
+          .source = std::string(as_asked_for),
           .remedy = {}};
 }
 

@@ -127,7 +127,7 @@ TEST(Batch, ACheckThatFailsIsCounted) {
   const auto answer = run(std::string(head) + "A,24,3.31,12,198,pink\n");
   EXPECT_EQ(answer.said.status, 1);
   EXPECT_TRUE(says(answer.cell(1, "checks"), "FAIL: total SO2 limit"));
-  EXPECT_EQ(answer.cell(1, "to add"), "nothing to add; a check fails");
+  EXPECT_EQ(answer.cell(1, "to add"), "refused by a check");
 }
 
 TEST(Batch, UncertaintyHasColumnsOfItsOwn) {
@@ -246,7 +246,7 @@ TEST(Batch, ThePageTellsWhatToDoRightAfterTheLot) {
     return page.substr(from, page.find("</tr>", from) - from);
   };
   EXPECT_EQ(times(row("A"), "<input type=\"checkbox\" />"), 3U);  // acid, a measurement, sulfite
-  EXPECT_TRUE(says(row("B"), "</th>\n<td class=\"wide\" data-head=\"to add\">nothing to add</td>"));
+  EXPECT_TRUE(says(row("B"), "</th>\n<td class=\"wide\" data-head=\"to add\"><p>nothing to add</p>"));
 }
 
 // A lot that needs nothing is no error among lots of which some do.

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "host/sheet/csv.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "tests/host/sheets.hpp"
 
@@ -133,10 +134,28 @@ TEST(ToDo, AStepThatNeedsNothingSaysSo) {
                                                 "To do 73.4 g", "Step 4, lot T4", "To do nothing to add Numbers used"});
 }
 
-TEST(ToDo, NothingIsToAddWhenACheckFails) {
+TEST(ToDo, WhatACheckRefusedIsNotCalledEnough) {
   TestHouse house;
   const auto text = write_text(house.run(contents(source_dir / "recipes/over-the-limit.yaml")), {});
-  expect_in_order(text, {"FAILS:", "TO DO\n  - nothing to add; a check of this step fails"});
+  expect_in_order(text, {"FAILS:", "TO DO\n  - refused by a check of this step"});
+}
+
+// A lot that has what was asked for needs none, whatever else is amiss with it.
+TEST(ToDo, WhatIsRefusedStandsApartFromWhatIsEnough) {
+  TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nrules: EU\nlots:\n"
+      "  A: {volume: 10 hL, pH: 3.4, free SO2: 40 mg/L, total SO2: 90 mg/L, sugar: 1 g/L, stage: wine, colour: pink}\n"
+      "  B: {volume: 10 hL, pH: 3.4, free SO2: 10 mg/L, total SO2: 190 mg/L, sugar: 1 g/L, stage: wine, colour: pink}\n"
+      "  C: {volume: 10 hL, pH: 3.4, free SO2: 40 mg/L, total SO2: 290 mg/L, sugar: 1 g/L, stage: wine, colour: pink}\n"
+      "steps:\n  - sulfite.addition: {lot: A, target free SO2: 30 mg/L}\n"
+      "  - sulfite.addition: {lot: B, target free SO2: 30 mg/L}\n"
+      "  - sulfite.addition: {lot: C, target free SO2: 30 mg/L}\n");
+  EXPECT_EQ(idle_steps(sheet), (std::vector<std::string>{"nothing to add: lot A (step 1), lot C (step 3)",
+                                                         "refused by a check: lot B (step 2)"}));
+  EXPECT_EQ(idle_in_a_row(sheet), std::vector<std::string>{"step 2: refused by a check"});
+  EXPECT_EQ(idle_words(sheet.steps[2]), "nothing to add; a check of this step fails");
+  EXPECT_EQ(Json::parse(write_json(sheet))["steps"][1]["not done"], "refused by a check of this step");
 }
 
 // A step that only looks, and one that draws wine off, have nothing to add by their nature.

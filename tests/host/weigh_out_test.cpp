@@ -4,8 +4,10 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "host/bench/measure_first.hpp"
 #include "host/bench/typical.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "tests/host/sheets.hpp"
 #include "units/parse.hpp"
@@ -116,6 +118,91 @@ TEST(WeighOut, ALaterStepWaitsForThePortionsOfItsLot) {
   blend.outcome.new_lots.push_back({"AB"});
   EXPECT_EQ(order_of({step_on(house, "A", {dap, dap}), blend, step_on(house, "AB", {acid})}),
             (std::vector<std::string>{"A diammonium phosphate", "A diammonium phosphate", "AB tartaric acid"}));
+}
+
+// --- what waits for its moment
+
+// A step that adds the acid at once, or the nutrient in two portions, later.
+StepSheet later(const TestHouse& house, const std::string& lot) {
+  StepSheet step = step_on(house, lot, {dap, dap});
+  step.outcome.additions[0].when = "portion 1";
+  step.outcome.additions[1].when = "portion 2";
+  return step;
+}
+
+// That `step` takes its pH from the forecast of steps[earlier].
+StepSheet resting_on(StepSheet step, std::size_t earlier) {
+  step.inputs[0].from = "step " + std::to_string(earlier + 1);
+  return step;
+}
+
+TEST(WeighOut, WhatNeedNotWaitComesFirst) {
+  const TestHouse house;
+  EXPECT_EQ(order_of({later(house, "A"), step_on(house, "A", {acid}), later(house, "B"), step_on(house, "B", {acid})}),
+            (std::vector<std::string>{"A tartaric acid", "B tartaric acid", "A diammonium phosphate",
+                                      "B diammonium phosphate", "A diammonium phosphate", "B diammonium phosphate"}));
+}
+
+TEST(WeighOut, WhatRestsOnItsForecastWaitsWithIt) {
+  const TestHouse house;
+  EXPECT_EQ(order_of({later(house, "A"), resting_on(step_on(house, "A", {acid}), 0), step_on(house, "B", {acid})}),
+            (std::vector<std::string>{"B tartaric acid", "A diammonium phosphate", "A diammonium phosphate",
+                                      "A tartaric acid"}));
+}
+
+TEST(WeighOut, WhatIsLeftOfALotThatIsJoinedComesAfterTheJoin) {
+  const TestHouse house;
+  auto blend = step_on(house, "", {});
+  blend.outcome.new_lots.push_back({"AB"});
+  blend.outcome.drawn.push_back({"B", 100.0 * litre});
+  EXPECT_EQ(order_of({later(house, "A"), blend, step_on(house, "AB", {acid}), step_on(house, "B", {acid})}),
+            (std::vector<std::string>{"A diammonium phosphate", "A diammonium phosphate", "AB tartaric acid",
+                                      "B tartaric acid"}));
+}
+
+// What waits is not to be mixed and measured before what does not.
+TEST(WeighOut, NothingIsMeasuredAfterWhatComesLater) {
+  const TestHouse house;
+  const auto sulfite = step_on(house, "A", {"potassium metabisulfite"});
+  const auto tartaric = resting_on(step_on(house, "A", {acid}), 0);
+  const auto first = measure_first(tartaric, {sulfite, later(house, "A")});
+  ASSERT_TRUE(first);
+  EXPECT_EQ(first->after, 0U);
+  EXPECT_FALSE(measure_first(step_on(house, "A", {acid}), {later(house, "A")}));
+  EXPECT_TRUE(measure_first(tartaric, {later(house, "A")})) << "it takes the forecast of the portions";
+}
+
+// A row of a table lists in the same order.
+TEST(WeighOut, ARowOfATableHasTheSameOrder) {
+  const Folder folder;
+  const auto recipe = folder.write("r.yaml",
+                                   "recipe: test\nlots:\n  each: {stage: must, colour: pink, class: still}\nsteps:\n"
+                                   "  - nutrient.nitrogen: {strain need: medium}\n"
+                                   "  - sulfite.addition: {target free SO2: 25 mg/L}\n");
+  const auto table = folder.write("t.csv",
+                                  "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L],sugar [g/L],assimilable "
+                                  "nitrogen [mg/L as nitrogen]\nA,20,3.3,0,0,200,110\n");
+  for (const char* format : {"csv", "html"}) {
+    const auto out = call({"run", recipe.string(), "--lots", table.string(), "--format", format}).out;
+    const auto sulfite = out.find("of potassium metabisulfite"), nutrient = out.find("of diammonium phosphate");
+    ASSERT_NE(sulfite, std::string::npos) << format;
+    ASSERT_NE(nutrient, std::string::npos) << format;
+    EXPECT_LT(sulfite, nutrient) << format;
+    EXPECT_NE(out.find("portion 2 of 2", nutrient), std::string::npos) << format;
+  }
+}
+
+TEST(WeighOut, ATotalIsNoFinerThanABalanceShowsIt) {
+  const TestHouse house;
+  const auto total = [&](double one, double other) {
+    std::vector<StepSheet> steps{step_on(house, "A", {acid, acid})};
+    steps[0].outcome.additions[0].mass = one * gram;
+    steps[0].outcome.additions[1].mass = other * gram;
+    return total_words(weigh_out(steps, Apart(data_dir / "apart.yaml")).totals.at(0));
+  };
+  EXPECT_EQ(total(4020, 4.09), "4.02 kg of tartaric acid in all");
+  EXPECT_EQ(total(162.8, 35.8), "198.6 g of tartaric acid in all");
+  EXPECT_EQ(total(16660, 17460), "34.1 kg of tartaric acid in all");
 }
 
 // As a recipe has it: two musts, each with its nutrient in two portions.

@@ -32,7 +32,8 @@ TEST(SulfiteAdditionSweep, WhatIsWeighedGivesTheTarget) {
     const auto sheet = run(lot, {fmt::format("sulfite.addition: {{target molecular SO2: {:.6f} mg/L}}", target)});
     const auto& step = sheet.steps.at(0);
     const double share = 1 / (1 + std::pow(10, ph - 1.81));
-    if (std::abs(free * share / target - 1) > 1e-3) {
+    // Nearer than this it may be what the rounding of a dose leaves.
+    if (std::abs(free * share / target - 1) > 1e-2) {
       EXPECT_EQ(noted(step, "enough already"), free * share > target);
     }
     if (step.outcome.additions.empty()) continue;

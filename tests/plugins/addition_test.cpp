@@ -28,6 +28,26 @@ TEST(SulfiteAddition, PotassiumSalt) {
   EXPECT_NEAR(number(step.outcome.additions[0].dose), grams(step) / 10, 1e-9);  // g/hL
 }
 
+// What the rounding of a dose leaves is not dosed again.
+TEST(SulfiteAddition, TheSameStepTwiceAddsOnce) {
+  for (int tenth = 350; tenth < 400; ++tenth) {
+    const auto step =
+        "sulfite.addition: {free share: 50 %, target free SO2: " + std::to_string(tenth / 10.0) + " mg/L}";
+    SCOPED_TRACE(step);
+    const auto sheet = run(thirty_missing, {step, step});
+    EXPECT_EQ(sheet.steps.at(0).outcome.additions.size(), 1u);
+    EXPECT_TRUE(sheet.steps.at(1).outcome.additions.empty());
+    EXPECT_TRUE(sheet.holds());
+  }
+}
+
+// 0.098 mg/L molecular is shown as 0.10, and is two parts in a hundred short of it: no rounding leaves that.
+TEST(SulfiteAddition, ASmallTargetIsNotTakenForMet) {
+  const auto step = run_step("volume: 1000 L, pH: 3.40, free SO2: 3.91 mg/L, total SO2: 20 mg/L, sugar: 1 g/L",
+                             "sulfite.addition: {target molecular SO2: 0.1 mg/L}");
+  EXPECT_EQ(step.outcome.additions.size(), 1u);
+}
+
 TEST(SulfiteAddition, SodiumSaltGasAndSolution) {
   const auto salt = run_step(thirty_missing, all_stays_free + ", substance: sodium metabisulfite}");
   EXPECT_NEAR(grams(salt), 30 / so2_in_sodium_salt, 0.05 + 1e-9);

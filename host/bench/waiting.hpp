@@ -1,0 +1,16 @@
+// Additions that wait for their moment, such as the second portion of a nutrient, and what has to wait with them.
+#pragma once
+
+#include "host/bench/worksheet.hpp"
+
+namespace vatwright {
+
+inline bool waits(const Addition& addition) { return !addition.when.empty(); }
+
+// A reading that the step takes from the forecast of a step before it, and not from the lot's books.
+bool is_predicted_reading(const UsedInput& used);
+
+// Whether `step` takes such a reading from steps[earlier]: then it cannot be done before that.
+bool rests_on(const StepSheet& step, std::size_t earlier);
+
+}  // namespace vatwright

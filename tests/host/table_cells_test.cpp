@@ -8,9 +8,9 @@ using namespace vatwright::test;
 
 // A spreadsheet writes two thousand as 2.000 where thousands are grouped by a point.
 TEST(TableCells, AVolumeThatCanBeReadInTwoWaysIsRefused) {
-  const auto answer = run(std::string(head) +
-                          "A,2.400,3.31,12,58,pink\nB,24.125,3.31,12,58,pink\nC,2.000,3.31,12,58,pink\n"
-                          "D,2.40,3.31,12,58,pink\nE,24.1250,3.31,12,58,pink\n");
+  const auto answer =
+      run(std::string(head).append("A,2.400,3.31,12,58,pink\nB,24.125,3.31,12,58,pink\nC,2.000,3.31,12,58,pink\n"
+                                   "D,2.40,3.31,12,58,pink\nE,24.1250,3.31,12,58,pink\n"));
   const std::string ways = " can be read in two ways; write ";
   EXPECT_EQ(answer.cell(1, "error"),
             "volume: '2.400 hL'" + ways + "2.4 where the point is a decimal point, 2400 where it marks thousands");
@@ -24,9 +24,9 @@ TEST(TableCells, AVolumeThatCanBeReadInTwoWaysIsRefused) {
 }
 
 TEST(TableCells, AUnitInTheHeadIsNotSaidAgain) {
-  const auto answer = run(std::string(head) +
-                          "A,24 hL,3.31,12,58,pink\nB,24.0 gal,3.31,12,58,pink\nC,24 hl,3.31,12 ± 2 mg/L,58,pink\n"
-                          "D,12 100,3.31,12,58,pink\n");
+  const auto answer = run(
+      std::string(head).append("A,24 hL,3.31,12,58,pink\nB,24.0 gal,3.31,12,58,pink\nC,24 hl,3.31,12 ± 2 mg/L,58,pink\n"
+                               "D,12 100,3.31,12,58,pink\n"));
   EXPECT_EQ(answer.cell(1, "error"), "volume: '24 hL' has a unit, and so has the head; write the number alone, in hL");
   EXPECT_EQ(answer.cell(2, "error"),
             "volume: '24.0 gal' has a unit, and so has the head; write the number alone, in hL");
@@ -36,9 +36,9 @@ TEST(TableCells, AUnitInTheHeadIsNotSaidAgain) {
 
 // What a laboratory's own program leaves in a cell in place of a number. What is proposed is taken.
 TEST(TableCells, WhatIsNoNumberSaysWhatToWrite) {
-  const auto answer = run(std::string(head) +
-                          "A,24,3.31,<10,58,pink\nB,24,n/a,12,58,pink\nC,24,3.31,5-7,58,pink\n"
-                          "D,24,3.31,5.0 ± 2.9,58,pink\nE,24,3.31,6.00 ± 0.58,58,pink\n");
+  const auto answer =
+      run(std::string(head).append("A,24,3.31,<10,58,pink\nB,24,n/a,12,58,pink\nC,24,3.31,5-7,58,pink\n"
+                                   "D,24,3.31,5.0 ± 2.9,58,pink\nE,24,3.31,6.00 ± 0.58,58,pink\n"));
   EXPECT_EQ(
       answer.cell(1, "error"),
       "free SO2: '<10' is a bound, not a figure; write half of it, with all that is left open: '5.0 ± 2.9' (common "

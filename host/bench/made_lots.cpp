@@ -7,8 +7,6 @@
 namespace vatwright {
 namespace {
 
-bool makes_lots(const Outcome& o) { return !o.new_lots.empty() || !o.drawn.empty(); }
-
 bool works_on_lots_of(const StepSheet& step, const StepSheet& maker) {
   if (!step.lot.empty() && makes_of(maker, step.lot)) return true;
   return std::ranges::any_of(step.inputs, [&](const UsedInput& used) {

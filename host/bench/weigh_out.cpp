@@ -59,7 +59,7 @@ class Rounds {
   // A lot that is made of others waits for all that goes into them, and so does what is left of those.
   void end(const StepSheet& step) {
     const Outcome& o = step.outcome;
-    if (o.new_lots.empty() && o.drawn.empty()) return;
+    if (!makes_lots(o)) return;
     std::size_t latest = 0;
     for (const auto& [name, lot] : lots_) latest = std::max(latest, lot.last);
     for (const auto& made : o.new_lots) lots_[made.name] = {latest, latest};

@@ -72,10 +72,10 @@ struct StepSheet {
   std::vector<const Substance*> reagents;  // handled without being added
 };
 
+// Whether the step makes lots, or draws from lots.
+inline bool makes_lots(const Outcome& o) { return !o.new_lots.empty() || !o.drawn.empty(); }
 // Wine that is drawn off, or a lot that is made, is what a step decides on too.
-inline bool asks_for_something(const Outcome& o) {
-  return !o.additions.empty() || !o.work.empty() || !o.drawn.empty() || !o.new_lots.empty();
-}
+inline bool asks_for_something(const Outcome& o) { return !o.additions.empty() || !o.work.empty() || makes_lots(o); }
 
 struct LotSheet {
   std::string name;

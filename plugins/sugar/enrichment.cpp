@@ -22,7 +22,6 @@ using chemistry::Sweetener;
 using chemistry::SweetMust;
 
 constexpr double slack = 1e-9;  // figures this near are equal
-constexpr auto little_alcohol = 0.2 * percent_vol;
 
 struct Question {
   SweetMust now;
@@ -41,8 +40,6 @@ struct Question {
 
 // --- what the must is
 
-bool ferments(const Inputs& in) { return in.get(lot::ethanol).value_or(Strength{}) > little_alcohol; }
-
 // By one reading, as sucrose at 20 °C.
 MassFraction dissolved_by(const Inputs& in, std::string_view by) {
   const Temperature t = in.get(lot::temperature).value_or(chemistry::strength_temperature);
@@ -58,7 +55,7 @@ MassConcentration sugar_by(const Inputs& in, std::string_view by) {
 // Sugar by analysis goes before sugar by density. The density of a must that ferments says nothing.
 MassConcentration sugar_of(const Inputs& in) {
   if (const auto known = in.get(lot::sugar)) return *known;
-  if (ferments(in))
+  if (has_alcohol(in))
     throw InputError("the sugar of a must that ferments does not follow from its density",
                      "give its 'sugar'; sugar.fermentation reckons it from the original density");
   if (!in.has(lot::density) && !in.has(lot::soluble_solids))
@@ -69,7 +66,7 @@ MassConcentration sugar_of(const Inputs& in) {
 std::optional<Density> density_of(const Inputs& in) {
   const auto by = raw_instrument(in);
   if (by.empty() || !in.has(lot::density)) return in.get(lot::density);
-  if (ferments(in))
+  if (has_alcohol(in))
     throw InputError("the density of a must that ferments cannot be corrected without its original density",
                      "let sugar.fermentation correct it, with its 'instrument', and leave it out here");
   return chemistry::sucrose_density(dissolved_by(in, by), chemistry::strength_temperature);
@@ -192,7 +189,7 @@ void change_lot(const Inputs& in, const Question& q, const Law& law, Mass added,
   if (const auto density = density_of(in))
     out.change(lot::density, Density((q.now.volume * *density + added) / then.volume));
   if (in.has(lot::soluble_solids)) {
-    if (ferments(in))
+    if (has_alcohol(in))
       out.forget(lot::soluble_solids);
     else
       out.change(lot::soluble_solids, then.dissolved);

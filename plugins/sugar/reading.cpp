@@ -33,6 +33,11 @@ void refuse_no_must(Density real, Temperature t) {
 
 }  // namespace
 
+bool has_alcohol(const Inputs& in) {
+  constexpr auto little_alcohol = 0.2 * percent_vol;
+  return in.get(lot::ethanol).value_or(Strength{}) > little_alcohol;
+}
+
 bool away_from_20(Temperature t) { return further_than(of_no_account, t); }
 
 std::string_view raw_instrument(const Inputs& in) {

@@ -24,6 +24,10 @@ inline constexpr Choice instrument{
 
 bool away_from_20(Temperature t);
 
+// Whether the lot is stated to have more alcohol than a must has before it ferments: its density says
+// nothing of its sugar then.
+bool has_alcohol(const Inputs& in);
+
 // What read it at the lot's temperature; empty for a figure that is for 20 °C: it was read there, or
 // is said to be corrected, or nothing is said.
 std::string_view raw_instrument(const Inputs& in);

@@ -17,7 +17,6 @@ using chemistry::Sweetener;
 using chemistry::SweetMust;
 
 constexpr double slack = 1e-9;  // figures this near are equal
-constexpr auto little_alcohol = 0.2 * percent_vol;
 
 std::string bars(Pressure pressure) { return print(pressure.value(), "bar", 1); }
 
@@ -38,7 +37,7 @@ void compare(const SweetMust& then, Pressure at_20, Outcome& out) {
 
 bool is_meant(const Inputs& in) {
   if (in.get(lot::wine_class) != "sparkling") return false;
-  return in.has(lot::stage) ? in[lot::stage] == stage_wine : in.get(lot::ethanol).value_or(Strength{}) > little_alcohol;
+  return in.has(lot::stage) ? in[lot::stage] == stage_wine : has_alcohol(in);
 }
 
 void require(const Inputs& in) {

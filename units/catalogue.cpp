@@ -29,9 +29,9 @@ constexpr Symbol hydrometer(std::string_view text, std::string_view help, Scale 
   return {text, help, Unit{1, 0, scale, dimension_of<Density>(), {}}, {}, extras.gnu, extras.bare};
 }
 
-constexpr auto sorted(auto rows) {
-  std::sort(rows.begin(), rows.end(), [](const Symbol& a, const Symbol& b) { return a.text < b.text; });
-  return rows;
+constexpr auto sorted(auto table_rows) {
+  std::sort(table_rows.begin(), table_rows.end(), [](const Symbol& a, const Symbol& b) { return a.text < b.text; });
+  return table_rows;
 }
 
 constexpr double fahrenheit = 5.0 / 9.0;

@@ -14,7 +14,7 @@
 namespace vatwright {
 namespace {
 
-constexpr std::string_view digits = "0123456789";
+constexpr std::string_view all_digits = "0123456789";
 
 bool take(std::string_view& text, std::string_view mark) {
   if (!text.starts_with(mark)) return false;
@@ -32,7 +32,7 @@ std::optional<double> take_figure(std::string_view& text) {
   text.remove_prefix(static_cast<std::size_t>(end - text.data()));
   while (take(text, " ")) {
   }
-  if (!text.empty() && (digits.find(text.front()) != std::string_view::npos || text.find_first_of("±,.-+") == 0))
+  if (!text.empty() && (all_digits.find(text.front()) != std::string_view::npos || text.find_first_of("±,.-+") == 0))
     return {};
   return figure;
 }
@@ -61,7 +61,7 @@ void refuse_no_number(std::string_view text, std::size_t at) {
   for (const std::string_view mark : {"<", ">", "≤", "≥"})
     if (read.starts_with(mark)) refuse_bound(read, at);
   std::string hint = "write a number and its unit, such as '30 mg/L'";
-  if (!read.empty() && read.find_first_of(digits) == std::string_view::npos)
+  if (!read.empty() && read.find_first_of(all_digits) == std::string_view::npos)
     hint += "; leave out what was not measured, and " + std::string(below_detection);
   throw InputError("no number at the start of " + in_quotes(read), hint, at);
 }

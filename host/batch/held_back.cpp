@@ -8,7 +8,7 @@
 namespace vatwright {
 namespace {
 
-constexpr std::size_t block_bytes = 1U << 16U;
+constexpr std::size_t copied_bytes = 1U << 16U;
 
 }  // namespace
 
@@ -22,7 +22,7 @@ void HeldBack::add(const std::string& text) {
 
 void HeldBack::give(const std::function<void(const std::string&)>& write) {
   if (std::fflush(file_.get()) != 0 || std::fseek(file_.get(), 0, SEEK_SET) != 0) fail();
-  std::string block(block_bytes, '\0');
+  std::string block(copied_bytes, '\0');
   while (const auto got = std::fread(block.data(), 1, block.size(), file_.get())) write(block.substr(0, got));
   if (std::ferror(file_.get()) != 0) fail();
 }

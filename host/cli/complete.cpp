@@ -52,7 +52,7 @@ void take(const CLI::App& app, Typed& typed, const std::string& word) {
   }
 }
 
-Offers calculations(House& house, const Typed& /*typed*/, const std::string& /*word*/) {
+Offers calculation_ids(House& house, const Typed& /*typed*/, const std::string& /*word*/) {
   Offers out;
   for (const Manifest* plugin : house.registry.all())
     for (const auto& c : plugin->calculations) out.push_back(fmt::format("{}.{}", plugin->name, c.name));
@@ -86,9 +86,9 @@ Offers inputs(House& house, const Typed& typed, const std::string& word) {
 }
 
 // What the words in capitals mean, in the help of the options and arguments.
-using Source = Offers (*)(House&, const Typed&, const std::string&);
-const std::map<std::string, Source, std::less<>> sources{
-    {"CALCULATION", calculations}, {"SUBSTANCE", substances}, {"RULES", rule_sets}, {"NAME=VALUE", inputs}};
+using Offering = Offers (*)(House&, const Typed&, const std::string&);
+const std::map<std::string, Offering, std::less<>> sources{
+    {"CALCULATION", calculation_ids}, {"SUBSTANCE", substances}, {"RULES", rule_sets}, {"NAME=VALUE", inputs}};
 const std::map<std::string, std::string, std::less<>> files{{"RECIPE", ":files yaml"},
                                                             {"SHEET", ":files json"},
                                                             {"LOTS.csv", ":files csv"},

@@ -16,7 +16,7 @@ namespace {
 constexpr std::string_view together_at_least = "together at least", together_at_most = "together at most",
                            each_at_most = "each at most", least_members = "at least members",
                            never_together = "never together";
-constexpr std::array<std::string_view, 13> row_keys{
+constexpr std::array<std::string_view, 13> composition_keys{
     "name",         "of",   "among",  least_members, together_at_least, together_at_most, each_at_most,
     never_together, "when", "source", "text of",     "standing",        "meaning"};
 constexpr char such_names[] = "such as [Sorrel, Teasel]";
@@ -29,7 +29,7 @@ class RowReader {
   CompositionRule read(const std::string& rules) const {
     if (row_.kind != Node::Kind::map)
       doc_.fail(row_.mark, "expected a rule with its keys", "such as {name: ..., of: variety}");
-    refuse_unknown_keys(doc_, row_, "a rule", row_keys);
+    refuse_unknown_keys(doc_, row_, "a rule", composition_keys);
     CompositionRule rule;
     rule.rules = rules;
     rule.name = text_of(row_, "name");

@@ -17,8 +17,8 @@ namespace {
 constexpr std::string_view over_acidity = "sugar less acidity";
 constexpr std::string_view at_most = "at most ";
 constexpr std::array<std::string_view, 4> bounds{"sugar at least", "sugar above", "sugar at most", "sugar below"};
-constexpr std::array<std::string_view, 11> row_keys{"term", bounds[0], bounds[1], bounds[2],  bounds[3], over_acidity,
-                                                    "when", "source",  "text of", "standing", "meaning"};
+constexpr std::array<std::string_view, 11> term_keys{"term", bounds[0], bounds[1], bounds[2],  bounds[3], over_acidity,
+                                                     "when", "source",  "text of", "standing", "meaning"};
 
 // Mass per volume; `skipped` bytes of the node's text stand before the figure.
 double sugar(const Document& doc, const Node& node, std::size_t skipped = 0) {
@@ -67,7 +67,7 @@ std::string figures_of(const Node& row) {
 TermLine read_line(const Document& doc, const Node& row, const std::string& rules, const LotView& lot) {
   if (row.kind != Node::Kind::map)
     doc.fail(row.mark, "expected a sweetness term", "such as {term: dry, sugar at most: 4 g/L, source: ...}");
-  refuse_unknown_keys(doc, row, "a rule", row_keys);
+  refuse_unknown_keys(doc, row, "a rule", term_keys);
   const Condition when(doc, row.find("when"));
   TermLine line;
   line.row.word = text_of(row, "term");

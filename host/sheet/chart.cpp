@@ -14,8 +14,8 @@ namespace vatwright {
 namespace {
 
 // The drawing, in its own units; the page makes it as wide as there is room.
-constexpr double width = 560, height = 330;
-constexpr double right = width - 30, top = 34, bottom = height - 58;
+constexpr double page_width = 560, page_height = 330;
+constexpr double right = page_width - 30, top = 34, bottom = page_height - 58;
 constexpr double dot_radius = 6, tag_room = 18;
 
 // Lines differ by dashes, dots by shape: a colour alone is no sign.
@@ -111,7 +111,7 @@ class Drawing {
     }
     line(svg_, "axis", left_, bottom, right, bottom);
     label(svg_, "axis-name y", 4, 18, named_unit(chart_.y.name, chart_.y.unit));
-    label(svg_, "axis-name x", right, height - 8, named_unit(chart_.x.name, chart_.x.unit));
+    label(svg_, "axis-name x", right, page_height - 8, named_unit(chart_.x.name, chart_.x.unit));
   }
 
   void trace(std::size_t i) {
@@ -231,7 +231,7 @@ void write_chart(Markup& page, const Chart& chart, const std::string& id) {
   page.open("figure", {{"class", "chart"}, {"aria-labelledby", id + "-name"}});
   page.element("figcaption", chart.name, {{"id", id + "-name"}});
   page.open("svg", {{"class", "drawing"},
-                    {"viewBox", fmt::format("0 0 {} {}", width, height)},
+                    {"viewBox", fmt::format("0 0 {} {}", page_width, page_height)},
                     {"role", "img"},
                     {"aria-labelledby", id + "-name"},
                     {"aria-describedby", id + "-words"}});

@@ -13,8 +13,6 @@
 namespace vatwright::blend {
 namespace {
 
-constexpr double hair = 1e-9;  // arithmetic, not wine
-
 std::string lower(std::string_view text) {
   std::string out(text);
   for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));

@@ -5,6 +5,8 @@
 
 namespace vatwright::blend {
 
+inline constexpr double hair = 1e-9;  // of a share, a volume or a count: arithmetic, not wine
+
 inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source common_practice{.title = "cellar practice", .standing = "common practice, no source"};
 inline constexpr Source conservation{.title = "what goes in comes out: mass and charge", .standing = "derived"};

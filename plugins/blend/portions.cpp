@@ -12,7 +12,6 @@
 namespace vatwright::blend {
 namespace {
 
-constexpr double hair = 1e-9;       // arithmetic, not wine
 constexpr double rounding = 0.005;  // of shares written to a per cent, as elsewhere in a recipe
 
 std::string hectolitres(Volume volume) { return print(volume.value(), "hL", 3); }

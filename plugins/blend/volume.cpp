@@ -36,7 +36,6 @@ struct Filled {
 };
 
 Filled fill(Volume volume, Volume bottle) {
-  constexpr double hair = 1e-9;  // a whole number of bottles must not lose one to arithmetic
   const double count = std::floor((volume / bottle).value() + hair);
   const Volume rest = volume - count * bottle;
   return {count, rest > Volume{} ? rest : Volume{}};

@@ -33,12 +33,7 @@ double strength_by_mass(double volume_fraction) {
 
 namespace {
 
-constexpr double slack = 1e-9;  // a unit conversion must not push an edge out of its range
-
-// Not the negation of what is refused: not-a-number is refused too.
-bool within(double value, double least, double most) { return value >= least - slack && value <= most + slack; }
-
-double degrees(Temperature temperature) {
+double mixture_degrees(Temperature temperature) {
   const double t = degrees_celsius(temperature);
   constexpr double least = degrees_celsius(alcoholometry_least_temperature);
   constexpr double most = degrees_celsius(alcoholometry_most_temperature);
@@ -73,11 +68,11 @@ double scale_factor(Temperature temperature, Alcoholometer instrument) {
 }  // namespace
 
 Density ethanol_water_density(MassFraction ethanol, Temperature temperature) {
-  return coherent<Density>(kernel::ethanol_water_density(share(ethanol), degrees(temperature)));
+  return coherent<Density>(kernel::ethanol_water_density(share(ethanol), mixture_degrees(temperature)));
 }
 
 MassFraction ethanol_mass_fraction(Density density, Temperature temperature) {
-  const double t = degrees(temperature);
+  const double t = mixture_degrees(temperature);
   const double ethanol = kernel::ethanol_water_density(1, t);
   const double water = kernel::ethanol_water_density(0, t);
   if (!within(density.value(), ethanol, water))

@@ -7,9 +7,9 @@
 namespace vatwright::chemistry {
 
 Conductivity potassium_chloride_conductivity(Temperature temperature) {
-  constexpr TemperatureInterval slack = 1e-9 * kelvin;  // 15 °C is not a round number of kelvins
+  constexpr TemperatureInterval a_hair = 1e-9 * kelvin;  // 15 °C is not a round number of kelvins
   const auto& rows = potassium_chloride;
-  if (temperature < rows.front().temperature - slack || temperature > rows.back().temperature + slack)
+  if (temperature < rows.front().temperature - a_hair || temperature > rows.back().temperature + a_hair)
     throw InputError("the table of potassium chloride goes from " +
                          from_to(rows.front().temperature, rows.back().temperature, "°C") + ", not to " +
                          print(temperature.value(), "°C", 1),

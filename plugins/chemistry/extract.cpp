@@ -13,7 +13,7 @@ namespace vatwright::chemistry {
 namespace {
 
 constexpr double tabarie = 1.00180;  // OIV-MA-AS2-03B
-constexpr Density gram_per_millilitre = 1000.0 * kilogram_per_cubic_metre;
+constexpr Density of_water_at_4 = 1000.0 * kilogram_per_cubic_metre;
 constexpr auto sulfur_dioxide_share = coherent<Fraction>(0.6);          // 0.0006 g/mL for 1 g/L
 constexpr auto volatile_acid_share = coherent<EquivalentMass>(0.0086);  // 0.0000086 g/mL for 1 meq/L, kg/eq
 constexpr double reading = 1e-6;                                        // the arithmetic is not exact
@@ -37,7 +37,7 @@ Fraction extract_gravity(Density wine_at_20, Strength ethanol) {
                          print(ethanol.value(), "% vol", 2) + " of alcohol alone, " +
                          print(alcohol.value(), "kg/m³", 2),
                      "measure density and ethanol again, both at 20 °C");
-  return 1.0 + tabarie * (wine_at_20 - alcohol) / gram_per_millilitre;
+  return 1.0 + tabarie * (wine_at_20 - alcohol) / of_water_at_4;
 }
 
 MassConcentration total_dry_extract(Fraction gravity) {
@@ -48,7 +48,7 @@ MassConcentration total_dry_extract(Fraction gravity) {
 Density wine_density(Strength ethanol, MassConcentration extract) {
   const MassFraction dissolved = must_dissolved(extract, MassFraction{});
   const Fraction gravity = sucrose_density(dissolved, strength_temperature) / water_density();
-  return alcohol_density(ethanol) + (gravity - 1.0) * gram_per_millilitre / tabarie;
+  return alcohol_density(ethanol) + (gravity - 1.0) * of_water_at_4 / tabarie;
 }
 
 }  // namespace vatwright::chemistry

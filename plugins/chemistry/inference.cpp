@@ -14,7 +14,7 @@ namespace vatwright::chemistry {
 namespace {
 
 // Known acids that titrate to this much more than was measured, meq/L, are the whole of it.
-constexpr double slack = 1e-7;
+constexpr double untitrated = 1e-7;
 
 std::string text(Acidity acidity) { return print(acidity.value(), "meq/L", 1); }
 std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
@@ -162,7 +162,7 @@ Inferred infer(const Measured& measured, const Medium& medium) {
   const auto with = [&](double acid) { return unmeasured.with(coherent<AmountConcentration>(acid)); };
   const auto excess = [&](double acid) { return unmeasured.excess(with(acid)).value(); };
   const double none = excess(0);
-  if (none > slack) return scaled_to_titration(measured, unmeasured, medium, none);
+  if (none > untitrated) return scaled_to_titration(measured, unmeasured, medium, none);
   // Each doubling is a try: one acid equivalent at most for each measured one, unless the acid is
   // half spent at this pH already.
   double most = measured.titratable.value(), high = excess(most);

@@ -9,6 +9,12 @@
 
 namespace vatwright::chemistry {
 
+// A unit conversion must not push an edge out of its range.
+inline constexpr double slack = 1e-9;
+
+// Not the negation of what is refused: not-a-number is refused too.
+inline bool within(double value, double least, double most) { return value >= least - slack && value <= most + slack; }
+
 // "-20 to 40 °C". Both ends are coherent.
 inline std::string from_to(double least, double most, std::string_view unit) {
   return print_number(parse_unit(unit).number(least), 0) + " to " + print(most, unit, 0);

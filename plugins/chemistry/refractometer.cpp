@@ -1,6 +1,7 @@
 #include "plugins/chemistry/refractometer.hpp"
 
 #include "plugins/chemistry/bracketed.hpp"
+#include "plugins/chemistry/known_range.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
 
@@ -10,11 +11,7 @@
 namespace vatwright::chemistry {
 namespace {
 
-constexpr double slack = 1e-9;  // a unit conversion must not push an edge out of its range
 constexpr double blank = std::numeric_limits<double>::quiet_NaN();
-
-// Not the negation of what is refused: not-a-number is refused too.
-bool within(double value, double least, double most) { return value >= least - slack && value <= most + slack; }
 
 // Where a value lies among rising nodes: the node below it, and how far into the interval.
 struct Place {

@@ -26,7 +26,6 @@ constexpr std::array<std::array<double, 6>, 5> sps4{{
 
 constexpr double least_of_scale = -0.05;
 constexpr double most_of_hydrometer = 0.70;
-constexpr double slack = 1e-9;  // a unit conversion must not push an edge out of its range
 
 // The density at one temperature: coefficients of the powers of the mass fraction.
 constexpr std::array<double, 7> isotherm(double t) {
@@ -51,10 +50,7 @@ double sucrose_mass_fraction(double density, double t) {
 
 namespace {
 
-// Not the negation of what is refused: not-a-number is refused too.
-bool within(double value, double least, double most) { return value >= least - slack && value <= most + slack; }
-
-double degrees(Temperature temperature) {
+double solution_degrees(Temperature temperature) {
   const double t = degrees_celsius(temperature);
   if (!within(t, degrees_celsius(sucrose_least_temperature), degrees_celsius(sucrose_most_temperature)))
     throw InputError("sucrose solutions are known here from " +
@@ -71,11 +67,11 @@ Density sucrose_density(MassFraction sucrose, Temperature temperature) {
     throw InputError("sucrose solutions are known here from " + from_to(MassFraction{}, most_sucrose, "% mass") +
                          ", not at " + print(sucrose.value(), "% mass", 2),
                      "look at the figure and at its unit");
-  return coherent<Density>(kernel::sucrose_density(std::max(sucrose.value(), 0.0), degrees(temperature)));
+  return coherent<Density>(kernel::sucrose_density(std::max(sucrose.value(), 0.0), solution_degrees(temperature)));
 }
 
 MassFraction sucrose_mass_fraction(Density density, Temperature temperature) {
-  const double t = degrees(temperature);
+  const double t = solution_degrees(temperature);
   const double least = kernel::sucrose_density(0, t);
   const double most = kernel::sucrose_density(most_sucrose.value(), t);
   if (!within(density.value(), least, most))
@@ -91,7 +87,7 @@ MassConcentration sucrose_concentration(MassFraction sucrose) {
 }
 
 MassFraction brix_from_hydrometer(MassFraction reading, Temperature temperature) {
-  const double t = degrees(temperature);
+  const double t = solution_degrees(temperature);
   if (!within(reading.value(), least_of_scale, most_of_hydrometer))
     throw InputError("a Brix hydrometer is read here from " + from_to(least_of_scale, most_of_hydrometer, "°Brix") +
                          ", not at " + print(reading.value(), "°Brix", 2),

@@ -11,22 +11,21 @@ namespace vatwright::chemistry {
 namespace {
 
 // Which interval of an axis, and how far into it; beyond 1 in the last one is extrapolation.
-struct Place {
+struct GridPlace {
   std::size_t low;
   double into;
 };
 
 template <std::size_t N>
-Place place(const std::array<double, N>& axis, double x) {
+GridPlace grid_place(const std::array<double, N>& axis, double x) {
   std::size_t low = 0;
   while (low + 2 < N && x > axis[low + 1]) ++low;
   return {low, (x - axis[low]) / (axis[low + 1] - axis[low])};
 }
 
-double between(double a, double b, double into) { return a + (b - a) * into; }
+double interpolated(double a, double b, double into) { return a + (b - a) * into; }
 
 void check_range(Strength strength, Temperature temperature) {
-  constexpr double slack = 1e-9;  // 20 °C is not a round number of kelvins
   if (strength < Strength{} || strength > oiv_most_strength * (1 + slack))
     throw InputError("the OIV model of pK1 covers " + from_to(Strength{}, oiv_most_strength, "% vol") + ", not " +
                          print(strength.value(), "% vol", 1),
@@ -42,13 +41,13 @@ void check_range(Strength strength, Temperature temperature) {
 
 Fraction oiv_thermodynamic_pk1(Strength strength, Temperature temperature) {
   check_range(strength, temperature);
-  const auto row = place(oiv_pk1_grid.strengths, strength / percent_vol);
-  const auto column = place(oiv_pk1_grid.temperatures, degrees_celsius(temperature));
+  const auto row = grid_place(oiv_pk1_grid.strengths, strength / percent_vol);
+  const auto column = grid_place(oiv_pk1_grid.temperatures, degrees_celsius(temperature));
   const auto along = [&](const std::array<double, 5>& pk1) {
-    return between(pk1[column.low], pk1[column.low + 1], column.into);
+    return interpolated(pk1[column.low], pk1[column.low + 1], column.into);
   };
   const auto& pk1 = oiv_pk1_grid.pk1;
-  return coherent<Fraction>(between(along(pk1[row.low]), along(pk1[row.low + 1]), row.into));
+  return coherent<Fraction>(interpolated(along(pk1[row.low]), along(pk1[row.low + 1]), row.into));
 }
 
 Fraction oiv_pk1(Strength strength, Temperature temperature) {

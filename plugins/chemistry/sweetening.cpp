@@ -13,8 +13,8 @@ namespace vatwright::chemistry {
 namespace {
 
 constexpr Fraction hexose_of_sucrose = 2.0 * molar_mass("C6H12O6") / molar_mass("C12H22O11");
-constexpr double most_dissolved = 0.70;
-constexpr double slack = 1e-9;
+constexpr double most_sweetened = 0.70;
+constexpr double sugar_slack = 1e-9;
 
 Mass mass_of(const SweetMust& must) { return must.volume * sucrose_density(must.dissolved, strength_temperature); }
 
@@ -23,7 +23,7 @@ double most_share(const SweetMust& must, const Sweetener& sweetener) {
   constexpr double many_times = 50;
   const double w = must.dissolved.value();
   const double dry = sweetener.dissolved.value();
-  return dry > most_dissolved ? std::min((most_dissolved - w) / (dry - most_dissolved), many_times) : many_times;
+  return dry > most_sweetened ? std::min((most_sweetened - w) / (dry - most_sweetened), many_times) : many_times;
 }
 
 template <class Figure>
@@ -59,7 +59,7 @@ SweetMust sweetened(const SweetMust& must, const Sweetener& sweetener, Mass adde
 Mass sweetener_for_strength(const SweetMust& must, const Sweetener& sweetener, Strength wanted, YieldFactor factor) {
   const auto strength = [&](const SweetMust& m) { return total_strength(m, factor); };
   const Strength now = strength(must);
-  if (wanted <= now * (1 + slack)) return Mass{};
+  if (wanted <= now * (1 + sugar_slack)) return Mass{};
   const Strength most = strength(sweetened(must, sweetener, most_share(must, sweetener) * mass_of(must)));
   if (most < wanted)
     throw InputError("this cannot bring the must to " + print(wanted.value(), "% vol", 2) +

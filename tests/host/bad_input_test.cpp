@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <ostream>
 
-namespace {
+namespace bad_input_test {
 
 using namespace vatwright::test;
 
@@ -184,4 +184,4 @@ TEST(MissingInputsTest, AreAllNamed) {
   EXPECT_EQ(said.find("'volume'"), std::string::npos) << said;
 }
 
-}  // namespace
+}  // namespace bad_input_test

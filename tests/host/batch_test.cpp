@@ -9,7 +9,7 @@
 #include "tests/host/lots_table.hpp"
 #include "units/parse.hpp"
 
-namespace {
+namespace batch_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -390,4 +390,4 @@ TEST(Csv, DigitsThatMeanSomething) {
       << said.out.substr(at, 60);
 }
 
-}  // namespace
+}  // namespace batch_test

@@ -10,7 +10,7 @@
 #include <memory>
 #include <thread>
 
-namespace {
+namespace bench_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -208,4 +208,4 @@ TEST(BenchTest, TheSameRecipeGivesTheSameSheetOnEightThreads) {
   for (std::size_t i = 0; i < threads; ++i) EXPECT_EQ(alike[i], times) << "thread " << i;
 }
 
-}  // namespace
+}  // namespace bench_test

@@ -6,7 +6,7 @@
 
 #include "tests/folder.hpp"
 
-namespace {
+namespace catalogue_test {
 
 using namespace vatwright;
 using vatwright::test::Folder;
@@ -62,4 +62,4 @@ TEST(CatalogueTest, WhatWouldLoseAHazardOrACautionIsRefused) {
   for (const auto& c : cases) EXPECT_NE(refusal(c.from, c.to).find(c.says), std::string::npos) << refusal(c.from, c.to);
 }
 
-}  // namespace
+}  // namespace catalogue_test

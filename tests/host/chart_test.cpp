@@ -7,7 +7,7 @@
 
 #include <regex>
 
-namespace {
+namespace chart_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -124,4 +124,4 @@ TEST(ChartTest, OneValueAllAlong) {
   }
 }
 
-}  // namespace
+}  // namespace chart_test

@@ -7,7 +7,7 @@
 
 #include "tests/host/house.hpp"
 
-namespace {
+namespace cli_test {
 
 using namespace vatwright::test;
 
@@ -268,4 +268,4 @@ TEST(ColourTest, NoneWhenItIsNoTerminal) {
     EXPECT_FALSE(has(call(command).out, "\033"));
 }
 
-}  // namespace
+}  // namespace cli_test

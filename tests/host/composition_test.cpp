@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-namespace {
+namespace composition_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -100,4 +100,4 @@ TEST_F(CompositionTest, TheTableShowsIt) {
   EXPECT_NE(said.out.find("red and white joined into pink"), std::string::npos);
 }
 
-}  // namespace
+}  // namespace composition_test

@@ -6,7 +6,7 @@
 #include "host/yaml/sections.hpp"
 #include "tests/host/program.hpp"
 
-namespace {
+namespace document_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -190,4 +190,4 @@ TEST(SectionsTest, AFaultInASliceHasItsPlaceInTheFile) {
   }
 }
 
-}  // namespace
+}  // namespace document_test

@@ -10,7 +10,7 @@
 
 #include <algorithm>
 
-namespace {
+namespace everyday_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -42,4 +42,4 @@ TEST(Everyday, NoUnitIsAmongThem) {
   for (const auto& row : everyday_words()) EXPECT_FALSE(is_unit(row.ours) && is_unit(row.word)) << row.word;
 }
 
-}  // namespace
+}  // namespace everyday_test

@@ -5,7 +5,7 @@
 
 #include <chrono>
 
-namespace {
+namespace hostile_file_test {
 
 using namespace vatwright::test;
 
@@ -129,4 +129,4 @@ TEST(HostileFileTest, KeyThatIsNoWord) {
   EXPECT_NE(said.find("a key that is not a word"), std::string::npos) << said;
 }
 
-}  // namespace
+}  // namespace hostile_file_test

@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-namespace {
+namespace house_rules_test {
 
 using namespace vatwright::test;
 
@@ -138,4 +138,4 @@ TEST_F(HouseRulesTest, CheckReadsTheRulesToo) {
   EXPECT_EQ(call({"check", recipe.string()}).status, 2);
 }
 
-}  // namespace
+}  // namespace house_rules_test

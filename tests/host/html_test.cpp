@@ -12,7 +12,7 @@
 #include <regex>
 #include <sstream>
 
-namespace {
+namespace html_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -337,4 +337,4 @@ TEST(BrowserTest, SeesEachFault) {
   }
 }
 
-}  // namespace
+}  // namespace html_test

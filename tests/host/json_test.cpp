@@ -5,7 +5,7 @@
 #include "host/sheet/writers.hpp"
 #include "tests/host/house.hpp"
 
-namespace {
+namespace json_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -134,4 +134,4 @@ TEST(SchemaTest, AnAdditionWithoutCautionsIsNot) {
   EXPECT_NE(validate(sheet.dump()).status, 0);
 }
 
-}  // namespace
+}  // namespace json_test

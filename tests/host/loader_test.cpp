@@ -7,7 +7,7 @@
 #include "host/loader/registry.hpp"
 #include "tests/host/program.hpp"
 
-namespace {
+namespace loader_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -267,4 +267,4 @@ TEST(LoaderTest, NeverFromTheWorkingFolder) {
   EXPECT_NE(said.err.find("there is no plugin 'sound'"), std::string::npos) << said.err;
 }
 
-}  // namespace
+}  // namespace loader_test

@@ -10,7 +10,7 @@
 #include "host/sheet/writers.hpp"
 #include "tests/host/sheets.hpp"
 
-namespace {
+namespace made_lots_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -210,4 +210,4 @@ TEST(MadeLots, AStepThatHoldsOrMakesNoLotKeepsItsWork) {
   EXPECT_FALSE(failing.withheld);
 }
 
-}  // namespace
+}  // namespace made_lots_test

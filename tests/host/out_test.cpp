@@ -10,7 +10,7 @@
 
 #include "tests/host/program.hpp"
 
-namespace {
+namespace out_test {
 
 using namespace vatwright::test;
 
@@ -165,4 +165,4 @@ TEST(OutTest, AKillLeavesNothing) { expect_nothing_left(SIGKILL, false); }
 TEST(OutTest, AKillLeavesTheOldSheet) { expect_nothing_left(SIGKILL, true); }
 TEST(OutTest, AnInterruptLeavesNothing) { expect_nothing_left(SIGTERM, false); }
 
-}  // namespace
+}  // namespace out_test

@@ -9,7 +9,7 @@
 
 #include "tests/host/house.hpp"
 
-namespace {
+namespace page_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -116,4 +116,4 @@ TEST(TerminalTest, AFileIsAsWideAsEver) {
   EXPECT_NE(said.out.find(fmt::format("{}\n", std::string(96, '='))), std::string::npos);
 }
 
-}  // namespace
+}  // namespace page_test

@@ -5,7 +5,7 @@
 
 #include <gtest/gtest.h>
 
-namespace {
+namespace phrases_test {
 
 using namespace vatwright;
 
@@ -58,4 +58,4 @@ TEST(DifferenceTest, ThatDoesNotMatterIsNotSaid) {
   EXPECT_EQ(difference(same), "");
 }
 
-}  // namespace
+}  // namespace phrases_test

@@ -13,7 +13,7 @@
 #include <memory>
 #include <set>
 
-namespace {
+namespace rules_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -206,4 +206,4 @@ TEST(RulesTest, ShippedTopicsAreHeldOrKnownNotToBe) {
   for (const auto topic : by_hand) EXPECT_TRUE(met.contains(topic)) << topic;
 }
 
-}  // namespace
+}  // namespace rules_test

@@ -9,7 +9,7 @@
 #include "host/sheet/writers.hpp"
 #include "tests/host/house.hpp"
 
-namespace {
+namespace sheet_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -200,4 +200,4 @@ TEST(SheetTest, AControlCodeInARecipeDoesNotReachThePage) {
   }
 }
 
-}  // namespace
+}  // namespace sheet_test

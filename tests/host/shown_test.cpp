@@ -6,7 +6,7 @@
 
 #include <gtest/gtest.h>
 
-namespace {
+namespace shown_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -90,4 +90,4 @@ TEST(HeadingTest, NamesItsUnitOnce) {
   EXPECT_EQ(named_unit("plot", ""), "plot");
 }
 
-}  // namespace
+}  // namespace shown_test

@@ -7,7 +7,7 @@
 
 #include <gtest/gtest.h>
 
-namespace {
+namespace spreadsheet_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -103,4 +103,4 @@ TEST(Spreadsheet, NorMayARecipeOrAStepThatMakesALot) {
   EXPECT_NE(made.find("would run the lot's name '@AB' as a formula"), std::string::npos) << made;
 }
 
-}  // namespace
+}  // namespace spreadsheet_test

@@ -1,7 +1,7 @@
 // What stands in the cells and the head of a table of lots, and what a person is told to write in its place.
 #include "tests/host/lots_table.hpp"
 
-namespace {
+namespace table_cells_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -78,4 +78,4 @@ TEST(TableCells, TheAcidBasisReachesTheHead) {
                    "acidity [g/L as tartaric acid]', or state 'acid basis: tartaric acid' in the recipe"));
 }
 
-}  // namespace
+}  // namespace table_cells_test

@@ -10,7 +10,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace terms_test {
 
 const LotView nothing = [](std::string_view) { return nullptr; };
 
@@ -96,5 +96,5 @@ TEST(Terms, TheTableShowsThem) {
   EXPECT_TRUE(says(shown.out, "brut nature: sugar below 3 g/L for class sparkling (no sugar added"));
 }
 
-}  // namespace
+}  // namespace terms_test
 }  // namespace vatwright::test

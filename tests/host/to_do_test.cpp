@@ -12,7 +12,7 @@
 #include <regex>
 #include <sstream>
 
-namespace {
+namespace to_do_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -228,4 +228,4 @@ TEST(Product, EveryWriterNamesIt) {
     }
 }
 
-}  // namespace
+}  // namespace to_do_test

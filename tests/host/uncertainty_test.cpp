@@ -10,7 +10,7 @@
 #include "tests/published/other_program.hpp"
 #include "units/parse.hpp"
 
-namespace {
+namespace uncertainty_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -335,4 +335,4 @@ TEST(Readings, SlipsAreNamed) {
   EXPECT_TRUE(says(line_refusal(text, "{colour: red}"), "unknown key 'colour'"));
 }
 
-}  // namespace
+}  // namespace uncertainty_test

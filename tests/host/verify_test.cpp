@@ -9,7 +9,7 @@
 #include "host/sheet/writers.hpp"
 #include "tests/host/house.hpp"
 
-namespace {
+namespace verify_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -161,4 +161,4 @@ TEST(Verify, ASheetOfComputeHolds) {
   EXPECT_EQ(said.status, 0) << said.out;
 }
 
-}  // namespace
+}  // namespace verify_test

@@ -4,7 +4,7 @@
 
 #include "tests/host/program.hpp"
 
-namespace {
+namespace vet_test {
 
 using namespace vatwright::test;
 
@@ -104,4 +104,4 @@ TEST(VetTest, NoPartOfASheetIsWritten) {
   EXPECT_FALSE(fs::exists(sheet));
 }
 
-}  // namespace
+}  // namespace vet_test

@@ -12,7 +12,7 @@
 #include "tests/host/sheets.hpp"
 #include "units/parse.hpp"
 
-namespace {
+namespace weigh_out_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -356,4 +356,4 @@ TEST(Typical, ARowThatIsNotAboveZeroIsRefused) {
   }
 }
 
-}  // namespace
+}  // namespace weigh_out_test

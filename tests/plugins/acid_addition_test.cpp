@@ -6,7 +6,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace acid_addition_test {
 
 const std::string pink_wine =
     "pH: 3.42, titratable acidity: 5.1 g/L as tartaric acid, ethanol: 12.6 % vol, stage: wine, "
@@ -302,5 +302,5 @@ TEST(AcidAddition, SaysWhereTheModelEnds) {
   EXPECT_TRUE(has(said, "14.0 g/L as tartaric acid at pH 3.60 is much already")) << said;
 }
 
-}  // namespace
+}  // namespace acid_addition_test
 }  // namespace vatwright::test

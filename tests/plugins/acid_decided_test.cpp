@@ -2,7 +2,7 @@
 #include "tests/plugins/held.hpp"
 
 namespace vatwright::test {
-namespace {
+namespace acid_decided_test {
 
 const std::string lot =
     "volume: 1000 L, pH: 3.05, titratable acidity: 12 g/L as tartaric acid, stage: must, tartaric acid: 6.0 g/L, "
@@ -57,5 +57,5 @@ TEST(AcidDecided, ADrawIsNotRefusedForItsAcids) {
   EXPECT_NEAR(moved.results.at(2).number, sheet.steps[0].outcome.results.at(2).number - 13.3, 0.1);
 }
 
-}  // namespace
+}  // namespace acid_decided_test
 }  // namespace vatwright::test

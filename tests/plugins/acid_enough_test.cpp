@@ -6,7 +6,7 @@
 #include <fmt/format.h>
 
 namespace vatwright::test {
-namespace {
+namespace acid_enough_test {
 
 const std::string wine =
     "volume: 48 hL, pH: 3.42, titratable acidity: 5.1 g/L as tartaric acid, ethanol: 12.6 % vol, stage: wine, "
@@ -204,5 +204,5 @@ TEST(AcidEnough, NoDrawIsRefused) {
     }
 }
 
-}  // namespace
+}  // namespace acid_enough_test
 }  // namespace vatwright::test

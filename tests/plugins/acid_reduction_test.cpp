@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 namespace vatwright::test {
-namespace {
+namespace acid_reduction_test {
 
 const std::string sharp_wine =
     "pH: 3.12, titratable acidity: 8.1 g/L as tartaric acid, ethanol: 11.6 % vol, stage: wine, "
@@ -208,5 +208,5 @@ TEST(AcidReduction, PotassiumCarbonateIsNoAgentOfTheOiv) {
   EXPECT_TRUE(run(sharp, {reduce(step + "potassium carbonate")}, "US").holds());
 }
 
-}  // namespace
+}  // namespace acid_reduction_test
 }  // namespace vatwright::test

@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 namespace vatwright::test {
-namespace {
+namespace acid_sweep_test {
 
 struct Tally {
   int met = 0, refused = 0;
@@ -53,5 +53,5 @@ TEST(AcidSweep, EveryTargetIsMetOrRefusedWithReason) {
   EXPECT_GT(down.met, 9 * down.refused);
 }
 
-}  // namespace
+}  // namespace acid_sweep_test
 }  // namespace vatwright::test

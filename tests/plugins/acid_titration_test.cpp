@@ -4,7 +4,7 @@
 #include <map>
 
 namespace vatwright::test {
-namespace {
+namespace acid_titration_test {
 
 std::string titrate(const std::string& rest) {
   return "acid.titration: {titrant concentration: 0.1 mol/L, " + rest + "}";
@@ -143,5 +143,5 @@ TEST(AcidMalolactic, TakesAFullAnalysisThatIsALittleHigh) {
   EXPECT_NEAR(after(sheet, "titratable acidity", "g/L as tartaric acid"), 9, 0.01);
 }
 
-}  // namespace
+}  // namespace acid_titration_test
 }  // namespace vatwright::test

@@ -8,7 +8,7 @@
 #include <regex>
 
 namespace vatwright::test {
-namespace {
+namespace addition_limits_test {
 
 // By standard atomic weights, abridged (IUPAC CIAAW 2021).
 constexpr double so2_in_salt = 2 * (32.06 + 2 * 15.999) / (2 * 39.098 + 2 * 32.06 + 5 * 15.999);
@@ -264,5 +264,5 @@ TEST(SulfiteLimits, EnoughAlreadyIsStillHeldAgainstTheLaw) {
   EXPECT_FALSE(check(step, "total SO2 limit")->holds);
 }
 
-}  // namespace
+}  // namespace addition_limits_test
 }  // namespace vatwright::test

@@ -8,7 +8,7 @@
 #include <random>
 
 namespace vatwright::test {
-namespace {
+namespace addition_sweep_test {
 
 constexpr double so2_in_salt = 2 * (32.06 + 2 * 15.999) / (2 * 39.098 + 2 * 32.06 + 5 * 15.999);
 
@@ -79,5 +79,5 @@ TEST(SulfiteAdditionSweep, ASecondDoseIsWhatTheBalanceLeft) {
     }
 }
 
-}  // namespace
+}  // namespace addition_sweep_test
 }  // namespace vatwright::test

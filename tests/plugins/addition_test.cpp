@@ -4,7 +4,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace addition_test {
 
 // Standard atomic weights, abridged (IUPAC CIAAW 2021), g/mol.
 constexpr double o = 15.999, na = 22.990, s = 32.06, k = 39.098;
@@ -175,5 +175,5 @@ TEST(SulfiteAddition, OneTargetIsDue) {
           "takes one of"));
 }
 
-}  // namespace
+}  // namespace addition_test
 }  // namespace vatwright::test

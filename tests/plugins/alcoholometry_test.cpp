@@ -11,7 +11,7 @@
 #include <random>
 
 namespace vatwright::chemistry {
-namespace {
+namespace alcoholometry_test {
 
 constexpr double everywhere[] = {-20, -7.5, 0, 4, 15.56, 20, 31, 40};
 
@@ -141,5 +141,5 @@ TEST(Alcoholometry, RefusesWhatTheFormulaDoesNotCover) {
   EXPECT_NO_THROW(mix(some, nothing));
 }
 
-}  // namespace
+}  // namespace alcoholometry_test
 }  // namespace vatwright::chemistry

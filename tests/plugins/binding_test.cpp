@@ -7,7 +7,7 @@
 #include <random>
 
 namespace vatwright::test {
-namespace {
+namespace binding_test {
 
 // Acetaldehyde 30, pyruvic acid 20, 2-oxoglutaric acid 50, glucose 1000 mg/L at pH 3.30, pK1 1.81:
 // free, and bound by each, mg/L. Derived by another program; the constants are from memory.
@@ -102,5 +102,5 @@ TEST(SulfiteBinding, NoSulfurDioxideAtAllBindsNone) {
   EXPECT_EQ(result(step, "bound SO2"), 0);
 }
 
-}  // namespace
+}  // namespace binding_test
 }  // namespace vatwright::test

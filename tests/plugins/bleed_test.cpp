@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 namespace vatwright::test {
-namespace {
+namespace bleed_test {
 
 const std::string red = "stage: must, colour: red, volume: 15 hL";
 
@@ -131,5 +131,5 @@ TEST(PinkBleed, MoreThanUsualIsNoted) {
   EXPECT_FALSE(noted(bleed("bleed share: 15 %, of: juice"), "is more than is usual"));
 }
 
-}  // namespace
+}  // namespace bleed_test
 }  // namespace vatwright::test

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-namespace {
+namespace blend_mix_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -246,4 +246,4 @@ TEST(BlendMix, APinkOfWhitesAlone) {
       "all lots are white"));
 }
 
-}  // namespace
+}  // namespace blend_mix_test

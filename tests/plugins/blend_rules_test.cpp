@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-namespace {
+namespace blend_rules_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -186,4 +186,4 @@ TEST(BlendRules, ALabelThatTheBlendHasNot) {
                   "varieties is not known of every lot"));
 }
 
-}  // namespace
+}  // namespace blend_rules_test

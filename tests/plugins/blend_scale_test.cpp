@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-namespace {
+namespace blend_scale_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -278,4 +278,4 @@ TEST(BlendVolume, Refuses) {
       has(refusal("volume: 48 hL, temperature: 20 °C, ethanol: 12 % vol", "blend.volume: {format: 700 mL}"), "750 mL"));
 }
 
-}  // namespace
+}  // namespace blend_scale_test

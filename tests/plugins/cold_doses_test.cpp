@@ -2,7 +2,7 @@
 #include "tests/plugins/held.hpp"
 
 namespace vatwright::test {
-namespace {
+namespace cold_doses_test {
 
 const std::string pink = "volume: 48 hL, colour: pink, stage: wine, class: still, ethanol: 12.4 % vol";
 
@@ -329,5 +329,5 @@ TEST(ColdProtein, RefusesWhatIsNoSeries) {
   EXPECT_TRUE(has(said("-20 g/hL: 9 NTU, 40 g/hL: 1 NTU"), "from '0 g/hL' for the sample without any"));
 }
 
-}  // namespace
+}  // namespace cold_doses_test
 }  // namespace vatwright::test

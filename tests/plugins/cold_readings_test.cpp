@@ -2,7 +2,7 @@
 #include "tests/plugins/run.hpp"
 
 namespace vatwright::test {
-namespace {
+namespace cold_readings_test {
 
 StepSheet contact(const std::string& initial, const std::string& final_reading, const std::string& more = {}) {
   return run_step("colour: pink", "cold.conductivity: {method: mini-contact, initial: " + initial + " µS/cm, final: " +
@@ -136,5 +136,5 @@ TEST(ColdCalcium, RatioRisesWithCalciumAndPh) {
             ratio("pH: 3.4, calcium: 70 mg/L"));
 }
 
-}  // namespace
+}  // namespace cold_readings_test
 }  // namespace vatwright::test

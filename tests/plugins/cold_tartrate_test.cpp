@@ -4,7 +4,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace cold_tartrate_test {
 
 const std::string unstable =
     "pH: 3.42, titratable acidity: 5.1 g/L as tartaric acid, ethanol: 12.6 % vol, potassium: 980 mg/L, "
@@ -137,5 +137,5 @@ TEST(ColdTartrate, RefusesWhatCannotBe) {
   EXPECT_FALSE(refusal(pink, "cold.tartrate: {ethanol: 40 % vol}").empty());
 }
 
-}  // namespace
+}  // namespace cold_tartrate_test
 }  // namespace vatwright::test

@@ -9,7 +9,7 @@
 #include <string>
 
 namespace vatwright::test {
-namespace {
+namespace descriptions_test {
 
 TEST(Descriptions, AreInOrder) {
   for (const Manifest* plugin : house().registry.all()) EXPECT_EQ(fault_in(*plugin), "");
@@ -115,5 +115,5 @@ TEST(Decided, HeldAtWhatItWasEveryResultIsTheSame) {
   });
 }
 
-}  // namespace
+}  // namespace descriptions_test
 }  // namespace vatwright::test

@@ -11,7 +11,7 @@
 #include <thread>
 
 namespace vatwright::blend::program {
-namespace {
+namespace design_program_test {
 
 // The example of the GLPK reference manual, section 1.3, from memory: maximize 10a + 6b + 4c with
 // a + b + c <= 100, 10a + 4b + 5c <= 600, 2a + 2b + 6c <= 300. Answer 733.333 at 33.33, 66.67, 0;
@@ -139,5 +139,5 @@ TEST(Clash, NoneOfItCanBeLeftOut) {
   }
 }
 
-}  // namespace
+}  // namespace design_program_test
 }  // namespace vatwright::blend::program

@@ -6,7 +6,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace design_test {
 
 Worksheet design(const std::string& lots, const std::string& step, const std::string& rules = "[EU]") {
   static TestHouse house;
@@ -274,5 +274,5 @@ TEST(Design, RefusesWhatIsMissingByName) {
   EXPECT_TRUE(has(design_refusal(two, "lots: {A: {price: 1}}, volume: 10 hL, most lots: 1.5"), "whole number"));
 }
 
-}  // namespace
+}  // namespace design_test
 }  // namespace vatwright::test

@@ -2,7 +2,7 @@
 #include "tests/plugins/run.hpp"
 
 namespace vatwright::test {
-namespace {
+namespace dissolved_solids_test {
 
 const Check& fixed_acidity(const std::string& lot) {
   static StepSheet step;
@@ -32,5 +32,5 @@ TEST(DissolvedSolids, UnstatedTheStrictestRowIsTakenAndItSaysSo) {
   EXPECT_TRUE(has(fixed_acidity("stage: wine, ethanol: 12 % vol").name, "not stated: sugar"));
 }
 
-}  // namespace
+}  // namespace dissolved_solids_test
 }  // namespace vatwright::test

@@ -15,7 +15,7 @@
 #include <vector>
 
 namespace vatwright::chemistry {
-namespace {
+namespace equilibrium_test {
 
 const Composition pink = of({{Acid::tartaric, 2.4},
                              {Acid::malic, 2.1},
@@ -334,5 +334,5 @@ TEST(Medium, NamesItsEthanolSetAndLeavesWaterAlone) {
   }
 }
 
-}  // namespace
+}  // namespace equilibrium_test
 }  // namespace vatwright::chemistry

@@ -6,7 +6,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace harvest_test {
 
 // Samples every four days from 14 August: sugar rises 2.5 g/L a day, pH 0.015, with no scatter.
 std::string samples(const std::string& plot, double sugar, double ph, int count = 4) {
@@ -143,5 +143,5 @@ TEST(PinkHarvest, RefusesWhatCannotBe) {
   says(one_day + one_day + one_day, "wanted: {pH: at most 3.3}", "on fewer than three days");
 }
 
-}  // namespace
+}  // namespace harvest_test
 }  // namespace vatwright::test

@@ -11,7 +11,7 @@
 #include <string>
 
 namespace vatwright::chemistry {
-namespace {
+namespace inference_test {
 
 Measured measured(double ph, double ta, Composition known = {}) {
   Measured m{ph * ph_unit, ta * milliequivalent_per_litre};
@@ -153,5 +153,5 @@ TEST(Inference, NamesWhatCannotBeTogether) {
   EXPECT_NE(refusal(measured(3.3, std::nan(""))), "");
 }
 
-}  // namespace
+}  // namespace inference_test
 }  // namespace vatwright::chemistry

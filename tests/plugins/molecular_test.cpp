@@ -4,7 +4,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace molecular_test {
 
 std::string lot_at(const std::string& ph, const std::string& more) { return "pH: " + ph + ", " + more; }
 
@@ -130,5 +130,5 @@ TEST(SulfiteMolecular, FreeAboveTotalIsRefused) {
   EXPECT_TRUE(has(said, "free SO2 is above total SO2")) << said;
 }
 
-}  // namespace
+}  // namespace molecular_test
 }  // namespace vatwright::test

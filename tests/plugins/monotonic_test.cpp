@@ -7,7 +7,7 @@
 #include <ostream>
 
 namespace vatwright::test {
-namespace {
+namespace monotonic_test {
 
 enum class Dose { rises, falls };
 
@@ -114,5 +114,5 @@ INSTANTIATE_TEST_SUITE_P(
                Dose::rises}),
     [](const auto& course) { return std::string(course.param.name); });
 
-}  // namespace
+}  // namespace monotonic_test
 }  // namespace vatwright::test

@@ -6,7 +6,7 @@
 #include <algorithm>
 
 namespace vatwright::test {
-namespace {
+namespace nutrient_nitrogen_test {
 
 // Standard atomic weights, abridged (IUPAC CIAAW 2021).
 constexpr double n = 14.007, h = 1.008, o = 15.999, p = 30.974, s = 32.06;
@@ -392,5 +392,5 @@ TEST(NutrientNitrogen, AHeldDoseIsKept) {
   for (const auto& [name, amount] : now->value.amounts) EXPECT_NEAR(amount * 100, treated(sheet, name), 1e-9) << name;
 }
 
-}  // namespace
+}  // namespace nutrient_nitrogen_test
 }  // namespace vatwright::test

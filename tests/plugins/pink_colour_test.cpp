@@ -6,7 +6,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace pink_colour_test {
 
 // A liquid made up of bell curves, absorbance through 10 mm. Its colour through several paths was
 // reckoned by another program from the CIE's tables; tests/published/colour_test.cpp has the same.
@@ -171,5 +171,5 @@ TEST(PinkColour, SulfiteHidesColour) {
   EXPECT_FALSE(noted(run_step(whole(10) + ", free SO2: 0 mg/L", "pink.colour"), "free sulfur dioxide hides"));
 }
 
-}  // namespace
+}  // namespace pink_colour_test
 }  // namespace vatwright::test

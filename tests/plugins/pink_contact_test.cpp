@@ -7,7 +7,7 @@
 #include <vector>
 
 namespace vatwright::test {
-namespace {
+namespace pink_contact_test {
 
 struct Course {
   double start, plateau, rate;  // AU, AU, 1/h
@@ -219,5 +219,5 @@ TEST(PinkContact, TargetInWineIsAnInterval) {
   EXPECT_FALSE(holds(dark, "the plateau lies above"));
 }
 
-}  // namespace
+}  // namespace pink_contact_test
 }  // namespace vatwright::test

@@ -6,7 +6,7 @@
 #include <array>
 
 namespace vatwright::test {
-namespace {
+namespace press_test {
 
 const std::string yields = "fruit: 4 t, free run: 400 L/t, light press: 150 L/t, heavy press: 50 L/t";
 
@@ -172,5 +172,5 @@ TEST(PinkPress, RefusesWhatCannotBe) {
   says("fruit: 4 t, free run: 500 L/t, light press: 100 L/t, heavy press into: HP", "but no heavy press is");
 }
 
-}  // namespace
+}  // namespace press_test
 }  // namespace vatwright::test

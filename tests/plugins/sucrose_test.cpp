@@ -11,7 +11,7 @@
 #include <limits>
 
 namespace vatwright::chemistry {
-namespace {
+namespace sucrose_test {
 
 const double nan = std::numeric_limits<double>::quiet_NaN();
 
@@ -121,5 +121,5 @@ TEST(Must, RefusesWhatIsNoMust) {
   EXPECT_THROW(sugar_for(12.0 * percent_vol, nan * gram_per_litre / percent_vol), InputError);
 }
 
-}  // namespace
+}  // namespace sucrose_test
 }  // namespace vatwright::chemistry

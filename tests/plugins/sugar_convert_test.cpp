@@ -5,7 +5,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace sugar_convert_test {
 
 // One must of 22 °Brix: NBS Circular 440, Table 114, has 1.09194 (apparent, 20/20); Baumé of modulus
 // 145; the yield of 16.83 g/L; the refraction of ICUMSA between its rows of 20 and 30 % (from memory).
@@ -179,5 +179,5 @@ TEST(SugarConvert, DefaultsAreTheFiguresOfTheChemistry) {
   EXPECT_NEAR(parse(sugar::non_sugar_by_default).value, chemistry::must_non_sugar.value(), 1e-12);
 }
 
-}  // namespace
+}  // namespace sugar_convert_test
 }  // namespace vatwright::test

@@ -3,7 +3,7 @@
 #include "tests/plugins/held.hpp"
 
 namespace vatwright::test {
-namespace {
+namespace sugar_enough_test {
 
 const std::string must = "volume: 1000 L, sugar: 176.715 g/L, stage: must";
 
@@ -81,5 +81,5 @@ TEST(SugarEnough, NothingStaysNothingWhereTheReadingsMove) {
   }
 }
 
-}  // namespace
+}  // namespace sugar_enough_test
 }  // namespace vatwright::test

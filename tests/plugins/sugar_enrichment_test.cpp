@@ -5,7 +5,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace sugar_enrichment_test {
 
 std::string must(const std::string& more = {}) { return "volume: 1000 L, sugar: 176.715 g/L, stage: must" + more; }
 
@@ -381,5 +381,5 @@ TEST(SugarFortification, RefusesWhatCannotBe) {
   EXPECT_TRUE(has(refusal(wine, "sugar.fortification: {spirit: 101 % vol, target ethanol: 18 % vol}"), "100"));
 }
 
-}  // namespace
+}  // namespace sugar_enrichment_test
 }  // namespace vatwright::test

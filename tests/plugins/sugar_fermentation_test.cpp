@@ -2,7 +2,7 @@
 #include "tests/plugins/run.hpp"
 
 namespace vatwright::test {
-namespace {
+namespace sugar_fermentation_test {
 
 std::string step_of(const std::string& now, const std::string& more = {}) {
   return "sugar.fermentation: {original density: 1089.925 kg/m³, density: " + now + " kg/m³" + more + "}";
@@ -246,5 +246,5 @@ TEST(SugarExtract, RefusesWhatCannotBe) {
           "more than the sugar-free extract"));
 }
 
-}  // namespace
+}  // namespace sugar_fermentation_test
 }  // namespace vatwright::test

@@ -6,7 +6,7 @@
 #include "tests/plugins/run.hpp"
 
 namespace vatwright::test {
-namespace {
+namespace sugar_tirage_test {
 
 constexpr double natural = 10 + 1 / 16.83;  // % vol: the alcohol of `cuvee`, and what its sugar can become
 
@@ -228,5 +228,5 @@ TEST(SugarTirage, TheDoseStaysWhenTheReadingMoves) {
   EXPECT_TRUE(moved.notes.empty() && moved.tables.empty() && moved.opinions.empty());
 }
 
-}  // namespace
+}  // namespace sugar_tirage_test
 }  // namespace vatwright::test

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-namespace {
+namespace sulfite_chart_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
@@ -54,4 +54,4 @@ TEST(SulfiteChartTest, ALotBeyondTheUsualPhIsOnTheCurve) {
   }
 }
 
-}  // namespace
+}  // namespace sulfite_chart_test

@@ -4,7 +4,7 @@
 #include <cmath>
 
 namespace vatwright::test {
-namespace {
+namespace titration_test {
 
 // Standard atomic weights, abridged (IUPAC CIAAW 2021).
 constexpr double so2_gram_per_mole = 32.06 + 2 * 15.999;
@@ -112,5 +112,5 @@ TEST(SulfiteTitration, ReagentsComeWithTheirCautions) {
     for (const auto* reagent : step.reagents) EXPECT_FALSE(reagent->cautions.empty()) << reagent->facts.id;
 }
 
-}  // namespace
+}  // namespace titration_test
 }  // namespace vatwright::test

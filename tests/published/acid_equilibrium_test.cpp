@@ -10,7 +10,7 @@
 #include <utility>
 
 namespace vatwright::chemistry {
-namespace {
+namespace acid_equilibrium_test {
 
 using A = Acid;
 
@@ -141,5 +141,5 @@ TEST(HandbookOfEnology, BufferCapacityOfOneAcid) {
     }
 }
 
-}  // namespace
+}  // namespace acid_equilibrium_test
 }  // namespace vatwright::chemistry

@@ -16,7 +16,7 @@
 #include <vector>
 
 namespace vatwright::chemistry {
-namespace {
+namespace acid_solver_test {
 
 std::string one_word(std::string_view name) { return std::string(name.substr(0, name.find(' '))); }
 
@@ -87,5 +87,5 @@ TEST(SecondSolver, InWater) { compare(Medium(), oiv_endpoint, 1); }
 // Source: acid_solver.py, bisection in Python.
 TEST(SecondSolver, InWineAtTwelvePerCent) { compare(Medium(12.0 * percent_vol, celsius(20)), 8.2 * ph_unit, 2); }
 
-}  // namespace
+}  // namespace acid_solver_test
 }  // namespace vatwright::chemistry

@@ -7,7 +7,7 @@
 #include <gtest/gtest.h>
 
 namespace vatwright::chemistry {
-namespace {
+namespace acid_treatment_test {
 
 constexpr Fraction none_falls = coherent<Fraction>(0), all_falls = coherent<Fraction>(1);
 
@@ -95,5 +95,5 @@ TEST(StandardBuffers, PotassiumHydrogenPhthalate) {
   EXPECT_NEAR(equilibrium(c, medium).ph.value(), 4.005, 0.015);
 }
 
-}  // namespace
+}  // namespace acid_treatment_test
 }  // namespace vatwright::chemistry

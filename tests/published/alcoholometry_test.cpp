@@ -11,7 +11,7 @@
 #include <string>
 
 namespace vatwright::chemistry {
-namespace {
+namespace alcoholometry_test {
 
 double density_at_20(Strength strength) {
   return ethanol_water_density(ethanol_by_mass(strength), strength_temperature).value();
@@ -148,5 +148,5 @@ TEST(Alcoholometry, GramsInALitre) {
   EXPECT_NEAR(ethanol_concentration(13.0 * percent_vol).value(), 103, 0.5);
 }
 
-}  // namespace
+}  // namespace alcoholometry_test
 }  // namespace vatwright::chemistry

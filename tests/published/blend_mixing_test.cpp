@@ -11,7 +11,7 @@
 #include <vector>
 
 namespace vatwright::chemistry {
-namespace {
+namespace blend_mixing_test {
 
 Part spirit(double litres, double percent) { return {.volume = litres * litre, .ethanol = percent * percent_vol}; }
 
@@ -136,5 +136,5 @@ TEST(BlendPh, OfNothingIsRefused) {
   EXPECT_THROW(blend(std::array{Part{.volume = Volume{}}}), InputError);
 }
 
-}  // namespace
+}  // namespace blend_mixing_test
 }  // namespace vatwright::chemistry

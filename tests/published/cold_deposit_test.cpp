@@ -16,7 +16,7 @@
 #include <vector>
 
 namespace vatwright::chemistry {
-namespace {
+namespace cold_deposit_test {
 
 constexpr std::size_t lots = 100;
 constexpr Strength strength = 12.0 * percent_vol;
@@ -111,5 +111,5 @@ TEST(Deposit, ClosesTheMassBalance) {
   }
 }
 
-}  // namespace
+}  // namespace cold_deposit_test
 }  // namespace vatwright::chemistry

@@ -7,7 +7,7 @@
 #include <cmath>
 
 namespace vatwright::chemistry {
-namespace {
+namespace cold_values_test {
 
 double grams(AmountConcentration bitartrate) { return (bitartrate * bitartrate_molar_mass).value(); }
 
@@ -194,5 +194,5 @@ TEST(CalciumTartrate, InWaterAt20) {
   EXPECT_NEAR(std::pow(saturated / mole_per_litre * gamma, 2), 1.28e-6, 0.02e-6);
 }
 
-}  // namespace
+}  // namespace cold_values_test
 }  // namespace vatwright::chemistry

@@ -20,7 +20,7 @@
 #include <vector>
 
 namespace vatwright::chemistry {
-namespace {
+namespace colour_test {
 
 template <class AbsorbanceAt>
 Spectrum spectrum(int step, AbsorbanceAt at, int first = 380, int last = 780) {
@@ -309,5 +309,5 @@ TEST(Screen, RandomColoursOfCulori) {
   EXPECT_FALSE(water.clipped);
 }
 
-}  // namespace
+}  // namespace colour_test
 }  // namespace vatwright::chemistry

@@ -17,7 +17,7 @@
 #include <sstream>
 
 namespace vatwright::blend::design {
-namespace {
+namespace design_solvers_test {
 
 using nlohmann::json;
 
@@ -202,5 +202,5 @@ TEST(DesignSolvers, WrittenProgramsAgreeWithGlpsol) {
   EXPECT_GE(none, 3);
 }
 
-}  // namespace
+}  // namespace design_solvers_test
 }  // namespace vatwright::blend::design

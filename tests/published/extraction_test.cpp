@@ -14,7 +14,7 @@
 #include <vector>
 
 namespace vatwright::chemistry {
-namespace {
+namespace extraction_test {
 
 using Points = std::vector<std::pair<double, double>>;
 
@@ -198,5 +198,5 @@ TEST(Extraction, CoverageFactors) {
   for (const auto& [freedom, factor] : table) EXPECT_NEAR(coverage_95(freedom), factor, 5.1e-4);
 }
 
-}  // namespace
+}  // namespace extraction_test
 }  // namespace vatwright::chemistry

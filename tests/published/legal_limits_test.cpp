@@ -15,7 +15,7 @@
 #include <vector>
 
 namespace vatwright {
-namespace {
+namespace legal_limits_test {
 
 struct Lot {
   std::string stage = "wine", wine_class = "still", colour{};
@@ -300,5 +300,5 @@ TEST(LegalLimits, UsTanninAndEggWhite) {
   checks("US", figures);
 }
 
-}  // namespace
+}  // namespace legal_limits_test
 }  // namespace vatwright

@@ -11,7 +11,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace molar_masses_test {
 
 // Ours are the abridged weights: sulfur 32.06 stands for 32.059 to 32.076, chlorine 35.45 for
 // 35.446 to 35.457, so that two good tables differ by up to 1 in 10⁴ in a compound.
@@ -85,5 +85,5 @@ TEST(MolarMasses, SulfurDioxideInSodiumMetabisulfite) {
   EXPECT_NEAR(100 * share, 67.4, 0.05);
 }
 
-}  // namespace
+}  // namespace molar_masses_test
 }  // namespace vatwright

@@ -8,7 +8,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace nitrogen_test {
 
 using chemistry::formol_nitrogen;
 
@@ -61,5 +61,5 @@ TEST(PublishedNitrogen, NeedBySolubleSolids) {
   EXPECT_NEAR(need(27), 350, 1e-9);
 }
 
-}  // namespace
+}  // namespace nitrogen_test
 }  // namespace vatwright

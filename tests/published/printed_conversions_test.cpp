@@ -7,7 +7,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace printed_conversions_test {
 
 double in(const char* text, const char* unit) {
   const Unit u = parse_unit(unit);
@@ -85,5 +85,5 @@ TEST(PrintedConversions, CalciumCarbonateAgainstSulfuricAcid) {
   EXPECT_NEAR(in("1 g/L as calcium carbonate", "g/L as sulfuric acid"), 0.98, 0.005);
 }
 
-}  // namespace
+}  // namespace printed_conversions_test
 }  // namespace vatwright

@@ -10,7 +10,7 @@
 #include <cmath>
 
 namespace vatwright {
-namespace {
+namespace straight_line_test {
 
 using chemistry::kernel::fit_line;
 using Reading = std::pair<double, double>;
@@ -70,5 +70,5 @@ TEST(PublishedLine, ReadingsOnALineLeaveNoDoubt) {
   EXPECT_NEAR(line->half_width_of_reading(20), 0, 1e-6);
 }
 
-}  // namespace
+}  // namespace straight_line_test
 }  // namespace vatwright

@@ -15,7 +15,7 @@
 #include <string>
 
 namespace vatwright::chemistry {
-namespace {
+namespace sucrose_test {
 
 // NBS Circular 440, Table 114, as GNU units has it: apparent density at 20 °C, g/cm³. In vacuo it is
 // that over the apparent density of water, of weights in air of 1.2 kg/m³.
@@ -184,5 +184,5 @@ TEST(Must, StoichiometricCeiling) {
   EXPECT_NEAR(least / (eu_yield_factor * percent_vol).value(), 0.9169, 0.0001);
 }
 
-}  // namespace
+}  // namespace sucrose_test
 }  // namespace vatwright::chemistry

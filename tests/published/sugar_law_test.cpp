@@ -10,7 +10,7 @@
 #include <vector>
 
 namespace vatwright {
-namespace {
+namespace sugar_law_test {
 
 YAML::Node file_of(const std::string& rules) {
   return YAML::LoadFile(VATWRIGHT_SOURCE_DIR "/host/rules/" + rules + ".yaml");
@@ -138,5 +138,5 @@ TEST(SugarLaw, WordsOfSparklingWine) {
   EXPECT_EQ(figures("EU", "sweet (doux)"), (Words{"sugar above 50 g/L"}));
 }
 
-}  // namespace
+}  // namespace sugar_law_test
 }  // namespace vatwright

@@ -15,7 +15,7 @@
 #include <string>
 
 namespace vatwright::chemistry {
-namespace {
+namespace sugar_tables_test {
 
 constexpr Temperature at_20 = celsius(20);
 
@@ -192,5 +192,5 @@ TEST(Fortification, MixedByMass) {
   }
 }
 
-}  // namespace
+}  // namespace sugar_tables_test
 }  // namespace vatwright::chemistry

@@ -10,7 +10,7 @@
 #include <cmath>
 
 namespace vatwright::chemistry {
-namespace {
+namespace sulfite_test {
 
 Ph ph(double value) { return value * ph_unit; }
 
@@ -123,5 +123,5 @@ TEST(SulfurDioxideTitration, Iodine) {
   EXPECT_NEAR(1000 * so2_by_iodine(1.0 * millilitre, 0.01 * mole_per_litre, 25.0 * millilitre).value(), 25.62, 0.02);
 }
 
-}  // namespace
+}  // namespace sulfite_test
 }  // namespace vatwright::chemistry

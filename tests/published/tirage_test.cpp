@@ -5,7 +5,7 @@
 #include <gtest/gtest.h>
 
 namespace vatwright::chemistry {
-namespace {
+namespace tirage_test {
 
 constexpr Pressure air = 101325.0 * pascal;
 
@@ -65,5 +65,5 @@ TEST(Tirage, SolubilityInTheCold) {
   EXPECT_NEAR((gas / gram_per_litre) / (cold / bar), 2.1, 0.1);
 }
 
-}  // namespace
+}  // namespace tirage_test
 }  // namespace vatwright::chemistry

@@ -12,7 +12,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace units_gnu_test {
 
 using published::output_of;
 using published::shell_word;
@@ -130,5 +130,5 @@ TEST(GnuUnits, AgreesOnCompoundUnits) {
   }
 }
 
-}  // namespace
+}  // namespace units_gnu_test
 }  // namespace vatwright

@@ -9,7 +9,7 @@
 #include <utility>
 
 namespace vatwright::test {
-namespace {
+namespace purity_test {
 
 // The inputs of a step that has run, without the host.
 class SameInputs final : public Inputs {
@@ -202,5 +202,5 @@ TEST(Purity, EightThreadsGiveOneAnswer) {
   });
 }
 
-}  // namespace
+}  // namespace purity_test
 }  // namespace vatwright::test

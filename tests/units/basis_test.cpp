@@ -10,7 +10,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace basis_test {
 
 TEST(Basis, EquivalentsInAGram) {
   const std::pair<const char*, double> meq_in_a_gram[] = {
@@ -58,5 +58,5 @@ TEST(Basis, FindsEachOfItsRowsAndNoOther) {
   EXPECT_EQ(find_basis(""), nullptr);
 }
 
-}  // namespace
+}  // namespace basis_test
 }  // namespace vatwright

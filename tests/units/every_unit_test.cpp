@@ -8,7 +8,7 @@
 #include <algorithm>
 
 namespace vatwright {
-namespace {
+namespace every_unit_test {
 
 struct Row {
   const char* unit;
@@ -133,5 +133,5 @@ TEST(EveryUnit, IsDescribedInWords) {
   EXPECT_EQ(describe(parse_unit("kg/h").dimension), "a quantity in kg s^-1");
 }
 
-}  // namespace
+}  // namespace every_unit_test
 }  // namespace vatwright

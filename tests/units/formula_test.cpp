@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 
 namespace vatwright {
-namespace {
+namespace formula_test {
 
 constexpr bool near(double a, double b) { return a - b < 1e-9 && b - a < 1e-9; }
 constexpr double grams(std::string_view formula) { return 1000 * molar_mass(formula).value(); }
@@ -23,5 +23,5 @@ TEST(Formula, RefusesWhatIsNone) {
     EXPECT_THROW(molar_mass(text), std::invalid_argument) << text;
 }
 
-}  // namespace
+}  // namespace formula_test
 }  // namespace vatwright

@@ -8,7 +8,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace nearest_test {
 
 constexpr std::array<std::string_view, 6> known{"tartaric acid", "malic acid", "lactic acid", "mg", "Mg", "volume"};
 
@@ -88,5 +88,5 @@ TEST(Nearest, IsSilentWhenNothingIsClose) {
   EXPECT_EQ(nearest(std::string(5000, 'a'), known), "");
 }
 
-}  // namespace
+}  // namespace nearest_test
 }  // namespace vatwright

@@ -7,7 +7,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace parse_errors_test {
 
 using testing::AssertionResult;
 
@@ -291,5 +291,5 @@ TEST(Expect, TakesNitrogenWithAndWithoutItsName) {
   EXPECT_NEAR(expected("100 mg/L as ammonium", nitrogen).value, 0.07765, 1e-5);
 }
 
-}  // namespace
+}  // namespace parse_errors_test
 }  // namespace vatwright

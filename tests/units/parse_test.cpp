@@ -7,7 +7,7 @@
 #include <string>
 
 namespace vatwright {
-namespace {
+namespace parse_test {
 
 TEST(Parse, NumberForms) {
   const std::pair<const char*, double> rows[] = {
@@ -116,5 +116,5 @@ TEST(Parse, LongestTextIsStillRead) {
   EXPECT_DOUBLE_EQ(parse(text).value, 4.8);
 }
 
-}  // namespace
+}  // namespace parse_test
 }  // namespace vatwright

@@ -7,7 +7,7 @@
 #include <gtest/gtest.h>
 
 namespace vatwright {
-namespace {
+namespace print_test {
 
 TEST(PrintNumber, Rounds) {
   EXPECT_EQ(print_number(21.34, 1), "21.3");
@@ -96,5 +96,5 @@ TEST(ToMeasure, KeepsThreeDigits) {
   EXPECT_EQ(to_measure(0.0 * litre).value(), 0);
 }
 
-}  // namespace
+}  // namespace print_test
 }  // namespace vatwright

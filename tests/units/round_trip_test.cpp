@@ -10,7 +10,7 @@
 #include <vector>
 
 namespace vatwright {
-namespace {
+namespace round_trip_test {
 
 constexpr int draws = 200;
 
@@ -78,5 +78,5 @@ TEST(RoundTrip, SignificantDigits) {
   }
 }
 
-}  // namespace
+}  // namespace round_trip_test
 }  // namespace vatwright

@@ -6,7 +6,7 @@
 #include <gtest/gtest.h>
 
 namespace vatwright {
-namespace {
+namespace scales_test {
 
 TEST(HydrometerScales, WaterIsTheirCommonZero) {
   for (const char* text : {"1 SG", "0 °Oe", "0 °Bé"}) {
@@ -86,5 +86,5 @@ TEST(Temperatures, CelsiusAndBack) {
   EXPECT_EQ(print(celsius(-4).value(), "°F", 1), "24.8 °F");
 }
 
-}  // namespace
+}  // namespace scales_test
 }  // namespace vatwright

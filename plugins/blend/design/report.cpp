@@ -32,7 +32,7 @@ double distance_of(const Problem& problem, const Estimate& blend) {
   return sum;
 }
 
-void results(const Problem& problem, const Found& found, Outcome& out) {
+void write_results(const Problem& problem, const Found& found, Outcome& out) {
   const auto& shares = found.at.shares();
   const auto used = std::count_if(shares.begin(), shares.end(), [](double s) { return s > 0; });
   out.result(lots_used, coherent<Fraction>(static_cast<double>(used)));
@@ -144,7 +144,7 @@ std::string steps_in_words(const Problem& problem) {
 }
 
 void report(const Problem& problem, const Found& found, Outcome& out) {
-  results(problem, found, out);
+  write_results(problem, found, out);
   hold_bounds(problem, found.at, out);
   out.tables.push_back(shares_table(problem, found.at.shares()));
   out.tables.push_back(analysis_table(problem, found.at));

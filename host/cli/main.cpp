@@ -87,6 +87,11 @@ class Commands {
   }
 
   int show() { return print(show_table(house_, options_.name, terminal_style())); }
+  int describe() {
+    const std::string json = description_table(house_, options_.name);
+    if (report_refusals()) return plugin_trouble;
+    return print(json);
+  }
   int units() { return print(units_table(terminal_style())); }
   int substances() { return print(substances_table(house_, options_.name, terminal_style())); }
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
@@ -214,6 +219,8 @@ int answer(int argc, char** argv) {
   verb("list", "the calculations that there are", &Commands::list);
   auto* show = verb("show", "explain a calculation", &Commands::show);
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();
+  auto* describe = verb("describe", "all that the calculations say of themselves, as JSON", &Commands::describe);
+  describe->add_option("CALCULATION", options.name, "such as sulfite.addition");
   verb("units", "the table of units", &Commands::units);
   auto* substances = verb("substances", "the table of substances, or one of them", &Commands::substances);
   substances->add_option("SUBSTANCE", options.name, "such as 'tartaric acid'");

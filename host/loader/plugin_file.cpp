@@ -93,6 +93,8 @@ std::string fault_in(const Input& input, std::string_view calculation) {
     return say("unit of its first column's dimension");
   const bool chosen = input.kind == Kind::choice || input.kind == Kind::substance || input.kind == Kind::amounts;
   if (chosen && input.choices.empty()) return say("choices");
+  if (!input.choices_help.empty() && input.choices_help.size() != input.choices.size())
+    return say("help to each of its choices");
   const bool nested = input.kind == Kind::rows || input.kind == Kind::bounds;
   if (nested && input.each.empty()) return say("keys of its own");
   for (const auto& need : input.each)

@@ -19,7 +19,7 @@ inline constexpr std::uint32_t plugin_magic = 0x56415457;  // "VATW"
 
 // Raised with every change of a type in host/plugin/ or units/ that crosses the border.
 #ifndef VATWRIGHT_INTERFACE
-#define VATWRIGHT_INTERFACE 4
+#define VATWRIGHT_INTERFACE 5
 #endif
 inline constexpr std::uint32_t plugin_interface = VATWRIGHT_INTERFACE;
 

@@ -53,7 +53,7 @@ TEST(LoaderTest, SoundPluginWorks) {
 }
 
 TEST(LoaderTest, OtherInterface) {
-  expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 4; rebuild the plugin");
+  expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 5; rebuild the plugin");
 }
 TEST(LoaderTest, OtherToolchain) { expect_fixture_refused("other_toolchain", ", assertions', this program with '"); }
 TEST(LoaderTest, ManifestThatIsNone) { expect_fixture_refused("impostor", "wrong magic number"); }

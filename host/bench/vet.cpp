@@ -62,6 +62,11 @@ class Vetting {
     finite(drawn.volume.value(), "the volume taken from " + drawn.lot);
     if (drawn.volume < Volume{}) refuse("a negative volume taken from '" + drawn.lot + "'");
   }
+  void poured(const Poured& poured) const {
+    finite(poured.thinner().value(), "what is poured in");
+    if (!(poured.before > Volume{}) || !(poured.after > Volume{})) refuse("something is poured into no wine");
+    if (poured.mass) finite(poured.mass->value(), "the mass that is poured in");
+  }
   void table(const Table& table) const {
     for (const auto& column : table.columns) unit(column.unit, table.name);
     for (const auto& row : table.rows) {
@@ -149,6 +154,7 @@ void vet(const Outcome& outcome, const Calculation& calculation, const std::stri
   for (const Input* key : outcome.forgotten) vetting.forgotten(key);
   for (const auto& lot : outcome.new_lots) vetting.new_lot(lot);
   for (const auto& drawn : outcome.drawn) vetting.drawn(drawn);
+  if (outcome.poured) vetting.poured(*outcome.poured);
   for (const auto& table : outcome.tables) vetting.table(table);
   for (const auto& chart : outcome.charts) vetting.chart(chart);
   for (const auto& addition : outcome.additions) vetting.addition(addition);

@@ -63,6 +63,15 @@ struct Drawn {
   Volume volume;
 };
 
+// Something that holds none of what the lot does, such as sugar, spirit or water, was poured into the whole of it. The
+// host thins what is known of the lot by it, each fact as it behaves, but for what the step itself changes or forgets.
+struct Poured {
+  Volume before, after;
+  std::optional<Mass> mass{};  // of what went in; without it density and soluble solids become unknown
+
+  Fraction thinner() const { return before / after; }
+};
+
 // What to weigh or measure out for the whole lot. Cautions and handling come from the catalogue.
 struct Addition {
   std::string substance;       // id in the catalogue
@@ -147,6 +156,7 @@ struct Outcome {
   std::vector<const Input*> forgotten;  // lot keys whose value is no longer known
   std::vector<NewLot> new_lots;
   std::vector<Drawn> drawn;
+  std::optional<Poured> poured{};
   std::vector<Table> tables;
   std::vector<Chart> charts;
   std::vector<Swatch> swatches;

@@ -1,5 +1,6 @@
 #include "plugins/blend/checks.hpp"
 
+#include "host/facts/join.hpp"
 #include "plugins/blend/keys.hpp"
 #include "units/nearest.hpp"
 #include "units/print.hpp"
@@ -184,7 +185,7 @@ std::optional<Shares> shares_of(std::string_view what, const NewLot& blend, std:
       if (!portion.lot->has(lot::colour)) return std::nullopt;
       out.emplace_back((*portion.lot)[lot::colour], (portion.volume / total).value());
     }
-    return joined(out);
+    return facts::each_once(out);
   }
   const SharesKey& key = what == "variety" ? lot::varieties : what == "vintage" ? lot::vintage : lot::origin;
   const Shares* shares = shares_in(blend, key);

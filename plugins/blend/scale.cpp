@@ -70,7 +70,7 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   if (!(weighed > Mass{})) return;
   if (const auto& id = in[substance].id; lot::is_counted(id))
     out.change(lot::treated_with, in.with(lot::treated_with, id, given));
-  out.change(lot::water_added, lab::water_with(in, made_up / in[lot::volume]));
+  lab::pour_water(in, made_up / in[lot::volume], out);
 }
 
 std::string refusal(const Inputs& in, const Counted& counted) {

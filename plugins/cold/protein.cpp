@@ -86,14 +86,19 @@ Volume in_the_lees(const Inputs& in) { return in[lot::volume] * in[lees]; }
 // The water of the slurry, counted as its whole volume: the clay takes 2 % of it.
 Fraction water_of(const Inputs& in, Mass amount) { return amount / in[slurry] / in[lot::volume]; }
 
+// Clear wine, with the water of the slurry.
+Volume racked_volume(const Inputs& in, Mass amount) {
+  return in[lot::volume] * (1.0 + water_of(in, amount)) - in_the_lees(in);
+}
+
 void give(const Inputs& in, Mass amount, Outcome& out) {
   const bool treated = amount > Mass{};
   out.result(dose, amount / in[lot::volume]);
   out.result(slurry_volume, amount / in[slurry]);
   out.result(lees_volume, treated ? in_the_lees(in) : Volume{});
   if (!treated) return;
-  out.change(lot::water_added, lab::water_with(in, water_of(in, amount)));
-  if (in[racked] == yes) out.change(lot::volume, in[lot::volume] - in_the_lees(in));
+  lab::pour_water(in, water_of(in, amount), out);
+  if (in[racked] == yes) out.change(lot::volume, racked_volume(in, amount));
 }
 
 // Rounding alone must not pass a rule that the trial keeps.
@@ -139,8 +144,8 @@ void say_what_follows(const Inputs& in, Mass amount, Outcome& out) {
   if (in[racked] == yes)
     out.note(fmt::format(
         "the lot goes on as racked, with {}: measure the volume before the next dose. The water of the slurry, {} of "
-        "the wine, is not reckoned into its volume or analysis",
-        print(Volume(in[lot::volume] - in_the_lees(in)).value(), "L", 0), print(water_of(in, amount).value(), "%", 2)));
+        "the wine, is in its volume and thins its analysis",
+        print(racked_volume(in, amount).value(), "L", 0), print(water_of(in, amount).value(), "%", 2)));
 }
 
 void add(const Inputs& in, const Trial& trial, Outcome& out) {

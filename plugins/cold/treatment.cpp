@@ -86,8 +86,7 @@ Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, 
   return {mass, {}, mass / tank};
 }
 
-// What a solution pours into the wine beside what acts. It is not reckoned into volume or analysis,
-// so that it has to stay small.
+// What a solution pours into the wine beside what acts. It has to stay small.
 Fraction water_of(const Inputs& in, const Amount& amount) {
   return amount.volume ? Fraction(*amount.volume / in[lot::volume]) : Fraction{};
 }
@@ -191,7 +190,7 @@ void give(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& 
   out.result(dose, given);
   if (!(given > MassConcentration{})) return;
   if (counted(kind)) out.change(lot::treated_with, in.with(lot::treated_with, kind.id, given));
-  if (kind.liquid) out.change(lot::water_added, lab::water_with(in, given / in[strength]));
+  if (kind.liquid) lab::pour_water(in, given / in[strength], out);
 }
 
 // --- what to know

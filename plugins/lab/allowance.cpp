@@ -1,5 +1,6 @@
 #include "plugins/lab/allowance.hpp"
 
+#include "host/facts/account.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
 
@@ -19,8 +20,9 @@ void check_total(const Readings& lot, std::string_view substance, MassConcentrat
 }
 
 void note_none_added_before(const Readings& lot, Outcome& out) {
-  if (!lot.has(lot::treated_with))
-    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
+  if (const auto silent = facts::silent_on(lot, lot::treated_with); !silent.empty())
+    out.note(fmt::format("what was added before counts too; {} under 'treated with', which is taken as none",
+                         facts::states_nothing(silent)));
 }
 
 }  // namespace vatwright::lab

@@ -199,7 +199,8 @@ void change_lot(const Inputs& in, const Question& q, const Law& law, Mass added,
   else
     out.change(lot::strength_gained, law.strength_gained(q.gain(then)));
   if (q.concentrated && !q.bottles) out.change(lot::volume_gained, law.volume_gained(q.gain(then)));
-  dilute(in, q.now.volume, then.volume, out);
+  out.poured = Poured{q.now.volume, then.volume, added};
+  if (const auto ph = lab::thinned_ph(in, *out.poured, then.ethanol)) out.change(lot::ph, *ph);
 }
 
 void compare(const Question& q, Mass added, Outcome& out) {

@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <initializer_list>
 
 namespace vatwright::sugar::fortification {
 namespace {
@@ -48,20 +47,16 @@ chemistry::Mixed mixed(const Question& q, Volume added) {
 }
 
 void change_lot(const Inputs& in, const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
+  const Strength reached = chemistry::strength_of(then.liquid.ethanol);
   out.change(lot::volume, then.volume);
-  out.change(lot::ethanol, chemistry::strength_of(then.liquid.ethanol));
-  if (const auto sugar = in.get(lot::sugar))
-    out.change(lot::sugar, MassConcentration(*sugar * (q.volume / then.volume)));
-  if (const auto density = in.get(lot::density)) {
-    const Mass poured = chemistry::ethanol_water(added, q.spirit).mass;
-    out.change(lot::density, Density((q.volume * *density + poured) / then.volume));
-  }
-  for (const auto* counted : {&lot::strength_gained, &lot::tirage_gained})
-    if (const auto gained = in.get(*counted)) out.change(*counted, Strength(*gained * (q.volume / then.volume)));
-  dilute(in, q.volume, then.volume, out);
-  for (const Input* key : std::initializer_list<const Input*>{&lot::soluble_solids, &lot::ph, &lot::conductivity,
-                                                              &lot::turbidity, &lot::absorbance})
-    out.forget(*key);
+  out.change(lot::ethanol, reached);
+  out.poured = Poured{q.volume, then.volume, chemistry::ethanol_water(added, q.spirit).mass};
+  // Alcohol moves the acids' constants: what cannot be reckoned is not known.
+  if (const auto ph = lab::thinned_ph(in, *out.poured, reached))
+    out.change(lot::ph, *ph);
+  else
+    out.forget(lot::ph);
+  out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
 }
 
 void compare(const Question& q, Volume added, Outcome& out) {
@@ -84,7 +79,7 @@ void say(Outcome& out) {
       "only for a wine whose category allows it, such as liqueur wine, under excise and with a spirit that the "
       "law of the place admits: check before you pour");
   out.note("spirit stops the yeast; measure alcoholic strength, volume, sugar and free SO2 again after a day");
-  out.note("pH, conductivity, colour and turbidity are no longer known: alcohol shifts them");
+  out.note("alcohol shifts pH and colour: pH goes by the acid model, colour is only thinned; measure both again");
 }
 
 }  // namespace

@@ -42,7 +42,7 @@ inline StepSheet step_adding(const TestHouse& house, const std::vector<std::stri
     step.outcome.additions.push_back(addition_of(std::string(id)));
     step.added.push_back(house.catalogue.find(id));
   }
-  step.inputs.push_back({&lot::ph, written("3.42"), "lot"});
+  step.inputs.push_back({&lot::ph, written("3.42"), {}});
   step.outcome.results.push_back({&made_up_result, 0.0221});
   step.outcome.notes.emplace_back("mix well");
   return step;
@@ -123,9 +123,8 @@ inline Worksheet hostile_sheet(const TestHouse& house) {
   step.outcome.additions[0].part = 2750.0 * litre;
   step.outcome.additions[0].when = evil + endless;
   step.outcome.work = {evil, endless};
-  step.measure_first = MeasureFirst{0, {hostile}};
+  step.measure_first = MeasureFirst{0, true, {hostile}};
   step.inputs[0].value = written(evil + endless);
-  step.inputs[0].from = "step " + evil;
   step.outcome.checks.push_back(check_of(evil + endless, false, evil));
   step.outcome.checks[0].source = evil;
   step.outcome.opinions.push_back(

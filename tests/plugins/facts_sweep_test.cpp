@@ -57,9 +57,9 @@ constexpr Given facts[] = {{"temperature", "16 °C"},
                            {"stage", "must"},
                            {"zone", "B"}};
 
-std::string stated() {
+std::string stated(std::string_view stage = "must") {
   std::string lot = "volume: 1000 L";
-  for (const auto& [key, value] : facts) lot += fmt::format(", {}: {}", key, value);
+  for (const auto& [key, value] : facts) lot += fmt::format(", {}: {}", key, key == "stage" ? stage : value);
   return lot;
 }
 
@@ -67,6 +67,7 @@ std::string stated() {
 struct Pours {
   std::string step;
   std::vector<std::string_view> own;
+  std::string_view into = "must";
 };
 
 std::vector<Pours> steps() {
@@ -82,7 +83,9 @@ std::vector<Pours> steps() {
       {"sugar.fortification: {spirit: 96 % vol, target ethanol: 16 % vol}", {"volume", "ethanol", "pH"}},
       {"cold.protein: {series: {0 g/hL: 21 NTU, 40 g/hL: 1.2 NTU}, racked: no}", {"water added"}},
       {"blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 2 mL, sample: 100 mL}", {"water added"}},
-      {"cold.treatment: {substance: mannoproteins, wanted dose: 200 mg/L, strength: 100 g/L}", {"water added"}}};
+      {"cold.treatment: {substance: mannoproteins, wanted dose: 200 mg/L, strength: 100 g/L}",
+       {"water added"},
+       "wine"}};
 }
 
 bool is_own(const Pours& pours, std::string_view key) { return std::ranges::find(pours.own, key) != pours.own.end(); }
@@ -141,7 +144,7 @@ TEST(Facts, EveryKeyOfALotIsSwept) {
 TEST(Facts, NothingStaysThatPouringInMakesStale) {
   for (const auto& pours : steps()) {
     SCOPED_TRACE(pours.step);
-    const auto sheet = run(stated(), {pours.step});
+    const auto sheet = run(stated(pours.into), {pours.step});
     ASSERT_FALSE(sheet.steps[0].outcome.additions.empty());
     const auto& before = sheet.lots[0].before;
     const auto& then = sheet.lots[0].after;
@@ -173,7 +176,7 @@ TEST(Facts, NothingStaysThatPouringInMakesStale) {
 // By the masses, reckoned here: what is poured in weighs what the sheet orders.
 TEST(Facts, DensityAndSolubleSolidsGoByTheMasses) {
   const auto sheet =
-      run(stated(), {"cold.treatment: {substance: mannoproteins, wanted dose: 500 mg/L, strength: 50 g/L}"});
+      run(stated(), {"blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 1 mL, sample: 100 mL}"});
   const double water = 10 * 0.9982, must = 1078;  // kg
   EXPECT_NEAR(after(sheet, "volume", "L"), 1010, 1e-6);
   EXPECT_NEAR(after(sheet, "density", "kg/m³"), (must + water) / 1.010, 1e-3);

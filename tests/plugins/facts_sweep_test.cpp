@@ -83,8 +83,9 @@ std::vector<Pours> steps() {
       {"sugar.fortification: {spirit: 96 % vol, target ethanol: 16 % vol}", {"volume", "ethanol", "pH"}},
       {"cold.protein: {series: {0 g/hL: 21 NTU, 40 g/hL: 1.2 NTU}, racked: no}", {"water added"}},
       {"blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 2 mL, sample: 100 mL}", {"water added"}},
-      {"cold.treatment: {substance: mannoproteins, wanted dose: 200 mg/L, strength: 100 g/L}",
-       {"water added"},
+      {"cold.treatment: {substance: potassium polyaspartate, wanted dose: 80 mg/L, strength: 20 g/L, protein stable: "
+       "yes}",
+       {"water added", "treated with"},
        "wine"}};
 }
 

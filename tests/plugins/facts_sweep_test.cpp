@@ -185,27 +185,24 @@ TEST(Facts, DensityAndSolubleSolidsGoByTheMasses) {
 }
 
 // A buffer holds its pH while little is poured in: the bound of host/plugin/behaviour.hpp, against the charge balance.
-TEST(Facts, LittleWaterLeavesPhWhereItIs) {
+TEST(Facts, LittlePouredInLeavesPhWhereItIs) {
   std::mt19937 random(20260914);
-  std::uniform_real_distribution<double> ph(2.9, 3.9), acidity(4, 12), ethanol(0, 14), potassium(500, 1800);
+  std::uniform_real_distribution<double> ph(2.9, 3.9), acidity(4, 12), ethanol(0, 6), potassium(500, 1800);
   int tried = 0;
   for (int i = 0; i < 60; ++i) {
-    const double p = ph(random), t = acidity(random), e = ethanol(random), k = potassium(random);
-    try {
-      const auto sheet =
-          run(fmt::format("volume: 1000 L, sugar: 180 g/L, stage: must, ethanol: {:.2f} % vol, pH: {:.3f}, "
-                          "titratable acidity: {:.2f} g/L as tartaric acid, potassium: {:.0f} mg/L",
-                          e, p, t, k),
-              {fmt::format("sugar.enrichment: {{target potential alcohol: {:.3f} % vol}}", e + 180 / 16.83 + 1.7)});
-      const double grown = after(sheet, "volume", "L") / 1000 - 1;
-      EXPECT_NEAR(grown, little_poured_in, 0.002);
-      EXPECT_NEAR(after(sheet, "pH", "pH"), std::round(p * 1000) / 1000, 0.01);
-      ++tried;
-    } catch (const BadInput&) {
-      continue;  // readings that no must has together
-    }
+    const double p = std::round(1000 * ph(random)) / 1000, e = ethanol(random);
+    const auto sheet =
+        run(fmt::format("volume: 1000 L, sugar: 180 g/L, stage: must, ethanol: {:.2f} % vol, pH: {:.3f}, "
+                        "titratable acidity: {:.2f} g/L as tartaric acid, potassium: {:.0f} mg/L",
+                        e, p, acidity(random), potassium(random)),
+            {fmt::format("sugar.enrichment: {{target potential alcohol: {:.3f} % vol}}", e + 180 / 16.83 + 1.7)});
+    EXPECT_NEAR(after(sheet, "volume", "L") / 1000 - 1, little_poured_in, 0.002);
+    // Readings that no must has together leave it unknown, once more than a little is poured in.
+    if (!sheet.lots[0].after.contains("pH")) continue;
+    EXPECT_NEAR(after(sheet, "pH", "pH"), p, 0.01);
+    ++tried;
   }
-  EXPECT_GT(tried, 20);
+  EXPECT_GT(tried, 40);
 }
 
 TEST(Facts, MuchPouredInLeavesPhUnknownWithoutAcidity) {

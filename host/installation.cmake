@@ -20,6 +20,8 @@ install(FILES host/cli/completion/vatwright.fish DESTINATION share/fish/vendor_c
 install(FILES host/cli/completion/_vatwright DESTINATION share/zsh/vendor-completions)
 
 install(DIRECTORY units DESTINATION include/vatwright FILES_MATCHING PATTERN "*.hpp")
+install(FILES plugins/lab/rounding.hpp plugins/lab/allowance.hpp plugins/lab/dose.hpp
+        DESTINATION include/vatwright/plugins/lab)
 install(DIRECTORY host/plugin DESTINATION include/vatwright/host FILES_MATCHING PATTERN "*.hpp")
 install(EXPORT vatwright NAMESPACE vatwright:: DESTINATION lib/cmake/vatwright FILE vatwright-targets.cmake)
 file(WRITE ${CMAKE_BINARY_DIR}/vatwright-config.cmake

@@ -3,7 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/acid/plan.hpp"
 #include "plugins/chemistry/bracketed.hpp"
-#include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -121,7 +121,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
 
 std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
   const auto most =
-      chemistry::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
+      lab::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{})) return fmt::format("the limits allow no {} for this lot", in[substance].id);
   const State there = q.after(most);
   return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
@@ -158,12 +158,12 @@ MassConcentration reach(const Question& q) {
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, MassConcentration most) {
   const State there = q.after(most);
-  throw InputError(fmt::format("{} cannot be reached: {}", target.text(target.wanted()),
+  throw InputError(fmt::format("{} cannot be reached: {}", target.wanted(),
                                most < acid_lasts(q)
                                    ? "there is too little tartaric acid for the crystals, and the calcium beyond it "
                                      "would stay in the lot"
                                    : "more acid would have to go than there is to take"),
-                   fmt::format("the nearest that can be is {}", target.text(target.reached(there))));
+                   fmt::format("the nearest that can be is {}", target.reached(there)));
 }
 
 // --- what the sheet says beside the figures
@@ -324,9 +324,16 @@ void write_addition(const Inputs& in, const Question& q, Mass weighed, MassConce
 // that the pH in it only rises.
 void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
   if (!q.double_salt() || !(dosed > MassConcentration{})) return;
-  const Volume part =
-      chemistry::rounded<Volume>(in[lot::volume] * q.plan.part(dosed), chemistry::Rounding::down, to_measure);
+  const Volume part = lab::rounded<Volume>(in[lot::volume] * q.plan.part(dosed), lab::Rounding::down, to_measure);
   q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / part;
+}
+
+// What cannot be weighed well is not weighed.
+void withhold(const Inputs& in, const Question& q, const Law& law, Check closing, Outcome& out) {
+  write_figures(in, q, {}, q.after({}), out);
+  if (in.figures_only()) return;
+  out.checks.push_back(std::move(closing));
+  law.hold({}, out);
 }
 
 void take(const Inputs& in, Question q, const Target& target, const Law& law, MassConcentration exact, Mass weighed,
@@ -337,12 +344,20 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   check_calcium(in, q, dosed);
   refuse_calcium_left(q, dosed);
   const State state = q.after(dosed);
+  Check closing = target.closing(meant, state);
+  if (!closing.holds) {
+    withhold(in, q, law, std::move(closing), out);
+    return;
+  }
   write_figures(in, q, dosed, state, out);
   if (dosed > MassConcentration{}) write_addition(in, q, weighed, dosed, out);
   if (in.figures_only()) return;
-  closing_check(target, meant, state, out);
+  out.checks.push_back(std::move(closing));
   law.hold(dosed, out);
-  if (!(dosed > MassConcentration{})) return;
+  if (!(dosed > MassConcentration{})) {
+    out.note(std::string(lab::less_than_is_weighed));
+    return;
+  }
   crystals_check(q, dosed, out);
   if (q.double_salt()) treated_part_notes(q, dosed, out);
   cation_note(q, dosed, out);
@@ -355,7 +370,7 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
 void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
-  target_check(target, now, {}, out);
+  out.checks.push_back(target.met(now));
   law.hold({}, out);
   note_enough(target, now, "acid.addition", out);
 }
@@ -366,7 +381,7 @@ void refuse(const Inputs& in, const Question& q, const Target& target, const Law
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
   law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
-  target_check(target, now, "nothing was dosed, because the treatment would pass a limit", out);
+  out.checks.push_back(target.met(now, "nothing was dosed, because the treatment would pass a limit"));
 }
 
 }  // namespace

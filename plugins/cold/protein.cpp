@@ -1,6 +1,6 @@
 #include "plugins/cold/protein.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/dose.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -11,14 +11,12 @@
 namespace vatwright::cold::protein {
 namespace {
 
-constexpr double hair = 1e-9;
-
 struct Trial {
   MassConcentration dose;
   Turbidity rise;
 };
 
-bool holds_the_test(const Trial& trial, Turbidity most) { return trial.rise <= most + hair * most; }
+bool holds_the_test(const Trial& trial, Turbidity most) { return trial.rise <= most + lab::hair * most; }
 
 std::vector<Trial> trials_of(const Inputs& in) {
   std::vector<Trial> trials;
@@ -96,26 +94,16 @@ void give(const Inputs& in, Mass amount, Outcome& out) {
   if (in[racked] == yes) out.change(lot::volume, in[lot::volume] - in_the_lees(in));
 }
 
-// Rounding alone must not pass a rule that the trial keeps.
 Mass amount_for(const Inputs& in, const Trial& trial) {
-  const Mass exact = trial.dose * in[lot::volume];
-  const Mass nearest = chemistry::rounded<Mass>(exact, chemistry::Rounding::nearest, to_balance);
-  if (!lab::too_much_water(in, water_of(in, nearest))) return nearest;
-  return chemistry::rounded<Mass>(exact, chemistry::Rounding::down, to_balance);
+  return lab::nearest_else_down(
+      [&](lab::Rounding rounding) { return lab::rounded<Mass>(trial.dose * in[lot::volume], rounding, to_balance); },
+      [&](Mass amount) { return !lab::too_much_water(in, water_of(in, amount)); });
 }
 
-bool rounding_allows(const Trial& trial, MassConcentration given, Outcome& out) {
-  const bool fine = chemistry::near_enough(given, trial.dose);
-  out.checks.push_back({.name = "closing check: dose",
-                        .holds = fine,
-                        .value = figure(given, "g/hL", 1),
-                        .limit = figure(trial.dose, "g/hL", 1),
-                        .relation = "equals",
-                        .source = "the rounded amount in the lot",
-                        .remedy = fine ? ""
-                                       : "nothing was dosed: it is too little for the balance. Make a larger slurry of "
-                                         "known strength and measure out a part of it"});
-  return fine;
+bool closes(const Trial& trial, MassConcentration given, Outcome& out) {
+  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, trial.dose, lab::left_by_balance);
+  return lab::closes(aim, trial.dose, given, "the rounded amount in the lot",
+                     "make a larger slurry of known strength and measure out a part of it", out);
 }
 
 void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
@@ -151,7 +139,7 @@ void add(const Inputs& in, const Trial& trial, Outcome& out) {
   const Volume tank = in[lot::volume];
   const Mass amount = amount_for(in, trial);
   const bool dry = lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], "nothing was dosed"}, out);
-  const bool fine = rounding_allows(trial, amount / tank, out);
+  const bool fine = closes(trial, amount / tank, out);
   if (!dry || !fine) {
     give(in, Mass{}, out);
     return;

@@ -1,7 +1,7 @@
 #include "plugins/cold/treatment.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/dose.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -76,13 +76,13 @@ struct Amount {
   MassConcentration dose;  // active substance that it gives
 };
 
-Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, chemistry::Rounding rounding) {
+Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, lab::Rounding rounding) {
   const Volume tank = in[lot::volume];
   if (kind.liquid) {
-    const Volume volume = chemistry::rounded<Volume>(exact * tank / in[strength], rounding, to_measure);
+    const Volume volume = lab::rounded<Volume>(exact * tank / in[strength], rounding, to_measure);
     return {{}, volume, volume * in[strength] / tank};
   }
-  const Mass mass = chemistry::rounded<Mass>(exact * tank, rounding, to_balance);
+  const Mass mass = lab::rounded<Mass>(exact * tank, rounding, to_balance);
   return {mass, {}, mass / tank};
 }
 
@@ -92,11 +92,11 @@ Fraction water_of(const Inputs& in, const Amount& amount) {
   return amount.volume ? Fraction(*amount.volume / in[lot::volume]) : Fraction{};
 }
 
-// Rounding alone must not carry the lot over a limit that the exact dose keeps.
 Amount amount_for(const Inputs& in, const Kind& kind, MassConcentration exact, const Law& law) {
-  Amount nearest = measure_out(in, kind, exact, chemistry::Rounding::nearest);
-  if (!law.passed_by(nearest.dose) && !lab::too_much_water(in, water_of(in, nearest))) return nearest;
-  return measure_out(in, kind, exact, chemistry::Rounding::down);
+  return lab::nearest_else_down([&](lab::Rounding rounding) { return measure_out(in, kind, exact, rounding); },
+                                [&](const Amount& amount) {
+                                  return !law.passed_by(amount.dose) && !lab::too_much_water(in, water_of(in, amount));
+                                });
 }
 
 void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Outcome& out) {
@@ -114,18 +114,9 @@ void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Ou
 
 // --- what stands in the way
 
-bool closing_check(MassConcentration got, MassConcentration asked, Outcome& out) {
-  const bool holds = chemistry::near_enough(got, asked);
-  out.checks.push_back({.name = "closing check: dose",
-                        .holds = holds,
-                        .value = figure(got, "mg/L", 1),
-                        .limit = figure(asked, "mg/L", 1),
-                        .relation = "equals",
-                        .source = "the rounded amount in the lot",
-                        .remedy = holds ? ""
-                                        : "nothing was dosed: it is too little to be weighed or measured out well. "
-                                          "Dose from a weaker solution"});
-  return holds;
+bool closes(MassConcentration got, MassConcentration asked, Outcome& out) {
+  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, asked, lab::left_by_balance);
+  return lab::closes(aim, asked, got, "the rounded amount in the lot", "dose from a weaker solution", out);
 }
 
 // False unless the protein is known to be stable, where it must be.
@@ -151,7 +142,7 @@ bool protein_allows(const Inputs& in, const Kind& kind, Outcome& out) {
 
 std::string refusal(const Law& law) {
   if (law.forbids()) return "nothing was dosed: it is not for this wine; take another treatment";
-  const auto more = chemistry::down_to_step<MassConcentration>(law.room(), 0.1 * milligram_per_litre);
+  const auto more = lab::down_to_step<MassConcentration>(law.room(), 0.1 * milligram_per_litre);
   if (!(law.before > MassConcentration{}))
     return fmt::format("nothing was dosed. At most {} is allowed in this wine", print(more.value(), "mg/L", 1));
   return fmt::format("nothing was dosed. At most {} is allowed in this wine, and {} was added before: {} more",
@@ -247,7 +238,7 @@ Outcome run(const Inputs& in) {
   const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
   const bool little = little_water(in, kind, amount, exact, out);
   // What is withheld for another reason has no rounding to answer for.
-  if (clear && lawful && little && closing_check(amount.dose, exact, out)) {
+  if (clear && lawful && little && closes(amount.dose, exact, out)) {
     write_addition(in, kind, amount, out);
     give(in, kind, amount.dose, out);
   } else {

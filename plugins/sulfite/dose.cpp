@@ -7,8 +7,6 @@
 
 namespace vatwright::sulfite::addition {
 
-using chemistry::rounded;
-
 namespace {
 
 void check_strength(const Inputs& in, bool is_solution) {
@@ -33,7 +31,7 @@ Dose measure_out(const Inputs& in, chemistry::SulfurDioxideMass wanted, Rounding
   const bool is_solution = facts.id == solution;
   check_strength(in, is_solution);
   if (is_solution) {
-    const Volume volume = rounded<Volume>(wanted.value() / in[strength], rounding, to_measure);
+    const Volume volume = lab::rounded<Volume>(wanted.value() / in[strength], rounding, to_measure);
     return {{}, volume, as<chemistry::SulfurDioxide, Mass>(volume * in[strength])};
   }
   if (!(facts.active_share > 0)) throw std::logic_error("the catalogue gives no active share for " + facts.id);

@@ -4,8 +4,11 @@
 #include "host/plugin/lot.hpp"
 #include "units/parse.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace vatwright {
 namespace {
@@ -20,11 +23,17 @@ class Vetting {
   void figure(const Figure& figure, std::string_view what) const {
     finite(figure.number, what);
     if (figure.unit.empty()) refuse(std::string(what) + " has no unit");
-    unit(figure.unit, what);
+    unit_for(figure.dimension, figure.unit, what);
   }
-  void unit(std::string_view text, std::string_view what) const {
+  void unit_for(const Dimension& dimension, std::string_view text, std::string_view what) const {
+    if (const auto found = unit(text, what); found && found->dimension != dimension)
+      refuse(fmt::format("{}: {} does not go into '{}'", what, describe(dimension), text));
+  }
+  // Nothing where there is none.
+  std::optional<Unit> unit(std::string_view text, std::string_view what) const {
     try {
-      if (!text.empty()) parse_unit(text);
+      if (text.empty()) return std::nullopt;
+      return parse_unit(text);
     } catch (const InputError&) {
       refuse(std::string(what) + " in '" + std::string(text) + "', which is no unit");
     }

@@ -29,12 +29,12 @@ std::vector<Trial> trials_of(const Inputs& in) {
   if (trials.size() < 2 && !(trials.size() == 1 && needs_none(trials.front())))
     throw InputError("a series needs two doses or more", "such as '{0 g/hL: 18 NTU, 40 g/hL: 1.1 NTU}'");
   if (trials.front().dose < MassConcentration{})
-    throw InputError("a dose of bentonite is negative: " + print(trials.front().dose.value(), "g/hL", 1),
+    throw InputError("a dose of bentonite is negative: " + print(trials.front().dose, "g/hL", 1),
                      "write each dose as what was added, from '0 g/hL' for the sample without any");
   if (trials.back().dose > 10.0 * gram_per_litre)
-    throw InputError("a dose of bentonite is " + print(trials.back().dose.value(), "g/hL", 0) +
-                         ", more than any bench series goes to",
-                     "look at the unit: g/hL");
+    throw InputError(
+        "a dose of bentonite is " + print(trials.back().dose, "g/hL", 0) + ", more than any bench series goes to",
+        "look at the unit: g/hL");
   return trials;
 }
 
@@ -54,7 +54,7 @@ bool ragged(const std::vector<Trial>& trials, Turbidity most) {
 
 void stable_check(const Inputs& in, const Trial& trial, bool holds, Outcome& out) {
   out.checks.push_back(
-      {.name = fmt::format("heat test, {}, at {} of bentonite", in[heating], print(trial.dose.value(), "g/hL", 1)),
+      {.name = fmt::format("heat test, {}, at {} of bentonite", in[heating], print(trial.dose, "g/hL", 1)),
        .holds = holds,
        .value = figure(trial.rise, "NTU", 1),
        .limit = figure(in[most_rise], "NTU", 1),
@@ -118,17 +118,16 @@ void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
 }
 
 void say_what_follows(const Inputs& in, Mass amount, Outcome& out) {
-  const auto slurry_made = print((amount / in[slurry]).value(), "L", 1);
+  const auto slurry_made = print(amount / in[slurry], "L", 1);
   out.note(
       fmt::format("{} of bentonite made up to {} of slurry; count on {} of wine in the lees, and on {} of water "
                   "in the wine",
-                  print(amount.value(), readable(amount).unit, 2), slurry_made, print(in_the_lees(in).value(), "L", 0),
-                  slurry_made));
+                  print(amount, readable(amount).unit, 2), slurry_made, print(in_the_lees(in), "L", 0), slurry_made));
   if (in[racked] == yes)
     out.note(fmt::format(
         "the lot goes on as racked, with {}: measure the volume before the next dose. The water of the slurry, {} of "
         "the wine, is not reckoned into its volume or analysis",
-        print(Volume(in[lot::volume] - in_the_lees(in)).value(), "L", 0), print(water_of(in, amount).value(), "%", 2)));
+        print(Volume(in[lot::volume] - in_the_lees(in)), "L", 0), print(water_of(in, amount), "%", 2)));
 }
 
 void add(const Inputs& in, const Trial& trial, Outcome& out) {

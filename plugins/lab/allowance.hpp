@@ -26,10 +26,9 @@ inline void check_total(const Readings& lot, std::string_view substance, MassCon
   constexpr MassConcentration most = lot::treated_with.valid->high * milligram_per_litre;
   const MassConcentration total = added_before(lot, substance) + more;
   if (total <= most) return;
-  throw InputError(
-      print(total.value(), "g/L", 0) + " of " + std::string(substance) + " in all, with what was added before",
-      "no wine is given more than " + print(most.value(), "g/L", 0) +
-          ": look at the figures and their units, and at 'treated with'");
+  throw InputError(print(total, "g/L", 0) + " of " + std::string(substance) + " in all, with what was added before",
+                   "no wine is given more than " + print(most, "g/L", 0) +
+                       ": look at the figures and their units, and at 'treated with'");
 }
 
 // Says so of a lot that does not state what was added before.

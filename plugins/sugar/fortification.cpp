@@ -24,9 +24,9 @@ struct Question {
 
 void refuse_weak_spirit(const Question& q) {
   if (q.spirit <= q.aim.wanted)
-    throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
-                         print(q.aim.wanted.value(), "% vol", 2),
-                     "take a stronger spirit, or lower the target");
+    throw InputError(
+        "a spirit of " + print(q.spirit, "% vol", 2) + " cannot bring the wine to " + print(q.aim.wanted, "% vol", 2),
+        "take a stronger spirit, or lower the target");
 }
 
 // The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).
@@ -80,12 +80,11 @@ void pour(const Inputs& in, const Question& q, Volume added, const chemistry::Mi
   write_results(q, added, then, out);
   if (!(added > Volume{})) return;
   out.additions.push_back({.substance = std::string(grape_spirit),
-                           .strength = print(q.spirit.value(), "% vol", 1),
+                           .strength = print(q.spirit, "% vol", 1),
                            .volume = added,
                            .dose = figure(added / q.volume, "L/hL", 2)});
   change_lot(in, q, added, then, out);
-  out.task(
-      fmt::format("leave room in the vessel: the volume grows by {}", print((then.volume - q.volume).value(), "L", 1)));
+  out.task(fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.volume, "L", 1)));
 }
 
 void compare(const Question& q, Volume added, Outcome& out) {
@@ -97,8 +96,8 @@ void compare(const Question& q, Volume added, Outcome& out) {
                           .matters = reached > q.aim.wanted + worth_telling,
                           .source = "common practice, no source"});
   const Volume more = simple - added;
-  out.note(fmt::format("cross-mixing takes {} {} and makes {}", print(std::abs(more.value()), "L", 2),
-                       more < Volume{} ? "less" : "more", print(reached.value(), "% vol", 2)));
+  out.note(fmt::format("cross-mixing takes {} {} and makes {}", print(more < Volume{} ? -more : more, "L", 2),
+                       more < Volume{} ? "less" : "more", print(reached, "% vol", 2)));
 }
 
 void say(Outcome& out) {
@@ -124,7 +123,7 @@ Outcome run(const Inputs& in) {
   if (q.enough()) {
     stay(q, out);
     out.checks.push_back(q.aim.met(q.now));
-    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now.value(), "% vol", 2)));
+    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)));
     if (q.aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
     return out;
   }

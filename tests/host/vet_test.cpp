@@ -59,7 +59,10 @@ INSTANTIATE_TEST_SUITE_P(
         Fault{"nanchart", "course is not a finite number"}, Fault{"nanband", "course is not a finite number"},
         Fault{"unitchart", "course in 'fortnight', which is no unit"},
         Fault{"unitcheck", "height in 'cubit', which is no unit"}, Fault{"nancheck", "height is not a finite number"},
-        Fault{"nanopinion", "the old way is not a finite number"}),
+        Fault{"nanopinion", "the old way is not a finite number"},
+        Fault{"dimensioncheck", "strength of the dose: a mass per volume (such as '30 mg/L') does not go into 'hL'"},
+        Fault{"dimensionopinion", "the old way: a mass (such as '250 g') does not go into 'pH'"},
+        Fault{"dimensionnote", "failed: a mass per volume (such as '30 mg/L') does not go into 'hL'"}),
     [](const auto& fault) { return std::string(fault.param.calculation); });
 
 // A calculation may say that its inputs do not go together: that is the reader's to mend.

@@ -53,8 +53,8 @@ void refuse_half_a_library(const std::string& path) {
 void shake_hands(const std::string& path, const Manifest& m) {
   if (m.magic != plugin_magic) throw PluginError(path + ": not a plugin of vatwright (wrong magic number)");
   if (m.interface != plugin_interface)
-    throw PluginError(fmt::format("{}: built for plugin interface {}, this program has {}; rebuild the plugin", path,
-                                  m.interface, plugin_interface));
+    throw PluginError(fmt::format("{}: built for plugin interface {:08x}, this program has {:08x}; rebuild the plugin",
+                                  path, m.interface, plugin_interface));
   if (std::strcmp(m.toolchain, plugin_toolchain) != 0)
     throw PluginError(fmt::format("{}: built with '{}', this program with '{}'; rebuild the plugin", path, m.toolchain,
                                   plugin_toolchain));

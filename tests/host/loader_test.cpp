@@ -2,9 +2,12 @@
 // The fixtures stand in tests/host/fixtures.
 #include <gtest/gtest.h>
 
+#include <fmt/format.h>
+
 #include <chrono>
 
 #include "host/loader/registry.hpp"
+#include "host/plugin/plugin.hpp"
 #include "tests/host/program.hpp"
 
 namespace loader_test {
@@ -53,7 +56,8 @@ TEST(LoaderTest, SoundPluginWorks) {
 }
 
 TEST(LoaderTest, OtherInterface) {
-  expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 4; rebuild the plugin");
+  const auto ours = fmt::format("this program has {:08x}; rebuild the plugin", vatwright::plugin_interface);
+  expect_fixture_refused("other_interface", "built for plugin interface 00000063, " + ours);
 }
 TEST(LoaderTest, OtherToolchain) { expect_fixture_refused("other_toolchain", ", assertions', this program with '"); }
 TEST(LoaderTest, ManifestThatIsNone) { expect_fixture_refused("impostor", "wrong magic number"); }

@@ -44,13 +44,13 @@ TEST(BlendScale, TheRoundedMassIsWhatCounts) {
                              "blend.scale: {substance: gelatine, stock: 10 g/L, aliquot: 1.62 mL, sample: 100 mL}");
   EXPECT_NEAR(result(step, "mass"), 0.200, 1e-12);
   EXPECT_NEAR(result(step, "dose"), 200 / 12.37, 1e-9);
-  EXPECT_TRUE(check(step, "dose of the trial")->holds);
+  EXPECT_TRUE(check(step, "closing check: dose of the trial")->holds);
 }
 
 TEST(BlendScale, TooLittleForTheBalance) {
   const auto step =
       run_step("volume: 3 L", "blend.scale: {substance: gelatine, stock: 1 g/L, aliquot: 0.5 mL, sample: 100 mL}");
-  EXPECT_FALSE(check(step, "dose of the trial")->holds) << "0.015 g, shown as 0.01 or 0.02 g";
+  EXPECT_FALSE(check(step, "closing check: dose of the trial")->holds) << "0.015 g, shown as 0.01 or 0.02 g";
   EXPECT_TRUE(step.outcome.additions.empty());
   EXPECT_EQ(result(step, "mass"), 0);
 }

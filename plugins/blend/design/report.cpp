@@ -16,9 +16,11 @@ int decimals(const Input& key) {
   return 1 + static_cast<int>(std::max(0.0, std::ceil(-std::log10(step_in_unit(key)) - 1e-9)));
 }
 
-Figure figure_of(const Input& key, double coherent) { return {key.unit, decimals(key), coherent}; }
+Figure figure_of(const Input& key, double coherent) { return {key.unit, decimals(key), coherent, key.dimension}; }
 
-std::string words(const Input& key, double coherent) { return print(coherent, key.unit, decimals(key)); }
+std::string words(const Input& key, double coherent) {
+  return print_coherent(coherent, key.dimension, key.unit, decimals(key));
+}
 
 double cost_of(const Problem& problem, const Mixture& shares) {
   double sum = 0;
@@ -124,7 +126,7 @@ void notes(const Problem& problem, const Found& found, Outcome& out) {
     out.note(
         fmt::format("L*, a* and b* are those through {}, from absorbances that add up; colour that bleaches or "
                     "browns on joining is not in them",
-                    print(problem.path.value(), "mm", 1)));
+                    print(problem.path, "mm", 1)));
   for (const auto& lot : problem.lots)
     if (lot.row->has(lot::free_so2)) {
       out.note("free SO2 is bound anew when lots are joined: measure it again before the next addition");

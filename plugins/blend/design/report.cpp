@@ -117,7 +117,21 @@ Table prices_table(const Problem& problem, const Found& found) {
   return table;
 }
 
+// What is proven of the choice of lots, where not all were tried.
+void note_gap(const Problem& problem, const Found& found, Outcome& out) {
+  if (!found.choice || !found.choice->ended) return;
+  const double here = found.choice->objective, least = std::max(found.choice->proven, 0.0);
+  const double gap = here > 0 ? std::max(here - least, 0.0) / here : 0;
+  const double scale = found.formulation.scale;
+  out.note(fmt::format(
+      "this choice of lots is not proven to be the best: the search was ended after {} tries. {} {:.4g}, and no choice "
+      "can come below {:.4g}: a gap of {:.3g} %. With fewer lots to choose from it goes to its end",
+      found.choice->nodes, problem.for_cost ? "The blend costs" : "The steps from the profile are", here * scale,
+      least * scale, 100 * gap));
+}
+
 void notes(const Problem& problem, const Found& found, Outcome& out) {
+  note_gap(problem, found, out);
   const auto& columns = found.formulation.model.columns;
   if (std::any_of(columns.begin(), columns.end(), [](const auto& c) { return c.yes_or_no; }))
     out.note("what a bound costs is told for this choice of lots; with another choice it may cost less");

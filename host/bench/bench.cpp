@@ -79,6 +79,14 @@ std::string shown_volume(const LotState& lot) {
   return fmt::format("{:.5g} {}", shown.number, shown.unit);
 }
 
+std::optional<Volume> volume_of(const std::vector<UsedInput>& inputs, const LotState* lot) {
+  for (const auto& used : inputs)
+    if (used.input->name == lot::volume.name) return Volume::from_value(used.value.number);
+  if (lot == nullptr) return std::nullopt;
+  const auto at = lot->analysis.find(lot::volume.name);
+  return at == lot->analysis.end() ? std::nullopt : std::optional(Volume::from_value(at->second.number));
+}
+
 }  // namespace
 
 Rules Bench::rules_of(const Recipe& recipe) const {
@@ -156,7 +164,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     }
     out.inputs = inputs.used();
     out.outcome = call(step, inputs, recipe);
-    vet(out.outcome, *step.calculation, id);
+    vet(out.outcome, *step.calculation, id, volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr));
     const auto said = out.outcome.forgotten.size();
     let_follow(step, lots, out.outcome);
     note_unknown(said, out.outcome);

@@ -68,7 +68,11 @@ class LotBook {
     return std::abs(value.number - before) <= rounding * std::abs(before) && value.silent == known->second.silent;
   }
 
-  void change(LotState& lot, const Input& key, const Value& value) {
+  // In the range of the lot's own key, whatever the plugin's says.
+  void change(LotState& lot, const Input& plugins_key, const Value& value) {
+    const Input* known = find_lot_key(plugins_key.name);
+    if (known == nullptr) refuse("a change of '" + std::string(plugins_key.name) + "', which no lot has");
+    const Input& key = *known;
     if (key.kind == Kind::quantity) refuse_impossible(lot, key, value.number);
     for (const auto& [x, y] : value.series.points) refuse_impossible(lot, key, y);
     for (const auto& [name, amount] : value.amounts) refuse_impossible(lot, key, amount);

@@ -8,6 +8,7 @@
 #include "host/cli/manual.hpp"
 #include "host/cli/output.hpp"
 #include "host/cli/tables.hpp"
+#include "host/cli/ticker.hpp"
 #include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
 #include "host/sheet/csv.hpp"
@@ -41,13 +42,10 @@ class Commands {
 
   int run() {
     if (!options_.lots.empty()) return run_on_lots();
-    return write(house_.bench().run(read_recipe(Document::open(options_.file)), options_.draws));
+    return write(computed(read_recipe(Document::open(options_.file))));
   }
 
-  int compute() {
-    return write(
-        house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules), options_.draws));
-  }
+  int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
 
   int verify() {
     const Verdict verdict = verify_sheet(house_.bench(), options_.file);
@@ -124,6 +122,11 @@ class Commands {
     std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors
               << " that could not be computed\n";
     return count.failing + count.errors == 0 ? fine : check_fails;
+  }
+
+  Worksheet computed(const Recipe& recipe) {
+    const Ticker ticker;
+    return house_.bench().run(recipe, options_.draws);
   }
 
   int write(const Worksheet& sheet) {

@@ -15,12 +15,19 @@
 
 namespace vatwright {
 
-// A named figure, in the unit in which it is shown.
+// A figure with what it is a figure of, and the unit in which it is shown: of another dimension it
+// is refused. Made with figure(quantity, unit, decimals).
 struct Figure {
   std::string_view unit{};
   int decimals = 1;
   double number = 0;  // coherent
+  Dimension dimension{};
 };
+
+template <class Unit>
+Figure figure(const bu::quantity<Unit>& quantity, std::string_view unit, int decimals) {
+  return {unit, decimals, quantity.value(), dimension_of<bu::quantity<Unit>>()};
+}
 
 struct ResultValue {
   const ResultInfo* info;
@@ -201,17 +208,12 @@ struct Outcome {
     name += " limit, " + bound.row.rules + (bound.row.condition.empty() ? "" : " (" + bound.row.condition + ")");
     checks.push_back({.name = std::move(name),
                       .holds = holds,
-                      .value = Figure{limit.unit, decimals, bound.row.settled(value.value())},
-                      .limit = Figure{limit.unit, decimals, bound.value.value()},
+                      .value = Figure{limit.unit, decimals, bound.row.settled(value.value()), limit.dimension},
+                      .limit = figure(bound.value, limit.unit, decimals),
                       .relation = bound.row.sense == Sense::at_most ? "at most" : "at least",
                       .source = bound.row.source,
                       .remedy = holds ? std::string() : std::move(remedy)});
   }
 };
-
-template <class Quantity>
-Figure figure(Quantity value, std::string_view unit, int decimals) {
-  return {unit, decimals, value.value()};
-}
 
 }  // namespace vatwright

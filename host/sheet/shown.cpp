@@ -126,7 +126,9 @@ std::string shown(const Input& input, const Value& value) {
   return {};
 }
 
-std::string shown(const Figure& figure) { return print(figure.number, figure.unit, figure.decimals); }
+std::string shown(const Figure& figure) {
+  return print_coherent(figure.number, figure.dimension, figure.unit, figure.decimals);
+}
 
 BeforeAfter shown_change(const Input& input, const Value* before, const Value& after) {
   if (before == nullptr) return {"not known", shown(input, after)};
@@ -144,11 +146,11 @@ bool is_worth_showing(const ResultValue& result, const Spread& spread) {
 
 std::string shown(const ResultValue& result, const Spread& spread) {
   const ResultInfo& info = *result.info;
-  if (!(spread.standard > 0)) return print(result.number, info.unit, info.decimals);
+  if (!(spread.standard > 0)) return print_coherent(result.number, info.dimension, info.unit, info.decimals);
   const Unit unit = parse_unit(info.unit);
   const double number = unit.number(result.number);
   const double standard = unit.spread(spread.standard, result.number);
-  if (!is_worth_showing(result, spread)) return print(result.number, info.unit, info.decimals);
+  if (!is_worth_showing(result, spread)) return print_coherent(result.number, info.dimension, info.unit, info.decimals);
   const int decimals = info.decimals + (standard < 0.5 * std::pow(10.0, -info.decimals) ? 1 : 0);
   return with_unit(print_number(number, decimals) + " ± " + print_number(standard, decimals), info.unit);
 }

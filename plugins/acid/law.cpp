@@ -1,6 +1,6 @@
 #include "plugins/acid/law.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -41,13 +41,13 @@ MassConcentration Law::allowed(MassConcentration most) const {
 }
 
 std::optional<Mass> Law::weigh(MassConcentration exact, Volume lot, double share) const {
-  using chemistry::Rounding;
-  for (const auto rounding : {Rounding::nearest, Rounding::down}) {
-    const Mass weighed = chemistry::rounded<Mass>(exact * lot / share, rounding, to_balance);
+  const auto allowed = [&](Mass weighed) {
     const MassConcentration dosed = weighed * share / lot;
-    if (!forbids(weighed > Mass{} ? dosed : exact)) return weighed;
-  }
-  return std::nullopt;
+    return !forbids(weighed > Mass{} ? dosed : exact);
+  };
+  const Mass weighed = lab::nearest_else_down(
+      [&](lab::Rounding rounding) { return lab::rounded<Mass>(exact * lot / share, rounding, to_balance); }, allowed);
+  return allowed(weighed) ? std::optional(weighed) : std::nullopt;
 }
 
 void Law::note_unstated(Outcome& out) const {

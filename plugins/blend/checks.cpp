@@ -50,7 +50,7 @@ const Shares* shares_in(const NewLot& blend, const SharesKey& key) {
 std::string listed(const Shares& shares) {
   std::string out;
   for (const auto& [name, share] : shares)
-    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", name, print(share, "%", 1));
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", name, print(Fraction(share), "%", 1));
   return out;
 }
 
@@ -70,7 +70,7 @@ Shares members(const CompositionRule& rule, const Shares& shares) {
 std::string in_place_of_an_area(const Inputs& in, const NewLot& blend) {
   const auto bound = in.bound(vintage_share_limit, &blend.analysis);
   return fmt::format("; a label that names another origin than a viticultural area takes {}: write '{}: {}' then",
-                     bound ? print(bound->value.value(), "%", 0) + " of the year (" + bound->row.source + ")" : "less",
+                     bound ? print(bound->value, "%", 0) + " of the year (" + bound->row.source + ")" : "less",
                      label_origin.name, other_origin);
 }
 

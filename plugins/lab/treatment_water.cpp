@@ -34,12 +34,13 @@ bool water_allows(const Inputs& in, Fraction share, const Watered& by, Outcome& 
   const auto law = water_law(in);
   if (!law.bound || !(share > Fraction{})) return true;
   const Fraction room = law.room();
-  law.hold(share, 2,
-           room > Fraction{}
-               ? fmt::format("{}. A {} of {} or more keeps the rule for this dose", by.refused, by.name,
-                             print(std::ceil((by.strength * share / room).value()), "g/L", 0))
-               : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
-           out);
+  law.hold(
+      share, 2,
+      room > Fraction{}
+          ? fmt::format("{}. A {} of {} or more keeps the rule for this dose", by.refused, by.name,
+                        print(coherent<MassConcentration>(std::ceil((by.strength * share / room).value())), "g/L", 0))
+          : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
+      out);
   if (const auto silent = facts::silent_on(in, lot::water_added); !silent.empty())
     out.note(fmt::format("water of earlier treatments counts too; {} under 'water added', which is taken as none",
                          facts::states_nothing(silent)));

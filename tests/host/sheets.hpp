@@ -26,7 +26,7 @@ inline Addition addition_of(const std::string& substance) {
   Addition a;
   a.substance = substance;
   a.mass = coherent<Mass>(0.184);
-  a.dose = {"g/hL", 2, 0.0383};
+  a.dose = figure(coherent<MassConcentration>(0.0383), "g/hL", 2);
   return a;
 }
 
@@ -127,8 +127,11 @@ inline Worksheet hostile_sheet(const TestHouse& house) {
   step.inputs[0].value = written(evil + endless);
   step.outcome.checks.push_back(check_of(evil + endless, false, evil));
   step.outcome.checks[0].source = evil;
-  step.outcome.opinions.push_back(
-      {.name = evil, .here = {"g", 1, 1}, .there = {"g", 1, 2}, .matters = true, .source = evil});
+  step.outcome.opinions.push_back({.name = evil,
+                                   .here = figure(coherent<Mass>(1), "g", 1),
+                                   .there = figure(coherent<Mass>(2), "g", 1),
+                                   .matters = true,
+                                   .source = evil});
   step.outcome.notes = {evil, endless};
   step.outcome.tables.push_back(
       {evil, {{evil, "", 0}, {endless, "mg/L", 1}}, {{evil, 0.1}, {endless, std::monostate()}}});

@@ -1,6 +1,7 @@
 #include "plugins/lab/treatment_water.hpp"
 
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -31,7 +32,7 @@ bool water_allows(const Inputs& in, Fraction share, const Watered& by, Outcome& 
   law.hold(share, 2,
            room > Fraction{}
                ? fmt::format("{}. A {} of {} or more keeps the rule for this dose", by.refused, by.name,
-                             print(std::ceil((by.strength * share / room).value()), "g/L", 0))
+                             print(std::ceil((by.strength * share / room * (1 - hair)).value()), "g/L", 0))
                : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
            out);
   if (!in.has(lot::water_added))

@@ -44,13 +44,17 @@ constexpr std::array<std::string_view, Dimension::slots> base{"m",  "kg", "s",  
 std::string describe(const Dimension& dimension) {
   for (const auto& n : named)
     if (n.dimension == dimension) return std::string(n.name);
-  std::string text = "a quantity in";
+  return "a quantity in " + base_units(dimension);
+}
+
+std::string base_units(const Dimension& dimension) {
+  std::string text;
   for (std::size_t i = 0; i < base.size(); ++i) {
     if (dimension.power[i] == 0) continue;
-    text.append(" ").append(base[i]);
+    text.append(text.empty() ? "" : " ").append(base[i]);
     if (dimension.power[i] != 1) text.append("^").append(std::to_string(dimension.power[i]));
   }
-  return text;
+  return text.empty() ? "1" : text;
 }
 
 }  // namespace vatwright

@@ -102,6 +102,10 @@ constexpr Dimension dimension_of() {
   return detail::DimensionOf<typename Quantity::unit_type>::get();
 }
 
+// "m^-3 kg": the base units with their exponents; "1" for a plain number. Equal for equal dimensions, but for a
+// temperature and a difference of two.
+std::string base_units(const Dimension& dimension);
+
 // "a volume (such as 'hL')", for messages; base dimensions by symbol where no name is known.
 std::string describe(const Dimension& dimension);
 

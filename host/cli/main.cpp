@@ -8,6 +8,7 @@
 #include "host/cli/manual.hpp"
 #include "host/cli/output.hpp"
 #include "host/cli/tables.hpp"
+#include "host/cli/ticker.hpp"
 #include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
 #include "host/sheet/csv.hpp"
@@ -41,13 +42,10 @@ class Commands {
 
   int run() {
     if (!options_.lots.empty()) return run_on_lots();
-    return write(house_.bench().run(read_recipe(Document::open(options_.file)), options_.draws));
+    return write(computed(read_recipe(Document::open(options_.file))));
   }
 
-  int compute() {
-    return write(
-        house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules), options_.draws));
-  }
+  int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
 
   int verify() {
     const Verdict verdict = verify_sheet(house_.bench(), options_.file);
@@ -87,6 +85,11 @@ class Commands {
   }
 
   int show() { return print(show_table(house_, options_.name, terminal_style())); }
+  int describe() {
+    const std::string json = description_table(house_, options_.name);
+    if (report_refusals()) return plugin_trouble;
+    return print(json);
+  }
   int units() { return print(units_table(terminal_style())); }
   int substances() { return print(substances_table(house_, options_.name, terminal_style())); }
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
@@ -119,6 +122,11 @@ class Commands {
     std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors
               << " that could not be computed\n";
     return count.failing + count.errors == 0 ? fine : check_fails;
+  }
+
+  Worksheet computed(const Recipe& recipe) {
+    const Ticker ticker;
+    return house_.bench().run(recipe, options_.draws);
   }
 
   int write(const Worksheet& sheet) {
@@ -214,6 +222,8 @@ int answer(int argc, char** argv) {
   verb("list", "the calculations that there are", &Commands::list);
   auto* show = verb("show", "explain a calculation", &Commands::show);
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();
+  auto* describe = verb("describe", "all that the calculations say of themselves, as JSON", &Commands::describe);
+  describe->add_option("CALCULATION", options.name, "such as sulfite.addition");
   verb("units", "the table of units", &Commands::units);
   auto* substances = verb("substances", "the table of substances, or one of them", &Commands::substances);
   substances->add_option("SUBSTANCE", options.name, "such as 'tartaric acid'");

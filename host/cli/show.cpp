@@ -66,7 +66,10 @@ class Explanation {
     const Input& i = *need.input;
     std::string remark(i.help);
     if (depth > 0 && need.required) remark += "; must be given";
-    for (std::size_t n = 0; n < i.choices.size(); ++n) remark += (n == 0 ? ": " : " | ") + std::string(i.choices[n]);
+    for (std::size_t n = 0; n < i.choices.size(); ++n) {
+      remark += (n == 0 ? ": " : " | ") + std::string(i.choices[n]);
+      if (n < i.choices_help.size()) remark += " (" + std::string(i.choices_help[n]) + ")";
+    }
     if (i.valid) remark += "; valid " + ranged(*i.valid, i.unit);
     if (i.usual) remark += "; usual " + ranged(*i.usual, i.unit);
     if (!need.fallback.empty()) remark += "; default " + std::string(need.fallback);
@@ -162,7 +165,8 @@ class Explanation {
   void outcome_of(const Worksheet& sheet) {
     const Outcome& outcome = sheet.steps.back().outcome;
     for (const auto& r : outcome.results)
-      page_.row(std::string(r.info->name), shown(Figure{r.info->unit, r.info->decimals, r.number}), "");
+      page_.row(std::string(r.info->name), shown(Figure{r.info->unit, r.info->decimals, r.number, r.info->dimension}),
+                "");
     for (const auto& a : outcome.additions) page_.row("addition", shown_amount(a), a.substance);
   }
 
@@ -174,12 +178,7 @@ class Explanation {
 }  // namespace
 
 std::string show_table(House& house, const std::string& id, const TextStyle& style) {
-  std::string close;
-  const auto found = house.registry.find(id, close);
-  if (found.calculation == nullptr) {
-    const auto hint = house.registry.hint(id, close);
-    throw BadInput("no calculation '" + id + "'\n  " + (hint.empty() ? "'vatwright list' shows what there is" : hint));
-  }
+  const auto found = calculation_named(house, id);
   return Explanation(*found.plugin, *found.calculation, style).write(house);
 }
 

@@ -1,6 +1,7 @@
 #include "host/cli/tables.hpp"
 
 #include "host/bench/rule_sets.hpp"
+#include "host/describe/describe.hpp"
 #include "host/sheet/page.hpp"
 #include "units/basis.hpp"
 #include "units/catalogue.hpp"
@@ -8,10 +9,33 @@
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 
 namespace vatwright {
+
+Registry::Found calculation_named(House& house, const std::string& id) {
+  std::string close;
+  const auto found = house.registry.find(id, close);
+  if (found.calculation != nullptr) return found;
+  const auto hint = house.registry.hint(id, close);
+  throw BadInput("no calculation '" + id + "'\n  " + (hint.empty() ? "'vatwright list' shows what there is" : hint));
+}
+
+std::string description_table(House& house, const std::string& id) {
+  constexpr int indented = 2;
+  if (!id.empty()) {
+    const auto found = calculation_named(house, id);
+    return description_of(*found.plugin, *found.calculation).dump(indented) + "\n";
+  }
+  Holdings all{.plugins = house.registry.all(), .substances = house.catalogue.names(), .rule_sets = {}};
+  for (const auto& name : rule_names(house.rules_folder)) {
+    const RuleSet set = named_rules(house.rules_folder, name);
+    all.rule_sets.push_back({name, set.title(), set.note()});
+  }
+  return description_of(all).dump(indented) + "\n";
+}
 
 std::string list_table(House& house) {
   std::string out;

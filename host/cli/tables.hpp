@@ -21,4 +21,10 @@ std::string rules_table(House& house, const std::string& name, const TextStyle& 
 // its answer. Throws BadInput when there is none of that name, PluginError when it is refused.
 std::string show_table(House& house, const std::string& id, const TextStyle& style);
 
+// All that the calculations say of themselves, or one of them, as JSON. Throws like show_table.
+std::string description_table(House& house, const std::string& id);
+
+// Throws BadInput when there is no calculation of that name, PluginError when it is refused.
+Registry::Found calculation_named(House& house, const std::string& id);
+
 }  // namespace vatwright

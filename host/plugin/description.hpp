@@ -3,6 +3,7 @@
 // once; help, command line, JSON and checks are made from them.
 #pragma once
 
+#include "host/plugin/behaviour.hpp"
 #include "units/dimension.hpp"
 
 #include <cstdint>
@@ -61,9 +62,14 @@ struct Input {
   std::string_view unit{};       // the one shown; every unit of its dimension is taken; "1": a plain number
   std::optional<Range> valid{};  // outside: refused. Required for a quantity
   std::optional<Range> usual{};  // outside: a note on the worksheet
+  // For forms: a label (by default made of the name), what stands together, further names that people write (only
+  // ever offered), and a line of help to each of the choices, in their order.
+  std::string_view label{}, group{};
+  std::span<const std::string_view> aliases{}, choices_help{};
   std::span<const std::string_view> choices{};  // words, or substance ids
   Source source{};                              // of the range, or of what the input means
   std::string_view x_unit{};                    // of a series' first column
+  Behaviour behaves{};                          // of a fact of a lot
   // Of lots and rows: what each of them may say; of bounds: the keys that may be bound. A figure
   // alone in place of a lot's map goes to the first of its dimension.
   std::span<const Need> each{};
@@ -86,7 +92,8 @@ struct ResultInfo {
   bool decided = false;
   // Where the trade wants it, in `unit`; the sheet says how likely it is to be there.
   std::optional<Range> band{};
-  Dimension dimension{};  // filled in by Result
+  std::string_view label{};  // by default made of the name
+  Dimension dimension{};     // filled in by Result
 };
 
 // A figure of the rule sets, by the name that it has in host/rules/*.yaml.
@@ -109,9 +116,13 @@ struct Calculation {
   std::string_view example_recipe{};            // or a whole recipe, where several lots are needed
   bool on_lot = true;                           // false: it looks at no single lot, and a step may not name one
   bool repeatable = true;                       // false: too long or too discrete to be drawn again for its uncertainty
+  bool measures = false;                        // true: it reckons readings, as a titration does; false: forecasts
   // Pure: the same inputs give the same outcome, on any thread. Throws InputError for inputs that
   // are each in range but impossible together; never returns half an answer.
   Outcome (*run)(const Inputs&) = nullptr;
+  // For forms: by default the help, the plugin, none.
+  std::string_view label{}, group{};
+  std::span<const std::string_view> aliases{};
 };
 
 // The one symbol that a plugin exports. The first three members keep their place for ever.

@@ -105,10 +105,10 @@ void Page::heading(std::string_view s) {
 
 // What must not be parted by the end of a line is joined by these in what comes in; they are plain spaces on paper.
 void Page::put(std::string_view s) {
-  constexpr std::string_view no_break_space = "\u00a0";
-  for (auto at = s.find(no_break_space); at != std::string_view::npos; at = s.find(no_break_space)) {
+  constexpr std::string_view joint = "\u00a0";
+  for (auto at = s.find(joint); at != std::string_view::npos; at = s.find(joint)) {
     text_.append(s.substr(0, at)) += ' ';
-    s.remove_prefix(at + no_break_space.size());
+    s.remove_prefix(at + joint.size());
   }
   text_ += s;
 }

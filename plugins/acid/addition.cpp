@@ -139,20 +139,20 @@ std::string allowed_text(const Question& q, const Law& law) {
   if (!(most > MassConcentration{}))
     return fmt::format("the limits allow no {} for this lot", chemistry::row(q.agent.acid).name);
   const State there = q.after(most);
-  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
+  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most, "g/L", 2),
                      chemistry::row(q.agent.acid).name, print_number(there.ph.value(), 2),
-                     print(there.titratable.value(), titratable_after.unit, 2));
+                     print(there.titratable, titratable_after.unit, 2));
 }
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, const Law& law) {
   const State there = q.after(q.most);
   std::string hint =
-      fmt::format("the nearest that can be is {}, with {}", target.reached(there), print(q.most.value(), "g/L", 1));
+      fmt::format("the nearest that can be is {}, with {}", target.reached(there), print(q.most, "g/L", 1));
   if (q.most < most_added)
     hint += fmt::format(
         "; beyond it the solution holds more salt and acid than the model is good for. {} at pH {} is much already: "
         "measure both again",
-        print(q.wine.titratable.value(), titratable_after.unit, 1), print_number(q.wine.ph.value(), 2));
+        print(q.wine.titratable, titratable_after.unit, 1), print_number(q.wine.ph.value(), 2));
   if (law.forbids(q.most)) hint += "; " + allowed_text(q, law);
   throw InputError(fmt::format("{} cannot be {} with {}", target.wanted(), q.most < most_added ? "reckoned" : "reached",
                                chemistry::row(q.agent.acid).name),
@@ -201,7 +201,7 @@ void rules_of_thumb(const Question& q, MassConcentration dosed, const State& sta
 
 void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
   Addition addition{.substance = in[substance].id, .mass = weighed};
-  if (in.has(strength)) addition.strength = print(in[strength].value(), "% mass", 1);
+  if (in.has(strength)) addition.strength = print(in[strength], "% mass", 1);
   addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
   out.additions.push_back(std::move(addition));
 }

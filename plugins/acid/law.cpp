@@ -50,15 +50,10 @@ std::optional<Mass> Law::weigh(MassConcentration exact, Volume lot, double share
   return allowed(weighed) ? std::optional(weighed) : std::nullopt;
 }
 
-void Law::unstated(const Input& key) {
-  if (std::find(unstated_.begin(), unstated_.end(), key.name) == unstated_.end()) unstated_.push_back(key.name);
-}
-
 void Law::note_unstated(Outcome& out) const {
-  if (unstated_.empty()) return;
-  out.note(
-      fmt::format("the lot does not state {}: none is counted, and the limits on what was done before rest on that",
-                  fmt::join(unstated_, ", ")));
+  for (const auto& [who, on] : silence_.entries())
+    out.note(fmt::format("{}: none is counted, and the limits on what was done before rest on that",
+                         facts::does_not_state(who, fmt::format("{}", fmt::join(on, ", ")))));
 }
 
 void Law::hold(MassConcentration dose, Outcome& out) const {

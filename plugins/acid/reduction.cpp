@@ -102,7 +102,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
     out.note(
         fmt::format("{} taken away earlier is counted against the limit on removed acidity, as must or as wine: the "
                     "lot does not keep the two apart, and the stricter reading is taken",
-                    print(before.value(), removed_limit.unit, 2)));
+                    print(before, removed_limit.unit, 2)));
   law.add_history(in, added_first, lot::acid_added);
   law.add(in, total_limit, left);
   if (in[substance].id == potassium_carbonate) law.add(in, carbonate_limit, [](MassConcentration d) { return d; });
@@ -124,9 +124,9 @@ std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
       lab::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{})) return fmt::format("the limits allow no {} for this lot", in[substance].id);
   const State there = q.after(most);
-  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
+  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most, "g/L", 2),
                      in[substance].id, print_number(there.ph.value(), 2),
-                     print(there.titratable.value(), titratable_after.unit, 2));
+                     print(there.titratable, titratable_after.unit, 2));
 }
 
 // As much calcium carbonate as finds tartaric acid for its crystals: what is brought beyond it stays in
@@ -189,8 +189,8 @@ void cation_note(const Question& q, MassConcentration dosed, Outcome& out) {
   const auto brought =
       chemistry::charges(q.plan.carbonate->base(dosed)) / static_cast<double>(ion.charge) * ion.molar_mass;
   const MassConcentration stays = (q.plan.after(dosed)[ion.ion] - q.wine.composition[ion.ion]) * ion.molar_mass;
-  out.note(fmt::format("brings {} of {}; {} of it is predicted to stay dissolved", print(brought.value(), "mg/L", 0),
-                       ion.name, print(std::max(stays.value(), 0.0), "mg/L", 0)));
+  out.note(fmt::format("brings {} of {}; {} of it is predicted to stay dissolved", print(brought, "mg/L", 0), ion.name,
+                       print(std::max(stays, MassConcentration{}), "mg/L", 0)));
 }
 
 // Crystals need one tartaric acid for each cation; in a double salt malic acid, as far as there is of it,
@@ -221,7 +221,7 @@ void refuse_calcium_left(const Question& q, MassConcentration dosed) {
   if (calcium < little_calcium) return;
   throw InputError(fmt::format("the crystals of the treated part need {} of tartaric acid, and the lot has {}: the "
                                "calcium beyond it would stay in the lot",
-                               print(needed.value(), "g/L", 2), print(present.value(), "g/L", 2)),
+                               print(needed, "g/L", 2), print(present, "g/L", 2)),
                    "ask for less, or take potassium bicarbonate");
 }
 
@@ -273,7 +273,7 @@ void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out
   const auto part = q.plan.treated_part();
   out.note(
       fmt::format("the treated part comes down to {} (pH {}); filter it off the crystals at once, then blend it back",
-                  print(titratable(q.wine, part).value(), titratable_after.unit, 2),
+                  print(titratable(q.wine, part), titratable_after.unit, 2),
                   print_number(chemistry::equilibrium(part, q.wine.medium).ph.value(), 2)));
   const auto after = q.plan.after(dosed);
   const auto gone = [&](Acid acid) -> MassConcentration {
@@ -282,7 +282,7 @@ void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out
   out.note(fmt::format(
       "predicted to fall out: {} of tartaric and {} of malic acid, as an ideal double salt; in practice less "
       "malic acid falls out (Mattick, Plane and Weirs 1980)",
-      print(gone(Acid::tartaric).value(), "g/L", 2), print(gone(Acid::malic).value(), "g/L", 2)));
+      print(gone(Acid::tartaric), "g/L", 2), print(gone(Acid::malic), "g/L", 2)));
 }
 
 void rule_of_thumb(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
@@ -306,7 +306,7 @@ void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed)
   const MassConcentration after =
       *known + (q.plan.after(dosed)[Ion::calcium] - q.wine.composition[Ion::calcium]) * ion.molar_mass;
   if (after > lot::calcium.valid->high * milligram_per_litre)
-    throw InputError("this would leave " + print(after.value(), "mg/L", 0) + " of calcium in the lot",
+    throw InputError("this would leave " + print(after, "mg/L", 0) + " of calcium in the lot",
                      "ask for less, or choose potassium bicarbonate");
 }
 

@@ -20,7 +20,7 @@ constexpr Acidity unseen_titratable = 0.067 * milliequivalent_per_litre;  // 0.0
 Ph figure_of(const State& state, const lab::Aim<Ph>&) { return state.ph; }
 Acidity figure_of(const State& state, const lab::Aim<Acidity>&) { return state.titratable; }
 std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
-std::string text(Acidity acidity) { return print(acidity.value(), target_titratable.unit, 2); }
+std::string text(Acidity acidity) { return print(acidity, target_titratable.unit, 2); }
 
 }  // namespace
 

@@ -1,6 +1,7 @@
 // What a rule still allows: most limits count all treatments of one lot together.
 #pragma once
 
+#include "host/facts/account.hpp"
 #include "host/plugin/inputs.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/plugin/outcome.hpp"
@@ -26,16 +27,16 @@ inline void check_total(const Readings& lot, std::string_view substance, MassCon
   constexpr MassConcentration most = lot::treated_with.valid->high * milligram_per_litre;
   const MassConcentration total = added_before(lot, substance) + more;
   if (total <= most) return;
-  throw InputError(
-      print(total.value(), "g/L", 0) + " of " + std::string(substance) + " in all, with what was added before",
-      "no wine is given more than " + print(most.value(), "g/L", 0) +
-          ": look at the figures and their units, and at 'treated with'");
+  throw InputError(print(total, "g/L", 0) + " of " + std::string(substance) + " in all, with what was added before",
+                   "no wine is given more than " + print(most, "g/L", 0) +
+                       ": look at the figures and their units, and at 'treated with'");
 }
 
 // Says so of a lot that does not state what was added before.
 inline void note_none_added_before(const Readings& lot, Outcome& out) {
-  if (!lot.has(lot::treated_with))
-    out.note("what was added before counts too; the lot states nothing under 'treated with', which is taken as none");
+  if (const auto silent = facts::silent_on(lot, lot::treated_with); !silent.empty())
+    out.note("what was added before counts too; " + facts::states_nothing(silent) +
+             " under 'treated with', which is taken as none");
 }
 
 template <class Quantity>

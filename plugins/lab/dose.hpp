@@ -48,7 +48,7 @@ struct Aim {
   // At the target, though the sheet shows that a little is missing.
   bool nearly(Quantity found) const {
     const bool reached = falls ? found <= wanted : found >= wanted;
-    return met_by(found) && !reached && print(found.value(), unit, decimals) != print(wanted.value(), unit, decimals);
+    return met_by(found) && !reached && print(found, unit, decimals) != print(wanted, unit, decimals);
   }
   // What the lot has, against the target, where nothing is dosed.
   Check met(Quantity found, std::string remedy = {}) const {

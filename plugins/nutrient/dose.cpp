@@ -81,7 +81,7 @@ void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& m
   if (id == sulfate) {
     const double times = static_cast<double>(moments.size());
     const MassConcentration brought = portion * times * sulfate_share / in[lot::volume];
-    out.note(fmt::format("brings {} of sulfate, which has a limit of its own", print(brought.value(), "mg/L", 0)));
+    out.note(fmt::format("brings {} of sulfate, which has a limit of its own", print(brought, "mg/L", 0)));
   }
   out.note("measure assimilable nitrogen again before any further dose, and follow the density daily");
 }
@@ -105,7 +105,7 @@ void add_thiamine(const Inputs& in, const Course& course, Outcome& out) {
   if (law.passed_by(in[thiamine])) {
     const auto most = lab::down_to_step<MassConcentration>(law.room(), 0.01 * milligram_per_litre);
     law.hold(in[thiamine], 2,
-             fmt::format("no thiamine was dosed: the limit allows {}{}", print(most.value(), "mg/L", 2),
+             fmt::format("no thiamine was dosed: the limit allows {}{}", print(most, "mg/L", 2),
                          law.before > MassConcentration{} ? " more" : ""),
              out);
     return;

@@ -32,8 +32,8 @@ MassConcentration nitrogen_of_today(const Inputs& in, Outcome& out) {
   if (!known || !(brought > MassConcentration{})) return measured;
   if (std::abs((*known - measured - brought).value()) > lab::left_by_balance * brought.value()) return measured;
   out.note(fmt::format("the reading was taken before {} of {} went in: with that the lot has {}, and that counts",
-                       print(lab::added_before(in, in[substance].id).value(), "g/hL", 1), in[substance].id,
-                       print(known->value(), needed.unit, 0)));
+                       print(lab::added_before(in, in[substance].id), "g/hL", 1), in[substance].id,
+                       print(*known, needed.unit, 0)));
   return *known;
 }
 
@@ -117,7 +117,7 @@ std::string refusal(const Inputs& in, const Question& q, const std::vector<Law>&
   return fmt::format(
       "nothing was dosed. The limits allow {} more, which gives {}: lower the target or choose a strain with less "
       "need, or make up the rest with a yeast autolysate",
-      print(most.value(), "g/L", 2), print(q.after(most).value(), needed.unit, 0));
+      print(most, "g/L", 2), print(q.after(most), needed.unit, 0));
 }
 
 void refuse(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {

@@ -149,10 +149,11 @@ void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust
   const SweetMust then = q.after(most);
   std::string remedy = fmt::format("nothing was dosed. The limits leave no room for {} in this lot", product(q));
   if (most > Mass{})
-    remedy = fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}{}: lower the target",
-                         print_number(most / kilogram, 2), product(q),
-                         print(std::floor(q.strength(then) / percent_vol * 100 + lab::hair) / 1e4, "% vol", 2),
-                         q.bottles ? " and " + print(then.sugar.value(), "g/L", 1) + " of sugar in all" : "");
+    remedy =
+        fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}{}: lower the target",
+                    print_number(most / kilogram, 2), product(q),
+                    print(std::floor(q.strength(then) / percent_vol * 100 + lab::hair) / 100 * percent_vol, "% vol", 2),
+                    q.bottles ? " and " + print(then.sugar, "g/L", 1) + " of sugar in all" : "");
   if (!in.has(lot::zone) && !q.bottles) remedy += "; say in which zone the grapes grew";
   if (!in.has(lot::stage)) remedy += "; say whether it is must or wine, by its 'stage'";
   write_results(q, Mass{}, q.now, out);
@@ -170,7 +171,7 @@ void write_addition(const Inputs& in, const Question& q, Mass added, Outcome& ou
   if (q.bottles) addition.substance = q.concentrated ? tirage::of_concentrate : tirage::of_sucrose;
   if (q.concentrated) {
     addition.volume = added / concentrate_density(in);
-    addition.strength = print(in[strength].value(), "°Brix", 1);
+    addition.strength = print(in[strength], "°Brix", 1);
     addition.dose = figure(*addition.volume / q.now.volume, "L/hL", 2);
   } else {
     addition.mass = added;
@@ -196,7 +197,8 @@ void change_lot(const Inputs& in, const Question& q, const Law& law, Mass added,
   else
     out.change(lot::strength_gained, law.strength_gained(q.gain(then)));
   if (q.concentrated && !q.bottles) out.change(lot::volume_gained, law.volume_gained(q.gain(then)));
-  dilute(in, q.now.volume, then.volume, out);
+  out.poured = Poured{q.now.volume, then.volume, added};
+  if (const auto ph = lab::thinned_ph(in, *out.poured, then.ethanol)) out.change(lot::ph, *ph);
 }
 
 void compare(const Question& q, Mass added, Outcome& out) {
@@ -227,7 +229,7 @@ void say_sugar(const Inputs& in, const Question& q, Outcome& out) {
 }
 
 std::string yield_words(const Inputs& in) {
-  return fmt::format("by the yield of {} of sugar for 1 % vol", print(in[yield].value(), "g/L", 2));
+  return fmt::format("by the yield of {} of sugar for 1 % vol", print(in[yield], "g/L", 2));
 }
 
 void say(const Inputs& in, const Question& q, const SweetMust& then, Outcome& out) {
@@ -258,8 +260,8 @@ void give(const Inputs& in, const Question& q, const Law& law, Mass added, const
     write_addition(in, q, added, out);
     change_lot(in, q, law, added, then, out);
     law.hold(q.gain(then), "the must is at a limit as it stands", out);
-    out.task(fmt::format("leave room in the vessel: the volume grows by {}",
-                         print((then.volume - q.now.volume).value(), "L", 1)));
+    out.task(
+        fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.now.volume, "L", 1)));
     if (q.bottles) q.bottles->ask_for(then, out);
   }
   if (q.bottles) q.bottles->hold(then, std::string(tirage::too_sweet), out);
@@ -292,7 +294,7 @@ void enough(const Inputs& in, const Question& q, const Law& law, Outcome& out) {
   out.checks.push_back(q.aim.met(q.strength(q.now)));
   if (q.bottles) q.bottles->hold(q.now, std::string(tirage::too_sweet), out);
   if (in.figures_only()) return;
-  out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now).value(), "% vol", 2), yield_words(in)));
+  out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now), "% vol", 2), yield_words(in)));
   if (q.aim.nearly(q.strength(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
   say_sugar(in, q, out);
   if (q.bottles) q.bottles->say(in, q.now, q.now, out);

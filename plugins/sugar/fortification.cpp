@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <initializer_list>
 
 namespace vatwright::sugar::fortification {
 namespace {
@@ -24,9 +23,9 @@ struct Question {
 
 void refuse_weak_spirit(const Question& q) {
   if (q.spirit <= q.aim.wanted)
-    throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
-                         print(q.aim.wanted.value(), "% vol", 2),
-                     "take a stronger spirit, or lower the target");
+    throw InputError(
+        "a spirit of " + print(q.spirit, "% vol", 2) + " cannot bring the wine to " + print(q.aim.wanted, "% vol", 2),
+        "take a stronger spirit, or lower the target");
 }
 
 // The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).
@@ -50,20 +49,16 @@ chemistry::Mixed mixed(const Question& q, Volume added) {
 Strength strength_of(const chemistry::Mixed& mixed) { return chemistry::strength_of(mixed.liquid.ethanol); }
 
 void change_lot(const Inputs& in, const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
+  const Strength reached = strength_of(then);
   out.change(lot::volume, then.volume);
-  out.change(lot::ethanol, strength_of(then));
-  if (const auto sugar = in.get(lot::sugar))
-    out.change(lot::sugar, MassConcentration(*sugar * (q.volume / then.volume)));
-  if (const auto density = in.get(lot::density)) {
-    const Mass poured = chemistry::ethanol_water(added, q.spirit).mass;
-    out.change(lot::density, Density((q.volume * *density + poured) / then.volume));
-  }
-  for (const auto* counted : {&lot::strength_gained, &lot::tirage_gained})
-    if (const auto gained = in.get(*counted)) out.change(*counted, Strength(*gained * (q.volume / then.volume)));
-  dilute(in, q.volume, then.volume, out);
-  for (const Input* key : std::initializer_list<const Input*>{&lot::soluble_solids, &lot::ph, &lot::conductivity,
-                                                              &lot::turbidity, &lot::absorbance})
-    out.forget(*key);
+  out.change(lot::ethanol, reached);
+  out.poured = Poured{q.volume, then.volume, chemistry::ethanol_water(added, q.spirit).mass};
+  // Alcohol moves the acids' constants: what cannot be reckoned is not known.
+  if (const auto ph = lab::thinned_ph(in, *out.poured, reached))
+    out.change(lot::ph, *ph);
+  else
+    out.forget(lot::ph);
+  out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
 }
 
 void write_results(const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
@@ -80,12 +75,11 @@ void pour(const Inputs& in, const Question& q, Volume added, const chemistry::Mi
   write_results(q, added, then, out);
   if (!(added > Volume{})) return;
   out.additions.push_back({.substance = std::string(grape_spirit),
-                           .strength = print(q.spirit.value(), "% vol", 1),
+                           .strength = print(q.spirit, "% vol", 1),
                            .volume = added,
                            .dose = figure(added / q.volume, "L/hL", 2)});
   change_lot(in, q, added, then, out);
-  out.task(
-      fmt::format("leave room in the vessel: the volume grows by {}", print((then.volume - q.volume).value(), "L", 1)));
+  out.task(fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.volume, "L", 1)));
 }
 
 void compare(const Question& q, Volume added, Outcome& out) {
@@ -97,8 +91,8 @@ void compare(const Question& q, Volume added, Outcome& out) {
                           .matters = reached > q.aim.wanted + worth_telling,
                           .source = "common practice, no source"});
   const Volume more = simple - added;
-  out.note(fmt::format("cross-mixing takes {} {} and makes {}", print(std::abs(more.value()), "L", 2),
-                       more < Volume{} ? "less" : "more", print(reached.value(), "% vol", 2)));
+  out.note(fmt::format("cross-mixing takes {} {} and makes {}", print(more < Volume{} ? -more : more, "L", 2),
+                       more < Volume{} ? "less" : "more", print(reached, "% vol", 2)));
 }
 
 void say(Outcome& out) {
@@ -108,7 +102,7 @@ void say(Outcome& out) {
       "only for a wine whose category allows it, such as liqueur wine, under excise and with a spirit that the "
       "law of the place admits: check before you pour");
   out.note("spirit stops the yeast; measure alcoholic strength, volume, sugar and free SO2 again after a day");
-  out.note("pH, conductivity, colour and turbidity are no longer known: alcohol shifts them");
+  out.note("alcohol shifts pH and colour: pH goes by the acid model, colour is only thinned; measure both again");
 }
 
 }  // namespace
@@ -124,7 +118,7 @@ Outcome run(const Inputs& in) {
   if (q.enough()) {
     stay(q, out);
     out.checks.push_back(q.aim.met(q.now));
-    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now.value(), "% vol", 2)));
+    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)));
     if (q.aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
     return out;
   }

@@ -48,7 +48,7 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
   if (const auto held = in.decided(share_used)) return *held;
   const auto choose = [&](Fraction share, std::string_view why) {
     if (!in.figures_only())
-      out.note(fmt::format("{} of the addition is taken to stay free: {}", print(share.value(), "%", 1), why));
+      out.note(fmt::format("{} of the addition is taken to stay free: {}", print(share, "%", 1), why));
     return share;
   };
   if (const auto given = in.get(free_share)) return choose(*given, "as given");
@@ -56,12 +56,12 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
   if (in.get(lot::stage) == "must") return choose(chemistry::lower_free_share, "must (common practice, no source)");
   if (sugar && *sugar >= chemistry::sweet_from)
     return choose(chemistry::lower_free_share, fmt::format("{} of sugar or more (common practice, no source)",
-                                                           print(chemistry::sweet_from.value(), "g/L", 0)));
+                                                           print(chemistry::sweet_from, "g/L", 0)));
   if (!sugar) out.note("sugar was not given: the lot is taken for dry");
   if (in[lot::free_so2] < chemistry::little_free_so2)
     return choose(chemistry::lower_free_share,
                   fmt::format("dry wine with less than {} of free SO2 (common practice, no source)",
-                              print(chemistry::little_free_so2.value(), "mg/L", 0)));
+                              print(chemistry::little_free_so2, "mg/L", 0)));
   return choose(chemistry::higher_free_share, "dry wine (common practice, no source)");
 }
 
@@ -99,8 +99,8 @@ void stay(const Inputs& in, const Question& q, Outcome& out) {
 void enough(const Inputs& in, const Question& q, Outcome& out) {
   stay(in, q, out);
   out.checks.push_back(q.aim.met(q.reached(q.now)));
-  out.note(fmt::format("enough already: {} of free SO2, {} of it molecular", print(q.now.free.value(), "mg/L", 1),
-                       print(q.molecular(q.now).value(), "mg/L", 2)));
+  out.note(fmt::format("enough already: {} of free SO2, {} of it molecular", print(q.now.free, "mg/L", 1),
+                       print(q.molecular(q.now), "mg/L", 2)));
   if (q.aim.nearly(q.reached(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
   check_limits(in, q.now.free, q.now.total, out);
 }
@@ -148,8 +148,8 @@ std::string what_the_law_leaves(const Question& q, const Law& law) {
   const char* way_out = q.for_molecular() ? "lower the target, or the pH" : "lower the target";
   if (most > MassConcentration{})
     return fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
-                       print(most.value(), "mg/L", 1),
-                       print(lab::down_to_step(q.reached(q.after(most)), q.step()).value(), "mg/L", q.aim.decimals),
+                       print(most, "mg/L", 1),
+                       print(lab::down_to_step(q.reached(q.after(most)), q.step()), "mg/L", q.aim.decimals),
                        q.for_molecular() ? "molecular" : "free", way_out);
   if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.passed_by({}); }))
     return "nothing was dosed. The lot is past a limit already";
@@ -173,7 +173,7 @@ void refuse(const Inputs& in, const Question& q, const Law& law, MassConcentrati
                 fmt::format("nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot "
                             "that has less",
                             print_number(parse_unit(held.limit->unit).number(held.before.value()), 1),
-                            print(held.bound->value.value(), held.limit->unit, 1)),
+                            print(held.bound->value, held.limit->unit, 1)),
                 out);
       continue;
     }

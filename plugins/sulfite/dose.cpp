@@ -20,7 +20,7 @@ void check_strength(const Inputs& in, bool is_solution) {
 void bring(const Inputs& in, const Key<MassConcentration>& key, MassConcentration brought, std::string_view why,
            Outcome& out) {
   if (!(brought > MassConcentration{})) return;
-  if (!in.figures_only()) out.note(fmt::format("brings {} of {}{}", print(brought.value(), "mg/L", 1), key.name, why));
+  if (!in.figures_only()) out.note(fmt::format("brings {} of {}{}", print(brought, "mg/L", 1), key.name, why));
   if (const auto present = in.get(key)) out.change(key, *present + brought);
 }
 
@@ -48,7 +48,7 @@ void write_addition(const Inputs& in, const Dose& dose, Outcome& out) {
     addition.dose = figure(dose.mass->value() / in[lot::volume], "g/hL", 2);
   } else {
     addition.volume = dose.volume;
-    addition.strength = print(in[strength].value(), "g/L", 1) + " SO2";
+    addition.strength = print(in[strength], "g/L", 1) + " SO2";
     addition.dose = figure(*dose.volume / in[lot::volume], "mL/hL", 1);
   }
   out.additions.push_back(std::move(addition));

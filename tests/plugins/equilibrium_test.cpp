@@ -139,7 +139,7 @@ TEST(FixedCases, Additions) {
 // 0.001 g/L, derived.
 // Source: the same formulas in another program.
 TEST(FixedCases, Treatments) {
-  constexpr Fraction all = coherent<Fraction>(1);
+  static constexpr Fraction all = coherent<Fraction>(1);
   const auto by = [](const Carbonate& carbonate) {
     return [&carbonate](const Composition& c) {
       return after_carbonate(c, carbonate, carbonate.base(1.0 * gram_per_litre), all);

@@ -3,6 +3,7 @@
 #include "host/facts/account.hpp"
 #include "plugins/chemistry/water.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -38,7 +39,8 @@ bool water_allows(const Inputs& in, Fraction share, const Watered& by, Outcome& 
       share, 2,
       room > Fraction{}
           ? fmt::format("{}. A {} of {} or more keeps the rule for this dose", by.refused, by.name,
-                        print(coherent<MassConcentration>(std::ceil((by.strength * share / room).value())), "g/L", 0))
+                        print(coherent<MassConcentration>(std::ceil((by.strength * share / room * (1 - hair)).value())),
+                              "g/L", 0))
           : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
       out);
   if (const auto silent = facts::silent_on(in, lot::water_added); !silent.empty())

@@ -60,7 +60,7 @@ const Slip slips[] = {
     {"shares_with_an_uncertainty", lot("    varieties: {Sorrel: ▸60 ± 2 %, Blackthorn: 40 %}\n"), "the ± in '60 ± 2 %'",
      "the figure alone"},
     {"bounds_with_an_uncertainty",
-     two_lots("  - blend.design: {volume: 10 hL, lots: [T7, T8], bounds: {pH: ▸at most 3.4 ± 0.02}}\n"),
+     two_lots("  - blend.design: {volume: 10 hL, lots: [T7, T8], bounds: {pH: at most ▸3.4 ± 0.02}}\n"),
      "the ± in '3.4 ± 0.02'", "the figure alone"},
     {"a_path_with_an_uncertainty", lot("    absorbance: {path: ▸10 ± 1 mm, 520 nm: 0.4 AU}\n"), "the ± in '10 ± 1 mm'",
      "the figure alone"},

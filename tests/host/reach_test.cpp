@@ -140,9 +140,12 @@ TEST(Reach, WhatAReadingReachesIsAllThatChanges) {
 // A blend of A and B hangs on both, and so does what is done to B after it; what is done to C does not.
 TEST(Reach, FollowsWineThroughBlends) {
   TestHouse house;
-  const std::string lot = "{class: still, stage: wine, volume: 50 hL, pH: 3.4, free SO2: 10 mg/L, total SO2: 50 mg/L}";
+  const std::string lot =
+      "{class: still, stage: wine, volume: 50 hL, pH: 3.4, titratable acidity: 5 g/L, ethanol: 12 % vol, "
+      "sugar: 1 g/L, free SO2: 10 mg/L, total SO2: 50 mg/L, potassium: 900 mg/L, tartaric acid: 1.9 g/L, malic acid: "
+      "1.5 g/L, colour: white}";
   const Recipe recipe = read_recipe(Document::read(
-      "recipe.yaml", "recipe: test\nlots:\n  A: " + lot + "\n  B: " + lot + "\n  C: " + lot +
+      "recipe.yaml", "recipe: test\nacid basis: tartaric acid\nlots:\n  A: " + lot + "\n  B: " + lot + "\n  C: " + lot +
                          "\nsteps:\n  - sulfite.molecular: {lot: B}\n  - sulfite.molecular: {lot: C}\n"
                          "  - blend.mix: {lots: {A: 10 hL, B: 10 hL}, into: D}\n  - sulfite.molecular: {lot: D}\n"
                          "  - sulfite.molecular: {lot: B}\n  - sulfite.molecular: {lot: C}\n"));

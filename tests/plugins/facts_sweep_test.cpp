@@ -57,9 +57,9 @@ constexpr Given facts[] = {{"temperature", "16 °C"},
                            {"stage", "must"},
                            {"zone", "B"}};
 
-std::string stated() {
+std::string stated(std::string_view stage = "must") {
   std::string lot = "volume: 1000 L";
-  for (const auto& [key, value] : facts) lot += fmt::format(", {}: {}", key, value);
+  for (const auto& [key, value] : facts) lot += fmt::format(", {}: {}", key, key == "stage" ? stage : value);
   return lot;
 }
 
@@ -67,6 +67,7 @@ std::string stated() {
 struct Pours {
   std::string step;
   std::vector<std::string_view> own;
+  std::string_view into = "must";
 };
 
 std::vector<Pours> steps() {
@@ -82,7 +83,10 @@ std::vector<Pours> steps() {
       {"sugar.fortification: {spirit: 96 % vol, target ethanol: 16 % vol}", {"volume", "ethanol", "pH"}},
       {"cold.protein: {series: {0 g/hL: 21 NTU, 40 g/hL: 1.2 NTU}, racked: no}", {"water added"}},
       {"blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 2 mL, sample: 100 mL}", {"water added"}},
-      {"cold.treatment: {substance: mannoproteins, wanted dose: 200 mg/L, strength: 100 g/L}", {"water added"}}};
+      {"cold.treatment: {substance: potassium polyaspartate, wanted dose: 80 mg/L, strength: 20 g/L, protein stable: "
+       "yes}",
+       {"water added", "treated with"},
+       "wine"}};
 }
 
 bool is_own(const Pours& pours, std::string_view key) { return std::ranges::find(pours.own, key) != pours.own.end(); }
@@ -141,7 +145,7 @@ TEST(Facts, EveryKeyOfALotIsSwept) {
 TEST(Facts, NothingStaysThatPouringInMakesStale) {
   for (const auto& pours : steps()) {
     SCOPED_TRACE(pours.step);
-    const auto sheet = run(stated(), {pours.step});
+    const auto sheet = run(stated(pours.into), {pours.step});
     ASSERT_FALSE(sheet.steps[0].outcome.additions.empty());
     const auto& before = sheet.lots[0].before;
     const auto& then = sheet.lots[0].after;
@@ -173,7 +177,7 @@ TEST(Facts, NothingStaysThatPouringInMakesStale) {
 // By the masses, reckoned here: what is poured in weighs what the sheet orders.
 TEST(Facts, DensityAndSolubleSolidsGoByTheMasses) {
   const auto sheet =
-      run(stated(), {"cold.treatment: {substance: mannoproteins, wanted dose: 500 mg/L, strength: 50 g/L}"});
+      run(stated(), {"blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 1 mL, sample: 100 mL}"});
   const double water = 10 * 0.9982, must = 1078;  // kg
   EXPECT_NEAR(after(sheet, "volume", "L"), 1010, 1e-6);
   EXPECT_NEAR(after(sheet, "density", "kg/m³"), (must + water) / 1.010, 1e-3);
@@ -181,27 +185,24 @@ TEST(Facts, DensityAndSolubleSolidsGoByTheMasses) {
 }
 
 // A buffer holds its pH while little is poured in: the bound of host/plugin/behaviour.hpp, against the charge balance.
-TEST(Facts, LittleWaterLeavesPhWhereItIs) {
+TEST(Facts, LittlePouredInLeavesPhWhereItIs) {
   std::mt19937 random(20260914);
-  std::uniform_real_distribution<double> ph(2.9, 3.9), acidity(4, 12), ethanol(0, 14), potassium(500, 1800);
+  std::uniform_real_distribution<double> ph(2.9, 3.9), acidity(4, 12), ethanol(0, 6), potassium(500, 1800);
   int tried = 0;
   for (int i = 0; i < 60; ++i) {
-    const double p = ph(random), t = acidity(random), e = ethanol(random), k = potassium(random);
-    try {
-      const auto sheet =
-          run(fmt::format("volume: 1000 L, sugar: 180 g/L, stage: must, ethanol: {:.2f} % vol, pH: {:.3f}, "
-                          "titratable acidity: {:.2f} g/L as tartaric acid, potassium: {:.0f} mg/L",
-                          e, p, t, k),
-              {fmt::format("sugar.enrichment: {{target potential alcohol: {:.3f} % vol}}", e + 180 / 16.83 + 1.7)});
-      const double grown = after(sheet, "volume", "L") / 1000 - 1;
-      EXPECT_NEAR(grown, little_poured_in, 0.002);
-      EXPECT_NEAR(after(sheet, "pH", "pH"), std::round(p * 1000) / 1000, 0.01);
-      ++tried;
-    } catch (const BadInput&) {
-      continue;  // readings that no must has together
-    }
+    const double p = std::round(1000 * ph(random)) / 1000, e = ethanol(random);
+    const auto sheet =
+        run(fmt::format("volume: 1000 L, sugar: 180 g/L, stage: must, ethanol: {:.2f} % vol, pH: {:.3f}, "
+                        "titratable acidity: {:.2f} g/L as tartaric acid, potassium: {:.0f} mg/L",
+                        e, p, acidity(random), potassium(random)),
+            {fmt::format("sugar.enrichment: {{target potential alcohol: {:.3f} % vol}}", e + 180 / 16.83 + 1.7)});
+    EXPECT_NEAR(after(sheet, "volume", "L") / 1000 - 1, little_poured_in, 0.002);
+    // Readings that no must has together leave it unknown, once more than a little is poured in.
+    if (!sheet.lots[0].after.contains("pH")) continue;
+    EXPECT_NEAR(after(sheet, "pH", "pH"), p, 0.01);
+    ++tried;
   }
-  EXPECT_GT(tried, 20);
+  EXPECT_GT(tried, 40);
 }
 
 TEST(Facts, MuchPouredInLeavesPhUnknownWithoutAcidity) {

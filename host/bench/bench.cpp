@@ -93,7 +93,7 @@ Rules Bench::rules_of(const Recipe& recipe) const {
   Rules rules;
   for (const auto& [name, mark] : recipe.rules) {
     if (is_rule_file(name)) {
-      const auto file = fs::path(recipe.document.name()).parent_path() / name;
+      const auto file = rule_file(recipe, name);
       if (!fs::exists(file))
         recipe.document.fail(mark, "there is no file " + in_quotes(file.string()),
                              "house rules stand beside the recipe: look at the spelling of their name");

@@ -96,13 +96,13 @@ std::string_view nearest(std::string_view word, std::span<const std::string_view
 namespace {
 
 std::vector<std::string_view> words_of(std::string_view text) {
-  std::vector<std::string_view> words;
+  std::vector<std::string_view> parts;
   while (!text.empty()) {
     const auto end = std::min(text.find(' '), text.size());
-    if (end > 0) words.push_back(text.substr(0, end));
+    if (end > 0) parts.push_back(text.substr(0, end));
     text.remove_prefix(std::min(end + 1, text.size()));
   }
-  return words;
+  return parts;
 }
 
 // The word of `other` that is no spelling of the one in its place: 'free' of 'target free SO2' for 'target total

@@ -147,7 +147,7 @@ TEST(MadeLots, AnAdditionSaysWhatMakesItsLotFirst) {
   const auto sheet = house.run(joined("red", "  - sulfite.addition: {lot: X, target free SO2: 25 mg/L}\n"));
   ASSERT_TRUE(sheet.steps[0].outcome.holds());
   const auto text = write_text(sheet, {});
-  EXPECT_EQ(count(text, "lot B; first join: step 1; first measure "), 1U) << text;
+  EXPECT_EQ(count(text, "lot B; first join: step 1; first measure"), 1U) << text;
   EXPECT_EQ(count(text, "lot W; first join: step 1\n"), 1U);
   EXPECT_EQ(count(text, "[ ] first join: step 1\n"), 2U);
   EXPECT_EQ(count(text, "first join"), 4U) << "another lot does not wait for it";

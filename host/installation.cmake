@@ -20,7 +20,11 @@ install(FILES host/cli/completion/vatwright.fish DESTINATION share/fish/vendor_c
 install(FILES host/cli/completion/_vatwright DESTINATION share/zsh/vendor-completions)
 
 install(DIRECTORY units DESTINATION include/vatwright FILES_MATCHING PATTERN "*.hpp")
-install(DIRECTORY host/plugin DESTINATION include/vatwright/host FILES_MATCHING PATTERN "*.hpp")
+install(TARGETS vatwright_facts EXPORT vatwright ARCHIVE DESTINATION lib)
+install(DIRECTORY host/plugin host/facts DESTINATION include/vatwright/host FILES_MATCHING PATTERN "*.hpp")
+install(FILES plugins/lab/rounding.hpp plugins/lab/allowance.hpp plugins/lab/dose.hpp
+        DESTINATION include/vatwright/plugins/lab)
+install(FILES ${CMAKE_BINARY_DIR}/generated/host/plugin/interface.hpp DESTINATION include/vatwright/host/plugin)
 install(EXPORT vatwright NAMESPACE vatwright:: DESTINATION lib/cmake/vatwright FILE vatwright-targets.cmake)
 file(WRITE ${CMAKE_BINARY_DIR}/vatwright-config.cmake
      "include(CMakeFindDependencyMacro)\nfind_dependency(Boost 1.81 EXACT)\ninclude(\${CMAKE_CURRENT_LIST_DIR}/vatwright-targets.cmake)\n")

@@ -40,7 +40,7 @@ std::optional<double> take_figure(std::string_view& text) {
 // Anywhere between the two, no place likelier than another: the middle, and the width over √12 (JCGM 100,
 // 4.3.7, from memory).
 std::string anywhere(double low, double high, std::string_view unit) {
-  const std::string figure = print((low + high) / 2, (high - low) / std::sqrt(12.0), "1", 0);
+  const std::string figure = print_coherent((low + high) / 2, (high - low) / std::sqrt(12.0), Dimension{}, "1", 0);
   return in_quotes(unit.empty() ? figure : figure + " " + std::string(unit));
 }
 

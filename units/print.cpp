@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <stdexcept>
 
 namespace vatwright {
 namespace {
@@ -23,6 +24,17 @@ double rounded_to(double value, double step) { return std::round(value / step) *
 // The same once it is rounded: 9.996 to three digits is 10.0, not 10.00.
 int decimals_once_rounded(double number, int digits) {
   return decimals_for(rounded_to(number, std::pow(10.0, -decimals_for(number, digits))), digits);
+}
+
+// A wrong unit is no bad input, but a fault in the program or a plugin.
+Unit unit_for(const Dimension& dimension, std::string_view text) {
+  try {
+    const Unit unit = parse_unit(text);
+    if (unit.dimension == dimension) return unit;
+  } catch (const InputError&) {
+    throw std::logic_error(fmt::format("'{}' is no unit to print {} in", text, describe(dimension)));
+  }
+  throw std::logic_error(fmt::format("{} does not go into '{}'", describe(dimension), text));
 }
 
 template <class Quantity, std::size_t N>
@@ -55,13 +67,14 @@ std::string print_significant(double number, int digits) {
   return print_number(number, decimals_once_rounded(number, digits));
 }
 
-std::string print(double coherent, std::string_view unit, int decimals) {
-  return with_unit(print_number(parse_unit(unit).number(coherent), decimals), unit);
+std::string print_coherent(double coherent, const Dimension& dimension, std::string_view unit, int decimals) {
+  return with_unit(print_number(unit_for(dimension, unit).number(coherent), decimals), unit);
 }
 
-std::string print(double coherent, double uncertainty, std::string_view unit, int decimals) {
-  if (!(uncertainty > 0)) return print(coherent, unit, decimals);
-  const Unit u = parse_unit(unit);
+std::string print_coherent(double coherent, double uncertainty, const Dimension& dimension, std::string_view unit,
+                           int decimals) {
+  const Unit u = unit_for(dimension, unit);
+  if (!(uncertainty > 0)) return with_unit(print_number(u.number(coherent), decimals), unit);
   const double number = u.number(coherent);
   const double spread = u.spread(uncertainty, coherent);
   const int places = decimals_once_rounded(spread, 2);

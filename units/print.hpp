@@ -19,12 +19,19 @@ std::string print_significant(double number, int digits);
 std::string with_unit(std::string number, std::string_view unit);
 
 // "21.3 mg/L"; `unit` is the text of a unit ("1": none is printed). A temperature, pH and the
-// hydrometer scales work alike.
-std::string print(double coherent, std::string_view unit, int decimals);
+// hydrometer scales work alike. Throws std::logic_error for what is no unit, or one of another
+// dimension: a slip of whoever wrote the line, never of the person at the bench.
+template <class Unit>
+std::string print(const bu::quantity<Unit>& quantity, std::string_view unit, int decimals);
+
+// The same of a number whose dimension is known only while the program runs, such as the value of a
+// key that a recipe names.
+std::string print_coherent(double coherent, const Dimension& dimension, std::string_view unit, int decimals);
 
 // The same with a standard uncertainty of two significant digits, the value cut to match:
 // "21.3 ± 2.9 mg/L".
-std::string print(double coherent, double uncertainty, std::string_view unit, int decimals);
+std::string print_coherent(double coherent, double uncertainty, const Dimension& dimension, std::string_view unit,
+                           int decimals);
 
 // A number and the text of the unit it is in.
 struct Shown {
@@ -42,5 +49,10 @@ Mass to_balance(Mass mass);
 
 // What a measuring cylinder or a meter shows: three significant digits of the volume.
 Volume to_measure(Volume volume);
+
+template <class Unit>
+std::string print(const bu::quantity<Unit>& quantity, std::string_view unit, int decimals) {
+  return print_coherent(quantity.value(), dimension_of<bu::quantity<Unit>>(), unit, decimals);
+}
 
 }  // namespace vatwright

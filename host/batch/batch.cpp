@@ -1,6 +1,7 @@
 #include "host/batch/batch.hpp"
 
 #include "host/batch/held_back.hpp"
+#include "host/bench/readings.hpp"
 #include "host/bench/weigh_out.hpp"
 #include "host/recipe/together.hpp"
 
@@ -8,6 +9,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <fstream>
 #include <functional>
 #include <future>
 #include <iterator>
@@ -80,11 +82,25 @@ void make_template(Recipe& recipe, const std::vector<LotColumn>& columns) {
     if (column.key != nullptr) recipe.lots.front().analysis.try_emplace(column.key);
 }
 
-bool carries_uncertainty(const RowRead& read) {
-  return std::any_of(read.row.cells.begin(), read.row.cells.end(), [](const std::string& cell) {
-    return cell.find("±") != std::string::npos || cell.find("+-") != std::string::npos ||
-           cell.find("+/-") != std::string::npos;
-  });
+// Whether there is a ± anywhere in the table: the head is written before the last row is read, and has to leave room
+// for it. What cannot be read twice, such as a pipe, may have one.
+bool carries_uncertainty(const std::filesystem::path& table) {
+  if (!std::filesystem::is_regular_file(table)) return true;
+  constexpr std::string_view signs[] = {"±", "+-", "+/-"};
+  constexpr std::size_t block = 1U << 16U, longest = 3;
+  std::ifstream file(table, std::ios::binary);
+  std::string text;  // a block, after the end of the one before
+  while (file) {
+    text.erase(0, text.size() - std::min(text.size(), longest - 1));
+    const std::size_t kept = text.size();
+    text.resize(kept + block);
+    file.read(text.data() + kept, block);
+    text.resize(kept + static_cast<std::size_t>(file.gcount()));
+    if (std::any_of(std::begin(signs), std::end(signs),
+                    [&](std::string_view sign) { return text.find(sign) != std::string::npos; }))
+      return true;
+  }
+  return false;
 }
 
 // The step of the recipe, what is amiss, and the hint; the line of the recipe that BadInput shows
@@ -121,9 +137,7 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& ta
   first_rows_ = next_rows();
   if (first_rows_.empty())
     throw BadInput(table.string() + ": the table has a head and no lots\n  write a row for each lot below it");
-  const auto& lot = ready_.lots.front().analysis;
-  uncertain_ = ready_.typical != nullptr || std::any_of(first_rows_.begin(), first_rows_.end(), carries_uncertainty) ||
-               std::any_of(lot.begin(), lot.end(), [](const auto& entry) { return entry.second.uncertainty > 0; });
+  uncertain_ = ready_.typical != nullptr || has_readings(ready_) || carries_uncertainty(table);
 }
 
 std::vector<RowRead> Batch::next_rows() {

@@ -56,6 +56,7 @@ struct CsvReader::Parser {
 
   // Reads on until a row is whole, or the file ends.
   void fill() {
+    if (!rows.empty()) return;
     std::string block(block_bytes, '\0');
     while (rows.empty() && !ended) {
       file.read(block.data(), static_cast<std::streamsize>(block.size()));

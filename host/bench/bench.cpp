@@ -25,7 +25,7 @@ namespace {
 
 void note_unusual(const std::vector<UsedInput>& inputs, Outcome& outcome) {
   for (const auto& used : inputs) {
-    if (used.input->kind != Kind::quantity || !used.input->usual || used.from == "default") continue;
+    if (used.input->kind != Kind::quantity || !used.input->usual || used.from.is_fallback()) continue;
     const double number = parse_unit(used.input->unit).number(used.value.number);
     const auto [low, high] = *used.input->usual;
     if (number >= low && number <= high) continue;
@@ -33,6 +33,14 @@ void note_unusual(const std::vector<UsedInput>& inputs, Outcome& outcome) {
     outcome.note(fmt::format("{} of {} is outside the usual {:g} to {}: check the reading", used.input->name,
                              with(number), low, with(high)));
   }
+}
+
+// Of what was poured in nobody knows what it does to these.
+void note_unknown(std::size_t said, Outcome& outcome) {
+  std::string names;
+  for (std::size_t i = said; i < outcome.forgotten.size(); ++i)
+    names += fmt::format("{}{}", names.empty() ? "" : ", ", outcome.forgotten[i]->name);
+  if (!names.empty()) outcome.note("no longer known after what is poured in, and to be measured again: " + names);
 }
 
 // Once on a sheet, before all else that the first step which uses the volume notes.
@@ -71,13 +79,21 @@ std::string shown_volume(const LotState& lot) {
   return fmt::format("{:.5g} {}", shown.number, shown.unit);
 }
 
+std::optional<Volume> volume_of(const std::vector<UsedInput>& inputs, const LotState* lot) {
+  for (const auto& used : inputs)
+    if (used.input->name == lot::volume.name) return Volume::from_value(used.value.number);
+  if (lot == nullptr) return std::nullopt;
+  const auto at = lot->analysis.find(lot::volume.name);
+  return at == lot->analysis.end() ? std::nullopt : std::optional(Volume::from_value(at->second.number));
+}
+
 }  // namespace
 
 Rules Bench::rules_of(const Recipe& recipe) const {
   Rules rules;
   for (const auto& [name, mark] : recipe.rules) {
     if (is_rule_file(name)) {
-      const auto file = fs::path(recipe.document.name()).parent_path() / name;
+      const auto file = rule_file(recipe, name);
       if (!fs::exists(file))
         recipe.document.fail(mark, "there is no file " + in_quotes(file.string()),
                              "house rules stand beside the recipe: look at the spelling of their name");
@@ -148,7 +164,10 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     }
     out.inputs = inputs.used();
     out.outcome = call(step, inputs, recipe);
-    vet(out.outcome, *step.calculation, id);
+    vet(out.outcome, *step.calculation, id, volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr));
+    const auto said = out.outcome.forgotten.size();
+    let_follow(step, lots, out.outcome);
+    note_unknown(said, out.outcome);
     withhold(out, sheet.steps);
     note_unusual(out.inputs, out.outcome);
     note_thousands(sheet.steps, out);
@@ -158,7 +177,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.made_first = made_first(out, sheet.steps);
     out.measure_first = measure_first(out, sheet.steps);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
-    enter(out.outcome, step, fmt::format("step {}", sheet.steps.size() + 1), recipe, lots);
+    enter(out.outcome, step, sheet.steps.size(), recipe, lots);
     sheet.steps.push_back(std::move(out));
   }
   for (std::size_t i = 0; i < lots.size(); ++i) {

@@ -40,13 +40,10 @@ std::vector<CompositionRule> GivenInputs::composition_rules(const Analysis* lot)
 std::vector<UsedInput> GivenInputs::used() const {
   std::vector<UsedInput> out;
   for (const auto& used : used_) {
-    std::string from = "step";
-    if (used.from == From::fallback) from = "default";
-    if (used.from == From::lot) {
-      const auto changed = lot_.from.find(used.input->name);
-      from = changed == lot_.from.end() ? "lot" : changed->second;
-    }
-    out.push_back({used.input, *used.value, std::move(from)});
+    Origin from{used.from};
+    if (from.of == Origin::Of::reading)
+      if (const auto changed = lot_.from.find(used.input->name); changed != lot_.from.end()) from = changed->second;
+    out.push_back({used.input, *used.value, from});
   }
   return out;
 }
@@ -60,11 +57,12 @@ std::optional<double> GivenInputs::decided_number(const ResultInfo& result) cons
 
 // From the step, else from the lot, else the default.
 std::optional<GivenInputs::Used> GivenInputs::pick(const BoundStep& step, const Input& input) const {
-  if (const auto at = step.given.find(&input); at != step.given.end()) return Used{&input, &at->second, From::step};
+  if (const auto at = step.given.find(&input); at != step.given.end())
+    return Used{&input, &at->second, Origin::Of::said};
   if (const auto at = lot_.analysis.find(input.name); at != lot_.analysis.end())
-    return Used{&input, &at->second, From::lot};
+    return Used{&input, &at->second, Origin::Of::reading};
   if (const auto at = step.defaults.find(&input); at != step.defaults.end())
-    return Used{&input, &at->second, From::fallback};
+    return Used{&input, &at->second, Origin::Of::fallback};
   return std::nullopt;
 }
 

@@ -34,11 +34,10 @@ class GivenInputs final : public Inputs {
   std::vector<UsedInput> used() const;
 
  private:
-  enum class From : unsigned char { step, lot, fallback };
   struct Used {
     const Input* input;
     const Value* value;
-    From from;
+    Origin::Of from;
   };
   std::optional<double> decided_number(const ResultInfo& result) const override;
   std::optional<Used> pick(const BoundStep& step, const Input& input) const;

@@ -1,5 +1,6 @@
 #include "host/bench/lots.hpp"
 
+#include "host/facts/account.hpp"
 #include "host/loader/plugin_file.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/recipe/allowed.hpp"
@@ -9,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace vatwright {
@@ -18,11 +20,11 @@ namespace {
 // cannot be what it would become.
 class LotBook {
  public:
-  LotBook(const Recipe& recipe, std::vector<LotState>& lots, const BoundStep& step, const std::string& number, Run run)
+  LotBook(const Recipe& recipe, std::vector<LotState>& lots, const BoundStep& step, std::size_t number, Run run)
       : recipe_(recipe), lots_(lots), step_(step), number_(number), run_(run) {}
 
   void enter(const Outcome& outcome) {
-    for (const auto& changed : outcome.changes) change(own(), *changed.key, changed.value);
+    for (const auto& changed : outcome.changes) change(own(), *changed.key, with_silence(own(), changed));
     for (const Input* key : outcome.forgotten) own().analysis.erase(std::string(key->name));
     for (const auto& drawn : outcome.drawn) draw(drawn);
     for (const auto& made : outcome.new_lots) make(made);
@@ -34,9 +36,16 @@ class LotBook {
                       "; nothing is shown of it");
   }
 
-  void put(LotState& lot, const std::string& key, Value value) {
-    lot.analysis.insert_or_assign(key, std::move(value));
-    lot.from.insert_or_assign(key, number_);
+  // Figures of a laboratory are foretold, or reckoned from what it read; words and books are known.
+  Origin origin_of(const Input& key) const {
+    const bool figure = key.kind == Kind::quantity || key.kind == Kind::series;
+    if (!figure || key.behaves.kept == Kept::book) return {Origin::Of::booked, number_};
+    return {step_.calculation->measures ? Origin::Of::reckoned : Origin::Of::forecast, number_};
+  }
+
+  void put(LotState& lot, const Input& key, Value value) {
+    lot.analysis.insert_or_assign(std::string(key.name), std::move(value));
+    lot.from.insert_or_assign(std::string(key.name), origin_of(key));
   }
 
   // The calculation is sound and was asked for too much, or the readings are not those of one wine.
@@ -50,11 +59,37 @@ class LotBook {
         "ask for less, and look at the readings");
   }
 
-  void change(LotState& lot, const Input& key, const Value& value) {
+  // A step that leaves a figure where it is foretells nothing.
+  static bool is_as_it_was(const LotState& lot, const Input& key, const Value& value) {
+    const auto known = lot.analysis.find(key.name);
+    if (known == lot.analysis.end() || key.kind != Kind::quantity) return false;
+    constexpr double rounding = 1e-12;
+    const double before = known->second.number;
+    return std::abs(value.number - before) <= rounding * std::abs(before) && value.silent == known->second.silent;
+  }
+
+  // In the range of the lot's own key, whatever the plugin's says.
+  void change(LotState& lot, const Input& plugins_key, const Value& value) {
+    const Input* known = find_lot_key(plugins_key.name);
+    if (known == nullptr) refuse("a change of '" + std::string(plugins_key.name) + "', which no lot has");
+    const Input& key = *known;
     if (key.kind == Kind::quantity) refuse_impossible(lot, key, value.number);
     for (const auto& [x, y] : value.series.points) refuse_impossible(lot, key, y);
     for (const auto& [name, amount] : value.amounts) refuse_impossible(lot, key, amount);
-    put(lot, std::string(key.name), value);
+    if (is_as_it_was(lot, key, value)) return;
+    put(lot, key, value);
+  }
+
+  // What a step enters into an account that nobody stated does not state it.
+  static Value with_silence(const LotState& lot, const Changed& changed) {
+    Value value = changed.value;
+    if (changed.key->behaves.account == Account::none) return value;
+    const auto before = lot.analysis.find(changed.key->name);
+    if (before == lot.analysis.end())
+      facts::add_silent({lot.name}, value.silent);
+    else
+      facts::add_silent(before->second.silent, value.silent);
+    return value;
   }
 
   LotState& own() {
@@ -66,8 +101,7 @@ class LotBook {
     const auto lot =
         std::find_if(lots_.begin(), lots_.end(), [&](const auto& l) { return l.there && l.name == drawn.lot; });
     if (lot == lots_.end()) refuse("wine from a lot '" + drawn.lot + "' that there is not");
-    const std::string key(lot::volume.name);
-    const auto at = lot->analysis.find(key);
+    const auto at = lot->analysis.find(lot::volume.name);
     if (at == lot->analysis.end()) refuse("wine from lot '" + drawn.lot + "', whose volume is not known");
     constexpr double slack = 1e-9;
     const double left = at->second.number - drawn.volume.value();
@@ -76,7 +110,7 @@ class LotBook {
       refuse("more wine than there is in lot '" + drawn.lot + "'");
     Value value;
     value.number = left > slack * at->second.number ? left : 0;
-    put(*lot, key, std::move(value));
+    put(*lot, lot::volume, std::move(value));
   }
 
   void make(const NewLot& made) {
@@ -85,14 +119,14 @@ class LotBook {
     if (own == step_.makes.end()) refuse("a lot '" + made.name + "' that it does not declare");
     LotState& lot = lots_[*own];
     lot.there = true;
-    lot.made = number_;
+    lot.made = words({Origin::Of::booked, number_});
     for (const auto& [key, value] : made.analysis) change(lot, *find_lot_key(key), value);
   }
 
   const Recipe& recipe_;
   std::vector<LotState>& lots_;
   const BoundStep& step_;
-  const std::string& number_;
+  std::size_t number_;
   Run run_;
 };
 
@@ -115,7 +149,7 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
   return lots;
 }
 
-void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, const Recipe& recipe,
+void enter(const Outcome& outcome, const BoundStep& step, std::size_t number, const Recipe& recipe,
            std::vector<LotState>& lots, Run run) {
   LotBook(recipe, lots, step, number, run).enter(outcome);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/bench/bind.hpp"
+#include "host/facts/origin.hpp"
 #include "host/plugin/outcome.hpp"
 
 #include <map>
@@ -14,7 +15,7 @@ namespace vatwright {
 struct LotState {
   std::string name;
   Analysis analysis;
-  std::map<std::string, std::string, std::less<>> from;
+  std::map<std::string, Origin, std::less<>> from;
   bool there = true;   // false: a later step makes it
   std::string made{};  // by that step
 };
@@ -25,9 +26,9 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
 // For the sheet, or again with other readings for the uncertainty of what is on it.
 enum class Run : unsigned char { on_sheet, again };
 
-// What a step did to the lots: `number` is its name on the sheet, "step 2". Throws PluginError
+// What a step did to the lots: it is steps[number] of the sheet. Throws PluginError
 // where it cannot have; BadInput, placed at the step, where a value would leave its key's range.
-void enter(const Outcome& outcome, const BoundStep& step, const std::string& number, const Recipe& recipe,
+void enter(const Outcome& outcome, const BoundStep& step, std::size_t number, const Recipe& recipe,
            std::vector<LotState>& lots, Run run = Run::on_sheet);
 
 // A step may not work on a lot that was never made or is empty. Throws BadInput.

@@ -18,13 +18,16 @@ bool comes_before(const StepSheet& step, const std::vector<StepSheet>& before, s
 
 std::optional<MeasureFirst> measure_first(const StepSheet& step, const std::vector<StepSheet>& before) {
   if (step.lot.empty() || step.outcome.additions.empty()) return std::nullopt;
-  auto last = before.size();
-  while (last > 0 && !comes_before(step, before, last - 1)) --last;
-  if (last == 0) return std::nullopt;
-  MeasureFirst found{last - 1, {}};
-  for (const auto& used : step.inputs)
-    if (is_predicted_reading(used)) found.figures.push_back(used.input->name);
+  MeasureFirst found{0, false, {}};
+  for (const auto& used : step.inputs) {
+    if (!used.from.is_forecast()) continue;
+    found.figures.push_back(used.input->name);
+    found.after = std::max(found.after, used.from.step);
+  }
   if (found.figures.empty()) return std::nullopt;
+  for (std::size_t i = found.after + 1; i < before.size(); ++i)
+    if (comes_before(step, before, i)) found.after = i;
+  found.mixes = !before[found.after].outcome.additions.empty();
   return found;
 }
 

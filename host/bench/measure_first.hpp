@@ -1,4 +1,4 @@
-// Two doses in one lot: what to measure between them.
+// What to measure before a dose: it does not rest on a forecast, whichever calculation made that.
 #pragma once
 
 #include "host/bench/worksheet.hpp"
@@ -8,8 +8,7 @@
 
 namespace vatwright {
 
-// The readings that `step` takes from the forecast of a step before it, where something was added to
-// its lot before; none for a step that adds nothing.
+// The forecasts of steps before it that `step` takes; none for a step that adds nothing.
 std::optional<MeasureFirst> measure_first(const StepSheet& step, const std::vector<StepSheet>& before);
 
 }  // namespace vatwright

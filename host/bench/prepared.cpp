@@ -1,5 +1,6 @@
 #include "host/bench/prepared.hpp"
 
+#include "host/facts/pour.hpp"
 #include "host/plugin/lot.hpp"
 
 #include <algorithm>
@@ -63,6 +64,10 @@ Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& rec
   } catch (...) {
     throw PluginError(id + " failed with something that says nothing of itself");
   }
+}
+
+void let_follow(const BoundStep& step, const std::vector<LotState>& lots, Outcome& outcome) {
+  if (outcome.poured && step.lot) facts::pour_in(lots[*step.lot].analysis, lot::keys, outcome);
 }
 
 }  // namespace vatwright

@@ -26,4 +26,7 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
 // together, PluginError when the plugin fails.
 Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe);
 
+// Completes what a step gave back by what it means for those facts of its lot that it says nothing of.
+void let_follow(const BoundStep& step, const std::vector<LotState>& lots, Outcome& outcome);
+
 }  // namespace vatwright

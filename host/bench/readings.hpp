@@ -13,7 +13,12 @@ struct Reading {
   double value = 0;  // coherent
   double standard = 0;
   double low = 0, high = 0;  // what it can be
+  bool of_lot = true;        // false: said by a step
+  std::size_t origin = 0;    // that lot, or that step
 };
+
+// Whether there is any.
+bool has_readings(const Prepared& ready);
 
 // A copy of the lots and of what the steps were given, whose readings can be set.
 class Variant {
@@ -32,8 +37,13 @@ class Variant {
   const std::vector<LotState>& lots() const { return lots_; }
 
  private:
-  void collect(const Input& input, Value& value, const std::string& where);
-  void add(std::string name, const Input& input, double& place, double standard);
+  struct Where {
+    std::string words;  // " of T7", ", step 2"
+    bool of_lot;
+    std::size_t origin;
+  };
+  void collect(const Input& input, Value& value, const Where& where);
+  void add(std::string name, const Input& input, double& place, double standard, const Where& where);
 
   std::vector<BoundStep> steps_;
   std::vector<LotState> lots_;

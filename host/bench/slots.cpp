@@ -77,44 +77,41 @@ std::optional<Outcome> Slots::decided_anew(const BoundStep& step, const std::vec
   }
 }
 
-bool Slots::fill(const Variant& variant, std::span<double> figures) const {
-  auto lots = variant.lots();
-  static const std::string number = "drawn";
-  for (std::size_t i = 0; i < ready_.steps.size(); ++i) {
-    const BoundStep& step = variant.steps()[i];
-    const Outcome& sheet = sheet_.steps[i].outcome;
-    if (!step.calculation->repeatable) {
-      for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) figures[s] = on_sheet(s);
-      enter(sheet, step, number, ready_.recipe, lots, Run::again);
-      continue;
-    }
-    try {
-      const Known held{&sheet};
-      const Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
-      const auto anew = decides_[i] ? decided_anew(step, lots) : Outcome{};
-      for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) {
-        const std::size_t index = slots_[s].index;
-        switch (slots_[s].of) {
-          case Slot::Of::result:
-            if (!sheet.results[index].info->decided)
-              figures[s] = like(sheet.results[index], after);
-            else
-              figures[s] = anew ? like(sheet.results[index], *anew) : unknown;
-            break;
-          case Slot::Of::addition:
-            figures[s] = anew ? like(sheet.additions[index], *anew) : unknown;
-            break;
-          case Slot::Of::check:
-            figures[s] = like(sheet.checks[index], after);
-            break;
-        }
-      }
-      enter(after, step, number, ready_.recipe, lots, Run::again);
-    } catch (const BadInput&) {
-      return false;  // readings that cannot be together, such as more free SO2 than total
-    }
+bool Slots::fill(std::size_t i, const Variant& variant, std::vector<LotState>& lots, std::span<double> figures) const {
+  const BoundStep& step = variant.steps()[i];
+  const Outcome& sheet = sheet_.steps[i].outcome;
+  if (!step.calculation->repeatable) {
+    for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) figures[s] = on_sheet(s);
+    enter(sheet, step, i, ready_.recipe, lots, Run::again);
+    return true;
   }
-  return true;
+  try {
+    const Known held{&sheet};
+    Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
+    let_follow(step, lots, after);
+    const auto anew = decides_[i] ? decided_anew(step, lots) : Outcome{};
+    for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) {
+      const std::size_t index = slots_[s].index;
+      switch (slots_[s].of) {
+        case Slot::Of::result:
+          if (!sheet.results[index].info->decided)
+            figures[s] = like(sheet.results[index], after);
+          else
+            figures[s] = anew ? like(sheet.results[index], *anew) : unknown;
+          break;
+        case Slot::Of::addition:
+          figures[s] = anew ? like(sheet.additions[index], *anew) : unknown;
+          break;
+        case Slot::Of::check:
+          figures[s] = like(sheet.checks[index], after);
+          break;
+      }
+    }
+    enter(after, step, i, ready_.recipe, lots, Run::again);
+    return true;
+  } catch (const BadInput&) {
+    return false;  // readings that cannot be together, such as more free SO2 than total
+  }
 }
 
 }  // namespace vatwright

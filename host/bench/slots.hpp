@@ -27,9 +27,12 @@ class Slots {
   const Slot& operator[](std::size_t i) const { return slots_[i]; }
   double on_sheet(std::size_t i) const;
 
-  // Runs the recipe on the readings of `variant`, the decisions of the sheet held, and writes each
-  // figure (NaN where it gives none). False when its readings cannot be together.
-  bool fill(const Variant& variant, std::span<double> figures) const;
+  // The first slot of the step; that of the next ends them.
+  std::size_t first(std::size_t step) const { return first_[step]; }
+
+  // Runs a step on the readings of `variant` and the lots as they are, the decisions of the sheet held, changes the
+  // lots and writes its figures (NaN where it gives none). False when the readings cannot be together.
+  bool fill(std::size_t step, const Variant& variant, std::vector<LotState>& lots, std::span<double> figures) const;
 
  private:
   std::optional<Outcome> decided_anew(const BoundStep& step, const std::vector<LotState>& lots) const;

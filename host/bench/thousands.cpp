@@ -49,7 +49,7 @@ std::string either_way(std::string_view figure) {
 std::vector<std::string> doubtful_thousands(const std::vector<UsedInput>& inputs) {
   std::vector<std::string> notes;
   for (const auto& used : inputs)
-    if (used.from != "default") look(*used.input, used.value, notes);
+    if (!used.from.is_fallback()) look(*used.input, used.value, notes);
   return notes;
 }
 

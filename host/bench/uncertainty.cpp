@@ -1,7 +1,6 @@
 #include "host/bench/uncertainty.hpp"
 
-#include "host/bench/readings.hpp"
-#include "host/bench/slots.hpp"
+#include "host/bench/course.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
@@ -16,6 +15,7 @@
 #include <cmath>
 #include <future>
 #include <limits>
+#include <set>
 #include <thread>
 
 namespace vatwright {
@@ -25,54 +25,83 @@ constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 
 // --- first order ------------------------------------------------------------------------------
 
-// What one standard uncertainty of each reading does to each figure.
-struct Sensitivities {
-  std::vector<std::vector<double>> by_reading;  // [reading][slot]; NaN: not known
+// What one standard uncertainty of a reading does to a figure.
+struct Effect {
+  std::size_t reading;
+  double size;
+};
+
+// By figure, in the order of the readings; of those that cannot reach it there is none.
+class Sensitivities {
+ public:
+  explicit Sensitivities(std::size_t slots) : effects_(slots) {}
+
+  void add(std::size_t slot, Effect effect) { effects_[slot].push_back(effect); }
 
   double standard(std::size_t slot) const {
     double sum = 0;
-    for (const auto& effects : by_reading)
-      if (std::isfinite(effects[slot])) sum += effects[slot] * effects[slot];
+    for (const Effect& effect : effects_[slot]) sum += effect.size * effect.size;
     return std::sqrt(sum);
   }
+
+  void name_the_chief(const std::vector<Reading>& readings, std::size_t slot, Spread& spread) const {
+    double sum = 0, most = 0;
+    for (const Effect& effect : effects_[slot]) {
+      const double square = effect.size * effect.size;
+      sum += square;
+      if (square <= most) continue;
+      most = square;
+      spread.chief = readings[effect.reading].name;
+    }
+    if (sum > 0) spread.chief_share = most / sum;
+  }
+
+ private:
+  std::vector<std::vector<Effect>> effects_;
 };
 
-// By central differences; by a one-sided one where a figure is not known on the other side.
-Sensitivities sensitivities(const Prepared& ready, const Slots& slots) {
-  Sensitivities out;
-  Variant variant(ready);
-  std::vector<double> middle(slots.size()), below(slots.size()), above(slots.size());
-  if (!slots.fill(variant, middle)) return out;
-  for (std::size_t i = 0; i < variant.readings().size(); ++i) {
-    const Reading& reading = variant.readings()[i];
-    const double low = variant.set(i, reading.value - reading.standard);
-    if (!slots.fill(variant, below)) std::fill(below.begin(), below.end(), nothing);
-    const double high = variant.set(i, reading.value + reading.standard);
-    if (!slots.fill(variant, above)) std::fill(above.begin(), above.end(), nothing);
-    variant.reset(i);
-    auto& effects = out.by_reading.emplace_back(slots.size(), nothing);
-    for (std::size_t s = 0; s < slots.size(); ++s) {
-      const bool has_below = std::isfinite(below[s]), has_above = std::isfinite(above[s]);
-      const double span = (has_above ? high : reading.value) - (has_below ? low : reading.value);
-      if (span > 0)
-        effects[s] = ((has_above ? above : middle)[s] - (has_below ? below : middle)[s]) / span * reading.standard;
-    }
-  }
-  return out;
+// Calls `visit` for each figure of the steps.
+template <class Visit>
+void each_slot(const Slots& slots, const std::vector<std::size_t>& steps, Visit visit) {
+  for (const std::size_t step : steps)
+    for (std::size_t s = slots.first(step); s < slots.first(step + 1); ++s) visit(s);
 }
 
-void name_the_chief(const Sensitivities& all, const std::vector<Reading>& readings, std::size_t slot, Spread& spread) {
-  double sum = 0, most = 0;
-  for (std::size_t i = 0; i < all.by_reading.size(); ++i) {
-    const double effect = all.by_reading[i][slot];
-    if (!std::isfinite(effect)) continue;
-    const double square = effect * effect;
-    sum += square;
-    if (square <= most) continue;
-    most = square;
-    spread.chief = readings[i].name;
+std::vector<std::size_t> reached_by(const Reading& reading, const Reach& reach) {
+  return reading.of_lot ? reach.of_lot(reading.origin) : reach.of_step(reading.origin);
+}
+
+// By central differences; by a one-sided one where a figure is not known on the other side.
+Sensitivities sensitivities(const FirstRun& first, Variant& variant) {
+  const Slots& slots = first.slots();
+  Sensitivities out(slots.size());
+  Rerun run(first, variant);
+  const std::vector<double>& middle = first.figures();
+  std::vector<double> below(slots.size()), above(slots.size());
+  std::vector<std::size_t> steps;
+  for (std::size_t i = 0; i < variant.readings().size(); ++i) {
+    const Reading& reading = variant.readings()[i];
+    const bool same_origin = i > 0 && reading.of_lot == variant.readings()[i - 1].of_lot &&
+                             reading.origin == variant.readings()[i - 1].origin;
+    if (!same_origin) steps = reached_by(reading, first.reach());
+    const auto on_one_side = [&](double value, std::vector<double>& figures) {
+      const double set = variant.set(i, value);
+      if (!run(steps, figures)) each_slot(slots, steps, [&](std::size_t s) { figures[s] = nothing; });
+      return set;
+    };
+    const double low = on_one_side(reading.value - reading.standard, below);
+    const double high = on_one_side(reading.value + reading.standard, above);
+    variant.reset(i);
+    each_slot(slots, steps, [&](std::size_t s) {
+      const bool has_below = std::isfinite(below[s]), has_above = std::isfinite(above[s]);
+      const double span = (has_above ? high : reading.value) - (has_below ? low : reading.value);
+      if (!(span > 0)) return;
+      const double effect =
+          ((has_above ? above : middle)[s] - (has_below ? below : middle)[s]) / span * reading.standard;
+      if (std::isfinite(effect)) out.add(s, {i, effect});
+    });
   }
-  if (sum > 0) spread.chief_share = most / sum;
+  return out;
 }
 
 // --- drawn ------------------------------------------------------------------------------------
@@ -97,10 +126,17 @@ struct Samples {
 // depend on how many cores share the work.
 constexpr std::size_t block_size = 256;
 
-void draw_block(std::size_t block, std::uint64_t seed, Variant& variant, const Slots& slots, Samples& samples,
+// What the draws are taken of: the readings, and the steps that any of them can reach.
+struct Drawing {
+  const Draws& draws;
+  const FirstRun& first;
+  std::vector<std::size_t> steps;
+};
+
+void draw_block(std::size_t block, const Drawing& of, Variant& variant, Rerun& run, Samples& samples,
                 std::atomic<std::size_t>& failed) {
   const auto word = [](std::uint64_t number, int part) { return static_cast<std::uint32_t>(number >> (32 * part)); };
-  boost::random::seed_seq sequence{word(seed, 0), word(seed, 1), word(block, 0), word(block, 1)};
+  boost::random::seed_seq sequence{word(of.draws.seed, 0), word(of.draws.seed, 1), word(block, 0), word(block, 1)};
   boost::random::mt19937_64 random(sequence);
   boost::random::normal_distribution<double> normal;
   const std::size_t end = std::min(samples.count, (block + 1) * block_size);
@@ -110,7 +146,8 @@ void draw_block(std::size_t block, std::uint64_t seed, Variant& variant, const S
       variant.set(i, reading.value + reading.standard * normal(random));
     }
     const std::span<double> into(samples.figures.data() + row * samples.width, samples.width);
-    if (slots.fill(variant, into)) continue;
+    std::copy(of.first.figures().begin(), of.first.figures().end(), into.begin());
+    if (run(of.steps, into)) continue;
     std::fill(into.begin(), into.end(), nothing);
     ++failed;
   }
@@ -124,15 +161,27 @@ void refuse_too_many(const Draws& draws, const Slots& slots) {
                              slots.size(), most_figures / slots.size()));
 }
 
-Samples draw(const Prepared& ready, const Draws& draws, const Slots& slots) {
+Drawing drawing(const Draws& draws, const FirstRun& first, const std::vector<Reading>& readings) {
+  std::set<std::size_t> steps;
+  for (const auto& reading : readings) {
+    const auto reached = reached_by(reading, first.reach());
+    steps.insert(reached.begin(), reached.end());
+  }
+  return {draws, first, {steps.begin(), steps.end()}};
+}
+
+Samples draw(const Prepared& ready, const Draws& draws, const FirstRun& first, const std::vector<Reading>& readings) {
+  const Slots& slots = first.slots();
   refuse_too_many(draws, slots);
+  const Drawing of = drawing(draws, first, readings);
   Samples samples{slots.size(), draws.count, 0, std::vector<double>(slots.size() * draws.count)};
   const std::size_t blocks = (draws.count + block_size - 1) / block_size;
   std::atomic<std::size_t> next = 0, failed = 0;
   const auto work = [&] {
     Variant variant(ready);
+    Rerun run(first, variant);
     for (std::size_t block = next++; block < blocks; block = next++)
-      draw_block(block, draws.seed, variant, slots, samples, failed);
+      draw_block(block, of, variant, run, samples, failed);
   };
   // Futures, so that a plugin that fails on a draw fails the run and not the process.
   std::vector<std::future<void>> threads;
@@ -180,12 +229,11 @@ struct Figures {
 
 class Statement {
  public:
-  Statement(const Prepared& ready, const Draws& draws, const Slots& slots)
-      : readings_(Variant(ready).readings()), effects_(sensitivities(ready, slots)) {
-    if (draws.count > 0) samples_ = draw(ready, draws, slots);
+  Statement(const Prepared& ready, const Draws& draws, const FirstRun& first, Variant& variant)
+      : readings_(variant.readings()), effects_(sensitivities(first, variant)) {
+    if (draws.count > 0) samples_ = draw(ready, draws, first, readings_);
   }
 
-  bool known() const { return !effects_.by_reading.empty(); }
   std::size_t failed() const { return samples_.failed; }
 
   Figures figures(std::size_t slot, double value) const {
@@ -204,12 +252,12 @@ class Statement {
     if (!(figures.standard > dust * std::abs(figures.value))) return out;
     out.standard = figures.standard;
     if (!figures.drawn.empty()) out.interval = {quantile(figures.drawn, 0.025), quantile(figures.drawn, 0.975)};
-    name_the_chief(effects_, readings_, slot, out);
+    effects_.name_the_chief(readings_, slot, out);
     return out;
   }
 
  private:
-  std::vector<Reading> readings_;
+  const std::vector<Reading>& readings_;
   Sensitivities effects_;
   Samples samples_;
 };
@@ -252,15 +300,18 @@ void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
 }  // namespace
 
 void state_uncertainty(const Prepared& ready, const Draws& draws, Worksheet& sheet) {
-  const std::size_t readings = Variant(ready).readings().size();
-  sheet.uncertainty.readings = readings;
-  if (readings == 0) return;
+  if (!has_readings(ready)) return;
+  Variant variant(ready);
+  sheet.uncertainty.readings = variant.readings().size();
+  if (variant.readings().empty()) return;
   const Slots slots(ready, sheet);
-  const Statement statement(ready, draws, slots);
-  if (!statement.known()) {
+  const Reach reach(ready, sheet);
+  const FirstRun first(ready, slots, reach, variant);
+  if (!first.known()) {
     sheet.uncertainty.notes.emplace_back("no uncertainty could be found for this recipe");
     return;
   }
+  const Statement statement(ready, draws, first, variant);
   sheet.uncertainty.draws = draws.count;
   sheet.uncertainty.seed = draws.seed;
   sheet.uncertainty.failed = statement.failed();

@@ -7,10 +7,7 @@ namespace vatwright {
 
 inline bool waits(const Addition& addition) { return !addition.when.empty(); }
 
-// A reading that the step takes from the forecast of a step before it, and not from the lot's books.
-bool is_predicted_reading(const UsedInput& used);
-
-// Whether `step` takes such a reading from steps[earlier]: then it cannot be done before that.
+// Whether `step` takes a forecast of steps[earlier]: then it cannot be done before that.
 bool rests_on(const StepSheet& step, std::size_t earlier);
 
 }  // namespace vatwright

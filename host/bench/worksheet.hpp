@@ -1,6 +1,7 @@
 // What a recipe came to: everything that the writers in host/sheet/ put on paper.
 #pragma once
 
+#include "host/facts/origin.hpp"
 #include "host/plugin/description.hpp"
 #include "host/plugin/outcome.hpp"
 #include "host/substances/apart.hpp"
@@ -33,12 +34,13 @@ struct Chance {
 struct UsedInput {
   const Input* input = nullptr;
   Value value;
-  std::string from;  // "step", "lot", "default", or "step 1" when an earlier step changed the lot
+  Origin from{};
 };
 
-// A step's additions rest on figures that an earlier addition to the lot only predicts.
+// A step's additions rest on figures that earlier steps only predict, whatever they did to the lot.
 struct MeasureFirst {
-  std::size_t after;                      // steps[after] made the last addition to the lot before this one
+  std::size_t after;                      // steps[after] is the last of them, or made the last addition before this one
+  bool mixes;                             // and adds something, which is to be mixed in
   std::vector<std::string_view> figures;  // lot keys to read again before anything more goes in
 };
 

@@ -165,7 +165,8 @@ class Explanation {
   void outcome_of(const Worksheet& sheet) {
     const Outcome& outcome = sheet.steps.back().outcome;
     for (const auto& r : outcome.results)
-      page_.row(std::string(r.info->name), shown(Figure{r.info->unit, r.info->decimals, r.number}), "");
+      page_.row(std::string(r.info->name), shown(Figure{r.info->unit, r.info->decimals, r.number, r.info->dimension}),
+                "");
     for (const auto& a : outcome.additions) page_.row("addition", shown_amount(a), a.substance);
   }
 

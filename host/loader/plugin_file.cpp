@@ -1,5 +1,6 @@
 #include "host/loader/plugin_file.hpp"
 
+#include "host/loader/printable.hpp"
 #include "host/plugin/plugin.hpp"
 #include "units/parse.hpp"
 
@@ -53,8 +54,8 @@ void refuse_half_a_library(const std::string& path) {
 void shake_hands(const std::string& path, const Manifest& m) {
   if (m.magic != plugin_magic) throw PluginError(path + ": not a plugin of vatwright (wrong magic number)");
   if (m.interface != plugin_interface)
-    throw PluginError(fmt::format("{}: built for plugin interface {}, this program has {}; rebuild the plugin", path,
-                                  m.interface, plugin_interface));
+    throw PluginError(fmt::format("{}: built for plugin interface {:08x}, this program has {:08x}; rebuild the plugin",
+                                  path, m.interface, plugin_interface));
   if (std::strcmp(m.toolchain, plugin_toolchain) != 0)
     throw PluginError(fmt::format("{}: built with '{}', this program with '{}'; rebuild the plugin", path, m.toolchain,
                                   plugin_toolchain));
@@ -70,12 +71,27 @@ bool is_unit(std::string_view unit, const Dimension& dimension) {
   }
 }
 
+// nullptr where no lot has it.
+const Input* lot_key(std::string_view name) {
+  const auto* const key =
+      std::find_if(std::begin(lot::keys), std::end(lot::keys), [&](const Input* known) { return known->name == name; });
+  return key == std::end(lot::keys) ? nullptr : *key;
+}
+
 // Lots give their values by name: under a lot's name, another quantity would be read as something else.
 bool misuses_a_name_of_lots(const Input& input) {
-  const auto* const key = std::find_if(std::begin(lot::keys), std::end(lot::keys),
-                                       [&](const Input* known) { return known->name == input.name; });
-  return key != std::end(lot::keys) && ((*key)->kind != input.kind || (*key)->dimension != input.dimension ||
-                                        (*key)->counted != input.counted || (*key)->x_dimension != input.x_dimension);
+  const Input* key = lot_key(input.name);
+  return key != nullptr && (key->kind != input.kind || key->dimension != input.dimension ||
+                            key->counted != input.counted || key->x_dimension != input.x_dimension);
+}
+
+// The first name that stands twice; empty when none does.
+template <class List, class Name>
+std::string_view given_twice(const List& list, Name name_of) {
+  for (auto one = list.begin(); one != list.end(); ++one)
+    if (std::any_of(list.begin(), one, [&](const auto& before) { return name_of(before) == name_of(*one); }))
+      return name_of(*one);
+  return {};
 }
 
 std::string fault_in(const Input& input, std::string_view calculation) {
@@ -84,6 +100,8 @@ std::string fault_in(const Input& input, std::string_view calculation) {
                        what);
   };
   if (input.name.empty()) return say("name");
+  if (!is_printable(input.name) || !is_printable(input.help))
+    return fmt::format("an input of '{}' whose name or help cannot be printed", calculation);
   if (input.help.empty()) return say("help");
   const bool measured = input.kind == Kind::quantity || input.kind == Kind::series || input.kind == Kind::amounts;
   if (measured && input.unit.empty()) return say("unit");
@@ -104,9 +122,43 @@ std::string fault_in(const Input& input, std::string_view calculation) {
 
 }  // namespace
 
+namespace {
+
+std::string fault_in_changes(const Calculation& calculation) {
+  for (const Input* changed : calculation.changes) {
+    if (lot_key(changed->name) == nullptr)
+      return fmt::format("'{}' changes '{}', which no lot has", calculation.name, changed->name);
+    if (misuses_a_name_of_lots(*changed))
+      return fmt::format("'{}' changes '{}' as another quantity than the one that lots have", calculation.name,
+                         changed->name);
+  }
+  return {};
+}
+
+std::string fault_in_names(const Calculation& calculation) {
+  const auto input = given_twice(calculation.inputs, [](const Need& need) { return need.input->name; });
+  if (!input.empty()) return fmt::format("'{}' has two inputs '{}'", calculation.name, input);
+  const auto result = given_twice(calculation.results, [](const ResultInfo* info) { return info->name; });
+  if (!result.empty()) return fmt::format("'{}' has two results '{}'", calculation.name, result);
+  if (!is_printable(calculation.name) || !is_printable(calculation.help))
+    return "a calculation whose name or help cannot be printed";
+  for (const ResultInfo* one : calculation.results)
+    if (!is_printable(one->name) || !is_printable(one->help))
+      return fmt::format("a result of '{}' whose name or help cannot be printed", calculation.name);
+  return {};
+}
+
+}  // namespace
+
 std::string fault_in(const Manifest& manifest) {
   if (manifest.name.empty() || manifest.version.empty()) return "a plugin without a name or a version";
+  if (!is_printable(manifest.name) || !is_printable(manifest.version) || !is_printable(manifest.help))
+    return "a plugin whose name, version or help cannot be printed";
+  const auto twice = given_twice(manifest.calculations, [](const Calculation& one) { return one.name; });
+  if (!twice.empty()) return fmt::format("two calculations '{}'", twice);
   for (const auto& calculation : manifest.calculations) {
+    if (auto fault = fault_in_names(calculation); !fault.empty()) return fault;
+    if (auto fault = fault_in_changes(calculation); !fault.empty()) return fault;
     if (calculation.run == nullptr || calculation.help.empty())
       return fmt::format("'{}' has no function or no help", calculation.name);
     for (const auto& need : calculation.inputs) {

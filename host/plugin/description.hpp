@@ -3,6 +3,7 @@
 // once; help, command line, JSON and checks are made from them.
 #pragma once
 
+#include "host/plugin/behaviour.hpp"
 #include "units/dimension.hpp"
 
 #include <cstdint>
@@ -68,6 +69,7 @@ struct Input {
   std::span<const std::string_view> choices{};  // words, or substance ids
   Source source{};                              // of the range, or of what the input means
   std::string_view x_unit{};                    // of a series' first column
+  Behaviour behaves{};                          // of a fact of a lot
   // Of lots and rows: what each of them may say; of bounds: the keys that may be bound. A figure
   // alone in place of a lot's map goes to the first of its dimension.
   std::span<const Need> each{};
@@ -114,6 +116,7 @@ struct Calculation {
   std::string_view example_recipe{};            // or a whole recipe, where several lots are needed
   bool on_lot = true;                           // false: it looks at no single lot, and a step may not name one
   bool repeatable = true;                       // false: too long or too discrete to be drawn again for its uncertainty
+  bool measures = false;                        // true: it reckons readings, as a titration does; false: forecasts
   // Pure: the same inputs give the same outcome, on any thread. Throws InputError for inputs that
   // are each in range but impossible together; never returns half an answer.
   Outcome (*run)(const Inputs&) = nullptr;

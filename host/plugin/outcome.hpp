@@ -15,12 +15,19 @@
 
 namespace vatwright {
 
-// A named figure, in the unit in which it is shown.
+// A figure with what it is a figure of, and the unit in which it is shown: of another dimension it
+// is refused. Made with figure(quantity, unit, decimals).
 struct Figure {
   std::string_view unit{};
   int decimals = 1;
   double number = 0;  // coherent
+  Dimension dimension{};
 };
+
+template <class Unit>
+Figure figure(const bu::quantity<Unit>& quantity, std::string_view unit, int decimals) {
+  return {unit, decimals, quantity.value(), dimension_of<bu::quantity<Unit>>()};
+}
 
 struct ResultValue {
   const ResultInfo* info;
@@ -61,6 +68,15 @@ struct NewLot {
 struct Drawn {
   std::string lot;
   Volume volume;
+};
+
+// Something that holds none of what the lot does, such as sugar, spirit or water, was poured into the whole of it. The
+// host thins what is known of the lot by it, each fact as it behaves, but for what the step itself changes or forgets.
+struct Poured {
+  Volume before, after;
+  std::optional<Mass> mass{};  // of what went in; without it density and soluble solids become unknown
+
+  Fraction thinner() const { return before / after; }
 };
 
 // What to weigh or measure out for the whole lot. Cautions and handling come from the catalogue.
@@ -147,6 +163,7 @@ struct Outcome {
   std::vector<const Input*> forgotten;  // lot keys whose value is no longer known
   std::vector<NewLot> new_lots;
   std::vector<Drawn> drawn;
+  std::optional<Poured> poured{};
   std::vector<Table> tables;
   std::vector<Chart> charts;
   std::vector<Swatch> swatches;
@@ -191,17 +208,12 @@ struct Outcome {
     name += " limit, " + bound.row.rules + (bound.row.condition.empty() ? "" : " (" + bound.row.condition + ")");
     checks.push_back({.name = std::move(name),
                       .holds = holds,
-                      .value = Figure{limit.unit, decimals, bound.row.settled(value.value())},
-                      .limit = Figure{limit.unit, decimals, bound.value.value()},
+                      .value = Figure{limit.unit, decimals, bound.row.settled(value.value()), limit.dimension},
+                      .limit = figure(bound.value, limit.unit, decimals),
                       .relation = bound.row.sense == Sense::at_most ? "at most" : "at least",
                       .source = bound.row.source,
                       .remedy = holds ? std::string() : std::move(remedy)});
   }
 };
-
-template <class Quantity>
-Figure figure(Quantity value, std::string_view unit, int decimals) {
-  return {unit, decimals, value.value()};
-}
 
 }  // namespace vatwright

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "host/plugin/inputs.hpp"
+#include "host/plugin/interface.hpp"
 #include "host/plugin/joined.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/plugin/outcome.hpp"
@@ -17,10 +18,7 @@ namespace vatwright {
 
 inline constexpr std::uint32_t plugin_magic = 0x56415457;  // "VATW"
 
-// Raised with every change of a type in host/plugin/ or units/ that crosses the border.
-#ifndef VATWRIGHT_INTERFACE
-#define VATWRIGHT_INTERFACE 5
-#endif
+// A plugin must have been built with the headers of this program: see host/plugin/interface.cmake.
 inline constexpr std::uint32_t plugin_interface = VATWRIGHT_INTERFACE;
 
 // C++ objects cross the border, so that both sides must come from one compiler generation.

@@ -73,6 +73,8 @@ struct Value {
   SubstanceFacts substance;
   std::vector<KeyBounds> bounds;
   std::vector<Row> rows;  // of lots and of rows, in the order in which they were written
+  // Of an account: the lots that went into it and say nothing of it. They count as none, and it is not a stated one.
+  std::vector<std::string> silent;
 };
 
 // Lot values by the name of their key.

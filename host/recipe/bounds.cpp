@@ -10,6 +10,7 @@ namespace {
 double bound(const NodeReader& n, const Input& key, const Node& node, std::string_view text, std::size_t offset) {
   try {
     const Measured m = expect(parse(text), {key.dimension, key.counted, key.unit, n.acid_basis()}, text);
+    refuse_uncertainty(m, text);
     NodeReader(n.doc(), key, n.acid_basis()).in_range(node, m.value);
     return m.value;
   } catch (const InputError& error) {

@@ -35,6 +35,18 @@ Measured NodeReader::measured(const Node& node, const Expected& expected) const 
   }
 }
 
+double NodeReader::exact(const Node& node, const Expected& expected) const {
+  const Measured m = measured(node, expected);
+  at(node.mark, [&] { refuse_uncertainty(m, node.text); });
+  return m.value;
+}
+
+void refuse_uncertainty(const Measured& measured, std::string_view text) {
+  if (measured.uncertainty > 0)
+    throw InputError("the ± in " + in_quotes(text) + " would be lost: only that of a reading is carried on",
+                     "write the figure alone");
+}
+
 void NodeReader::in_range(const Node& node, double coherent) const {
   at(node.mark, [&] { refuse_out_of_range(input_, coherent, node.text); });
 }

@@ -7,6 +7,7 @@
 #include "units/parse.hpp"
 
 #include <string>
+#include <string_view>
 
 namespace vatwright {
 
@@ -37,6 +38,8 @@ class NodeReader {
 
   const std::string& text_of(const Node& node) const;
   Measured measured(const Node& node, const Expected& expected) const;
+  // The same of a figure that is no reading: its uncertainty would go no further, and is refused.
+  double exact(const Node& node, const Expected& expected) const;
   void in_range(const Node& node, double coherent) const;
   // What a figure of the input itself must be.
   Expected expected() const { return {input_.dimension, input_.counted, input_.unit, acid_basis_}; }
@@ -49,6 +52,9 @@ class NodeReader {
   const Basis* acid_basis_;
   std::string prefix_;
 };
+
+// Throws InputError where a figure that is no reading has an uncertainty; `text` is quoted.
+void refuse_uncertainty(const Measured& measured, std::string_view text);
 
 // One for each kind that wants a page of its own.
 Value read_series(const NodeReader& n, const Node& node);

@@ -45,7 +45,7 @@ Value read_series(const NodeReader& n, const Node& node) {
   std::vector<Reading> read;
   for (const auto& entry : node.entries) {
     if (entry.key == "path") {
-      value.series.path = n.measured(entry.value, {dimension_of<Length>(), {}, "mm"}).value;
+      value.series.path = n.exact(entry.value, {dimension_of<Length>(), {}, "mm"});
       if (!(*value.series.path > 0))
         n.fail(entry.value.mark, "a path that is not above zero", "write that of the cell, such as 10 mm");
       continue;
@@ -54,7 +54,7 @@ Value read_series(const NodeReader& n, const Node& node) {
     key.kind = Node::Kind::text;
     key.text = entry.key;
     key.mark = entry.mark;
-    const double x = n.measured(key, {n.input().x_dimension, {}, n.input().x_unit}).value;
+    const double x = n.exact(key, {n.input().x_dimension, {}, n.input().x_unit});
     const Measured y = n.measured(entry.value, n.expected());
     n.in_range(entry.value, y.value);
     read.push_back({x, y.value, y.uncertainty, &entry});

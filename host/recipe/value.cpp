@@ -41,7 +41,7 @@ Value read_shares(const NodeReader& n, const Node& node) {
     n.fail(node.mark, "expected a name, or names with their shares", "such as {Sorrel: 60 %, Blackthorn: 40 %}");
   double sum = 0;
   for (const auto& entry : node.entries) {
-    const double share = n.measured(entry.value, {dimension_of<Fraction>(), {}, "%"}).value;
+    const double share = n.exact(entry.value, {dimension_of<Fraction>(), {}, "%"});
     if (!(share >= 0 && share <= 1))
       n.fail(entry.value.mark, "a share of '" + entry.value.text + "', expected 0 % to 100 %", "correct the share");
     sum += share;
@@ -63,7 +63,7 @@ Value read_amounts(const NodeReader& n, const Node& node) {
   Value value;
   for (const auto& entry : node.entries) {
     n.at(entry.mark, [&] { refuse_unknown_word(n.input(), entry.key); });
-    const double amount = n.measured(entry.value, n.expected()).value;
+    const double amount = n.exact(entry.value, n.expected());
     n.in_range(entry.value, amount);
     value.amounts.emplace_back(entry.key, amount);
   }

@@ -127,7 +127,7 @@ std::string joined(const std::vector<std::string>& names) {
   return out;
 }
 
-std::string percent_of(double share) { return print(share, "%", 1); }
+std::string percent_of(double share) { return print(Fraction(share), "%", 1); }
 
 }  // namespace
 

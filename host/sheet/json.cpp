@@ -104,11 +104,17 @@ Json rows_of(const std::vector<Row>& rows) {
   return json;
 }
 
+// Of an account that is not stated: the lots that say nothing of it, and count as none.
+void add_silence(const Value& value, Json& json) {
+  if (!value.silent.empty()) json["not stated by"] = value.silent;
+}
+
 Json inputs_of(const StepSheet& step) {
   Json json = Json::object();
   for (const auto& used : step.inputs) {
     Json one = value_of(*used.input, used.value);
-    one["from"] = used.from;
+    add_silence(used.value, one);
+    one["from"] = words(used.from);
     json[std::string(used.input->name)] = std::move(one);
   }
   return json;
@@ -260,7 +266,7 @@ Json reagents_of(const StepSheet& step) {
   return json;
 }
 
-// What is to be measured before the step: an addition before it leaves it a forecast.
+// What is to be measured before the step: a step before it only foretells it.
 Json measure_first_of(const StepSheet& step) {
   return step.measure_first ? Json(step.measure_first->figures) : Json::array();
 }
@@ -325,8 +331,10 @@ Json rule_texts_of(const Worksheet& sheet) {
 Json lot_of(const Analysis& analysis) {
   Json json = Json::object();
   for (const Input* key : lot::keys)
-    if (const auto at = analysis.find(key->name); at != analysis.end())
-      json[std::string(key->name)] = value_of(*key, at->second);
+    if (const auto at = analysis.find(key->name); at != analysis.end()) {
+      Json& one = json[std::string(key->name)] = value_of(*key, at->second);
+      add_silence(at->second, one);
+    }
   return json;
 }
 

@@ -129,8 +129,9 @@ std::vector<std::vector<std::string>> input_table(const UsedInput& used) {
   return table;
 }
 
-std::string origin(const std::string& from) {
-  return from == "default" ? "the default" : from.starts_with("step ") ? from : "this " + from;
+std::string origin(const Origin& from) {
+  if (from.by_step()) return words(from);
+  return (from.is_fallback() ? "the " : "this ") + words(from);
 }
 
 std::string lot_title(const LotSheet& lot) {

@@ -46,7 +46,7 @@ std::vector<std::vector<std::string>> input_table(const UsedInput& used);
 inline constexpr std::string_view in_table = "see below";
 
 // Where an input came from: "this lot", "the default", "step 1".
-std::string origin(const std::string& from);
+std::string origin(const Origin& from);
 
 // Whether something is known of any lot, before or after.
 // "B1, made by step 1, as if step 1 were done": what heads its values before and after.

@@ -12,6 +12,13 @@ namespace {
 constexpr int computed_digits = 3, digits_from_a_thousand = 4;
 constexpr int input_digits = 6;  // what was written, without the last bits of a conversion
 
+// Of an account: what is known of it is not all.
+std::string silence(const Value& value) {
+  if (value.silent.empty()) return {};
+  return fmt::format(" (and what {} {} not state)", fmt::join(value.silent, ", "),
+                     value.silent.size() == 1 ? "does" : "do");
+}
+
 std::string plain(double number) { return fmt::format("{:.{}g}", number, input_digits); }
 
 // A default, or a figure that an earlier step predicts: known to three digits at most.
@@ -21,7 +28,8 @@ int digits_of(const Input& input, const Value& value) {
 }
 
 std::string computed(const Input& input, const Value& value, std::string_view unit) {
-  return with_unit(print_significant(parse_unit(unit).number(value.number), digits_of(input, value)), unit);
+  return with_unit(print_significant(parse_unit(unit).number(value.number), digits_of(input, value)), unit) +
+         silence(value);
 }
 
 std::string quantity(const Input& input, const Value& value) {
@@ -102,7 +110,7 @@ std::string shown(const Input& input, const Value& value) {
       for (const auto& [name, amount] : value.amounts)
         text +=
             fmt::format("{}{} {}", text.empty() ? "" : ", ", name, with_unit(plain(unit.number(amount)), input.unit));
-      return text;
+      return text + silence(value);
     }
     case Kind::name:
     case Kind::new_lot:
@@ -118,7 +126,9 @@ std::string shown(const Input& input, const Value& value) {
   return {};
 }
 
-std::string shown(const Figure& figure) { return print(figure.number, figure.unit, figure.decimals); }
+std::string shown(const Figure& figure) {
+  return print_coherent(figure.number, figure.dimension, figure.unit, figure.decimals);
+}
 
 BeforeAfter shown_change(const Input& input, const Value* before, const Value& after) {
   if (before == nullptr) return {"not known", shown(input, after)};
@@ -136,11 +146,11 @@ bool is_worth_showing(const ResultValue& result, const Spread& spread) {
 
 std::string shown(const ResultValue& result, const Spread& spread) {
   const ResultInfo& info = *result.info;
-  if (!(spread.standard > 0)) return print(result.number, info.unit, info.decimals);
+  if (!(spread.standard > 0)) return print_coherent(result.number, info.dimension, info.unit, info.decimals);
   const Unit unit = parse_unit(info.unit);
   const double number = unit.number(result.number);
   const double standard = unit.spread(spread.standard, result.number);
-  if (!is_worth_showing(result, spread)) return print(result.number, info.unit, info.decimals);
+  if (!is_worth_showing(result, spread)) return print_coherent(result.number, info.dimension, info.unit, info.decimals);
   const int decimals = info.decimals + (standard < 0.5 * std::pow(10.0, -info.decimals) ? 1 : 0);
   return with_unit(print_number(number, decimals) + " ± " + print_number(standard, decimals), info.unit);
 }

@@ -20,11 +20,10 @@ std::string enumerated(const std::vector<std::string_view>& names) {
 
 std::string measuring(const StepSheet& step) {
   const MeasureFirst& first = *step.measure_first;
-  return fmt::format(
-      "first mix what step {} adds, wait as its handling says, and measure {}: {} so far; then run the recipe again "
-      "with what you find",
-      first.after + 1, enumerated(first.figures),
-      first.figures.size() == 1 ? "it is a forecast" : "they are forecasts");
+  const auto step_done = first.mixes ? fmt::format("mix what step {} adds, wait as its handling says,", first.after + 1)
+                                     : fmt::format("do step {},", first.after + 1);
+  return fmt::format("first {} and measure {}: {} so far; then run the recipe again with what you find", step_done,
+                     enumerated(first.figures), first.figures.size() == 1 ? "it is a forecast" : "they are forecasts");
 }
 
 // To be measured out with any vessel: "2750 L", "137 mL".
@@ -106,7 +105,9 @@ std::string making_first(const StepSheet& step) {
 }
 
 std::string measuring_in_short(const StepSheet& step) {
-  return step.measure_first ? "first mix, wait and measure " + enumerated(step.measure_first->figures) : std::string();
+  if (!step.measure_first) return {};
+  return (step.measure_first->mixes ? "first mix, wait and measure " : "first measure ") +
+         enumerated(step.measure_first->figures);
 }
 
 std::vector<std::string> tasks(const StepSheet& step) {

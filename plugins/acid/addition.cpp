@@ -2,9 +2,9 @@
 
 #include "plugins/acid/law.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/tartrate.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -135,27 +135,27 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
 }
 
 std::string allowed_text(const Question& q, const Law& law) {
-  const auto most = chemistry::down_to_step<MassConcentration>(law.allowed(q.most), 0.01 * gram_per_litre);
+  const auto most = lab::down_to_step<MassConcentration>(law.allowed(q.most), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{}))
     return fmt::format("the limits allow no {} for this lot", chemistry::row(q.agent.acid).name);
   const State there = q.after(most);
-  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
+  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most, "g/L", 2),
                      chemistry::row(q.agent.acid).name, print_number(there.ph.value(), 2),
-                     print(there.titratable.value(), titratable_after.unit, 2));
+                     print(there.titratable, titratable_after.unit, 2));
 }
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, const Law& law) {
   const State there = q.after(q.most);
-  std::string hint = fmt::format("the nearest that can be is {}, with {}", target.text(target.reached(there)),
-                                 print(q.most.value(), "g/L", 1));
+  std::string hint =
+      fmt::format("the nearest that can be is {}, with {}", target.reached(there), print(q.most, "g/L", 1));
   if (q.most < most_added)
     hint += fmt::format(
         "; beyond it the solution holds more salt and acid than the model is good for. {} at pH {} is much already: "
         "measure both again",
-        print(q.wine.titratable.value(), titratable_after.unit, 1), print_number(q.wine.ph.value(), 2));
+        print(q.wine.titratable, titratable_after.unit, 1), print_number(q.wine.ph.value(), 2));
   if (law.forbids(q.most)) hint += "; " + allowed_text(q, law);
-  throw InputError(fmt::format("{} cannot be {} with {}", target.text(target.wanted()),
-                               q.most < most_added ? "reckoned" : "reached", chemistry::row(q.agent.acid).name),
+  throw InputError(fmt::format("{} cannot be {} with {}", target.wanted(), q.most < most_added ? "reckoned" : "reached",
+                               chemistry::row(q.agent.acid).name),
                    hint);
 }
 
@@ -201,7 +201,7 @@ void rules_of_thumb(const Question& q, MassConcentration dosed, const State& sta
 
 void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
   Addition addition{.substance = in[substance].id, .mass = weighed};
-  if (in.has(strength)) addition.strength = print(in[strength].value(), "% mass", 1);
+  if (in.has(strength)) addition.strength = print(in[strength], "% mass", 1);
   addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
   out.additions.push_back(std::move(addition));
 }
@@ -216,16 +216,32 @@ void write_notes(const Question& q, MassConcentration dosed, Outcome& out) {
   out.note("mix well, let it rest a day, and measure pH and titratable acidity again before any second addition");
 }
 
+// What cannot be weighed well is not weighed.
+void withhold(const Inputs& in, const Question& q, const Law& law, Check closing, Outcome& out) {
+  write_figures(in, q, {}, q.after({}), out);
+  if (in.figures_only()) return;
+  out.checks.push_back(std::move(closing));
+  law.hold({}, out);
+}
+
 void add(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
          Mass weighed, Outcome& out) {
   const MassConcentration dosed = weighed * active_share(in) / in[lot::volume];
   const State state = q.after(dosed);
+  Check closing = target.closing(q.after(exact), state);
+  if (!closing.holds) {
+    withhold(in, q, law, std::move(closing), out);
+    return;
+  }
   write_figures(in, q, dosed, state, out);
   if (dosed > MassConcentration{}) write_addition(in, weighed, out);
   if (in.figures_only()) return;
-  closing_check(target, q.after(exact), state, out);
+  out.checks.push_back(std::move(closing));
   law.hold(dosed, out);
-  if (!(dosed > MassConcentration{})) return;
+  if (!(dosed > MassConcentration{})) {
+    out.note(std::string(lab::less_than_is_weighed));
+    return;
+  }
   rules_of_thumb(q, dosed, state, out);
   write_notes(q, dosed, out);
 }
@@ -233,7 +249,7 @@ void add(const Inputs& in, const Question& q, const Target& target, const Law& l
 void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
-  target_check(target, now, {}, out);
+  out.checks.push_back(target.met(now));
   law.hold({}, out);
   note_enough(target, now, "acid.reduction", out);
 }
@@ -244,7 +260,7 @@ void refuse(const Inputs& in, const Question& q, const Target& target, const Law
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
   law.refuse(exact, "nothing was dosed: " + allowed_text(q, law), out);
-  target_check(target, now, "nothing was dosed, because the addition would pass a limit", out);
+  out.checks.push_back(target.met(now, "nothing was dosed, because the addition would pass a limit"));
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/plugin/plugin.hpp"
+#include "plugins/lab/thinned_ph.hpp"
 
 #include <array>
 #include <cstddef>
@@ -80,21 +81,9 @@ inline constexpr Limit<MassConcentration> carbonate_limit{
 
 // What the composition of the lot is inferred from, and what the law goes by; joined to a
 // calculation's own inputs.
-inline constexpr std::array wine_inputs{needs(lot::ph),
-                                        needs(lot::titratable_acidity),
-                                        takes(endpoint, to_7),
-                                        takes(lot::stage),
-                                        takes(lot::ethanol),
-                                        takes(lot::tartaric_acid),
-                                        takes(lot::malic_acid),
-                                        takes(lot::lactic_acid),
-                                        takes(lot::citric_acid),
-                                        takes(lot::succinic_acid),
-                                        takes(lot::volatile_acidity),
-                                        takes(lot::potassium),
-                                        takes(lot::calcium),
-                                        takes(lot::sodium),
-                                        takes(lot::free_so2)};
+inline constexpr auto wine_inputs = joined(std::array{needs(lot::ph), needs(lot::titratable_acidity),
+                                                      takes(endpoint, to_7), takes(lot::stage), takes(lot::ethanol)},
+                                           lab::acid_inputs);
 inline constexpr std::array law_inputs{takes(lot::colour), takes(lot::wine_class), takes(lot::sugar), takes(lot::zone)};
 inline constexpr std::array history_inputs{takes(lot::acid_added), takes(lot::acid_removed)};
 

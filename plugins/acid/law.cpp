@@ -1,6 +1,6 @@
 #include "plugins/acid/law.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -41,24 +41,19 @@ MassConcentration Law::allowed(MassConcentration most) const {
 }
 
 std::optional<Mass> Law::weigh(MassConcentration exact, Volume lot, double share) const {
-  using chemistry::Rounding;
-  for (const auto rounding : {Rounding::nearest, Rounding::down}) {
-    const Mass weighed = chemistry::rounded<Mass>(exact * lot / share, rounding, to_balance);
+  const auto allowed = [&](Mass weighed) {
     const MassConcentration dosed = weighed * share / lot;
-    if (!forbids(weighed > Mass{} ? dosed : exact)) return weighed;
-  }
-  return std::nullopt;
-}
-
-void Law::unstated(const Input& key) {
-  if (std::find(unstated_.begin(), unstated_.end(), key.name) == unstated_.end()) unstated_.push_back(key.name);
+    return !forbids(weighed > Mass{} ? dosed : exact);
+  };
+  const Mass weighed = lab::nearest_else_down(
+      [&](lab::Rounding rounding) { return lab::rounded<Mass>(exact * lot / share, rounding, to_balance); }, allowed);
+  return allowed(weighed) ? std::optional(weighed) : std::nullopt;
 }
 
 void Law::note_unstated(Outcome& out) const {
-  if (unstated_.empty()) return;
-  out.note(
-      fmt::format("the lot does not state {}: none is counted, and the limits on what was done before rest on that",
-                  fmt::join(unstated_, ", ")));
+  for (const auto& [who, on] : silence_.entries())
+    out.note(fmt::format("{}: none is counted, and the limits on what was done before rest on that",
+                         facts::does_not_state(who, fmt::format("{}", fmt::join(on, ", ")))));
 }
 
 void Law::hold(MassConcentration dose, Outcome& out) const {

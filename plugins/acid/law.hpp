@@ -1,6 +1,7 @@
 // What the rule sets say of a lot whose acid was moved.
 #pragma once
 
+#include "host/facts/account.hpp"
 #include "plugins/acid/treatment.hpp"
 #include "plugins/lab/allowance.hpp"
 
@@ -47,11 +48,11 @@ class Law {
   // sheet tells what the limits rest on.
   template <class Quantity>
   Quantity counted(const Inputs& in, const Limit<Quantity>& limit, const Key<Quantity>& before) {
-    if (!in.has(before) && in[limit]) unstated(before);
+    if (in[limit]) silence_.ask(in, before);
     return in.get(before).value_or(Quantity{});
   }
   MassConcentration counted(const Inputs& in, const Limit<MassConcentration>& limit, std::string_view substance) {
-    if (!in.has(lot::treated_with) && in[limit]) unstated(lot::treated_with);
+    if (in[limit]) silence_.ask(in, lot::treated_with);
     return lab::added_before(in, substance);
   }
 
@@ -74,11 +75,10 @@ class Law {
   void refuse(MassConcentration dose, const std::string& remedy, Outcome& out) const;
 
  private:
-  void unstated(const Input& key);
   void note_unstated(Outcome& out) const;
 
   std::vector<Clause> clauses_;
-  std::vector<std::string_view> unstated_;
+  facts::Silence silence_;
 };
 
 }  // namespace vatwright::acid

@@ -34,8 +34,8 @@ Acidity base_to_floor(const Wine& wine, const chemistry::Carbonate& carbonate, F
 
 Acidity base_leaving(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out, Acidity left) {
   if (!(left < wine.titratable))
-    throw InputError("the treated part cannot keep " + print(left.value(), titratable_after.unit, 2) +
-                         ": the lot has no more than " + print(wine.titratable.value(), titratable_after.unit, 2),
+    throw InputError("the treated part cannot keep " + print(left, titratable_after.unit, 2) +
+                         ": the lot has no more than " + print(wine.titratable, titratable_after.unit, 2),
                      "give a smaller 'acidity left'");
   const auto part = [&](Acidity base) {
     return chemistry::after_carbonate(wine.composition, carbonate, base, falling_out);
@@ -48,9 +48,9 @@ Acidity base_leaving(const Wine& wine, const chemistry::Carbonate& carbonate, Fr
   throw InputError(
       fmt::format("a treated part that keeps {} has pH {}, and malic acid falls out with the calcium only "
                   "above pH {}",
-                  print(left.value(), titratable_after.unit, 2), print_number(ph.value(), 2),
+                  print(left, titratable_after.unit, 2), print_number(ph.value(), 2),
                   print_number(chemistry::double_salt_floor.value(), 1)),
-      fmt::format("leave 'acidity left' out, or make it at most {}", print(most.value(), titratable_after.unit, 2)));
+      fmt::format("leave 'acidity left' out, or make it at most {}", print(most, titratable_after.unit, 2)));
 }
 
 }  // namespace vatwright::acid::reduction

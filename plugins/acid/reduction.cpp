@@ -3,7 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/acid/plan.hpp"
 #include "plugins/chemistry/bracketed.hpp"
-#include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -102,7 +102,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
     out.note(
         fmt::format("{} taken away earlier is counted against the limit on removed acidity, as must or as wine: the "
                     "lot does not keep the two apart, and the stricter reading is taken",
-                    print(before.value(), removed_limit.unit, 2)));
+                    print(before, removed_limit.unit, 2)));
   law.add_history(in, added_first, lot::acid_added);
   law.add(in, total_limit, left);
   if (in[substance].id == potassium_carbonate) law.add(in, carbonate_limit, [](MassConcentration d) { return d; });
@@ -121,12 +121,12 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
 
 std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
   const auto most =
-      chemistry::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
+      lab::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
   if (!(most > MassConcentration{})) return fmt::format("the limits allow no {} for this lot", in[substance].id);
   const State there = q.after(most);
-  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most.value(), "g/L", 2),
+  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most, "g/L", 2),
                      in[substance].id, print_number(there.ph.value(), 2),
-                     print(there.titratable.value(), titratable_after.unit, 2));
+                     print(there.titratable, titratable_after.unit, 2));
 }
 
 // As much calcium carbonate as finds tartaric acid for its crystals: what is brought beyond it stays in
@@ -158,12 +158,12 @@ MassConcentration reach(const Question& q) {
 
 [[noreturn]] void refuse_distance(const Question& q, const Target& target, MassConcentration most) {
   const State there = q.after(most);
-  throw InputError(fmt::format("{} cannot be reached: {}", target.text(target.wanted()),
+  throw InputError(fmt::format("{} cannot be reached: {}", target.wanted(),
                                most < acid_lasts(q)
                                    ? "there is too little tartaric acid for the crystals, and the calcium beyond it "
                                      "would stay in the lot"
                                    : "more acid would have to go than there is to take"),
-                   fmt::format("the nearest that can be is {}", target.text(target.reached(there))));
+                   fmt::format("the nearest that can be is {}", target.reached(there)));
 }
 
 // --- what the sheet says beside the figures
@@ -189,8 +189,8 @@ void cation_note(const Question& q, MassConcentration dosed, Outcome& out) {
   const auto brought =
       chemistry::charges(q.plan.carbonate->base(dosed)) / static_cast<double>(ion.charge) * ion.molar_mass;
   const MassConcentration stays = (q.plan.after(dosed)[ion.ion] - q.wine.composition[ion.ion]) * ion.molar_mass;
-  out.note(fmt::format("brings {} of {}; {} of it is predicted to stay dissolved", print(brought.value(), "mg/L", 0),
-                       ion.name, print(std::max(stays.value(), 0.0), "mg/L", 0)));
+  out.note(fmt::format("brings {} of {}; {} of it is predicted to stay dissolved", print(brought, "mg/L", 0), ion.name,
+                       print(std::max(stays, MassConcentration{}), "mg/L", 0)));
 }
 
 // Crystals need one tartaric acid for each cation; in a double salt malic acid, as far as there is of it,
@@ -221,7 +221,7 @@ void refuse_calcium_left(const Question& q, MassConcentration dosed) {
   if (calcium < little_calcium) return;
   throw InputError(fmt::format("the crystals of the treated part need {} of tartaric acid, and the lot has {}: the "
                                "calcium beyond it would stay in the lot",
-                               print(needed.value(), "g/L", 2), print(present.value(), "g/L", 2)),
+                               print(needed, "g/L", 2), print(present, "g/L", 2)),
                    "ask for less, or take potassium bicarbonate");
 }
 
@@ -273,7 +273,7 @@ void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out
   const auto part = q.plan.treated_part();
   out.note(
       fmt::format("the treated part comes down to {} (pH {}); filter it off the crystals at once, then blend it back",
-                  print(titratable(q.wine, part).value(), titratable_after.unit, 2),
+                  print(titratable(q.wine, part), titratable_after.unit, 2),
                   print_number(chemistry::equilibrium(part, q.wine.medium).ph.value(), 2)));
   const auto after = q.plan.after(dosed);
   const auto gone = [&](Acid acid) -> MassConcentration {
@@ -282,7 +282,7 @@ void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out
   out.note(fmt::format(
       "predicted to fall out: {} of tartaric and {} of malic acid, as an ideal double salt; in practice less "
       "malic acid falls out (Mattick, Plane and Weirs 1980)",
-      print(gone(Acid::tartaric).value(), "g/L", 2), print(gone(Acid::malic).value(), "g/L", 2)));
+      print(gone(Acid::tartaric), "g/L", 2), print(gone(Acid::malic), "g/L", 2)));
 }
 
 void rule_of_thumb(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
@@ -306,7 +306,7 @@ void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed)
   const MassConcentration after =
       *known + (q.plan.after(dosed)[Ion::calcium] - q.wine.composition[Ion::calcium]) * ion.molar_mass;
   if (after > lot::calcium.valid->high * milligram_per_litre)
-    throw InputError("this would leave " + print(after.value(), "mg/L", 0) + " of calcium in the lot",
+    throw InputError("this would leave " + print(after, "mg/L", 0) + " of calcium in the lot",
                      "ask for less, or choose potassium bicarbonate");
 }
 
@@ -324,9 +324,16 @@ void write_addition(const Inputs& in, const Question& q, Mass weighed, MassConce
 // that the pH in it only rises.
 void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
   if (!q.double_salt() || !(dosed > MassConcentration{})) return;
-  const Volume part =
-      chemistry::rounded<Volume>(in[lot::volume] * q.plan.part(dosed), chemistry::Rounding::down, to_measure);
+  const Volume part = lab::rounded<Volume>(in[lot::volume] * q.plan.part(dosed), lab::Rounding::down, to_measure);
   q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / part;
+}
+
+// What cannot be weighed well is not weighed.
+void withhold(const Inputs& in, const Question& q, const Law& law, Check closing, Outcome& out) {
+  write_figures(in, q, {}, q.after({}), out);
+  if (in.figures_only()) return;
+  out.checks.push_back(std::move(closing));
+  law.hold({}, out);
 }
 
 void take(const Inputs& in, Question q, const Target& target, const Law& law, MassConcentration exact, Mass weighed,
@@ -337,12 +344,20 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   check_calcium(in, q, dosed);
   refuse_calcium_left(q, dosed);
   const State state = q.after(dosed);
+  Check closing = target.closing(meant, state);
+  if (!closing.holds) {
+    withhold(in, q, law, std::move(closing), out);
+    return;
+  }
   write_figures(in, q, dosed, state, out);
   if (dosed > MassConcentration{}) write_addition(in, q, weighed, dosed, out);
   if (in.figures_only()) return;
-  closing_check(target, meant, state, out);
+  out.checks.push_back(std::move(closing));
   law.hold(dosed, out);
-  if (!(dosed > MassConcentration{})) return;
+  if (!(dosed > MassConcentration{})) {
+    out.note(std::string(lab::less_than_is_weighed));
+    return;
+  }
   crystals_check(q, dosed, out);
   if (q.double_salt()) treated_part_notes(q, dosed, out);
   cation_note(q, dosed, out);
@@ -355,7 +370,7 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
 void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
-  target_check(target, now, {}, out);
+  out.checks.push_back(target.met(now));
   law.hold({}, out);
   note_enough(target, now, "acid.addition", out);
 }
@@ -366,7 +381,7 @@ void refuse(const Inputs& in, const Question& q, const Target& target, const Law
   write_figures(in, q, {}, now, out);
   if (in.figures_only()) return;
   law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
-  target_check(target, now, "nothing was dosed, because the treatment would pass a limit", out);
+  out.checks.push_back(target.met(now, "nothing was dosed, because the treatment would pass a limit"));
 }
 
 }  // namespace

@@ -26,7 +26,7 @@ void check_plausible(Acidity found) {
   const double most = lot::titratable_acidity.valid->high * counted_per_kilogram(*find_basis("tartaric acid"));
   if (found.value() > most)
     throw InputError(
-        "the titration gives " + print(found.value(), titratable_acidity.unit, 1) + ", more than a must or wine has",
+        "the titration gives " + print(found, titratable_acidity.unit, 1) + ", more than a must or wine has",
         "look at the titrant concentration (mol/L of sodium hydroxide) and the sample volume");
 }
 

@@ -56,6 +56,7 @@ inline constexpr Calculation calculation{.name = "titration",
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
+                                         .measures = true,
                                          .run = run};
 
 }  // namespace vatwright::acid::titration

@@ -5,43 +5,76 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
+#include <algorithm>
 
 namespace vatwright::acid {
 namespace {
 
 // What a pH meter and a burette show (common practice, no source).
-constexpr double close_ph = 0.01;
+constexpr Ph close_ph = 0.01 * ph_unit;
 constexpr Acidity close_titratable = 0.67 * milliequivalent_per_litre;  // 0.05 g/L as tartaric acid
-// Half of the last figure that a sheet shows: the rounding of an earlier dose leaves less than that.
-constexpr double unseen_ph = 0.005;
+// Half of the last figure that a sheet shows.
+constexpr Ph unseen_ph = 0.005 * ph_unit;
 constexpr Acidity unseen_titratable = 0.067 * milliequivalent_per_litre;  // 0.005 g/L as tartaric acid
-// The arithmetic is not exact: pH, or meq/L.
-constexpr double slack = 1e-5;
+
+Ph figure_of(const State& state, const lab::Aim<Ph>&) { return state.ph; }
+Acidity figure_of(const State& state, const lab::Aim<Acidity>&) { return state.titratable; }
+std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
+std::string text(Acidity acidity) { return print(acidity, target_titratable.unit, 2); }
 
 }  // namespace
 
-Target::Target(const Inputs& in, Moves acidity) : acidity_(acidity), on_ph_(in.has(target_ph)) {
-  if (on_ph_)
-    ph_ = in[target_ph];
-  else
-    titratable_ = in[target_titratable];
+Target::Target(const Inputs& in, Moves acidity) {
+  const bool up = acidity == Moves::up;
+  if (in.has(target_ph)) {
+    aim_ = lab::Aim<Ph>{target_ph.name, target_ph.unit, 2, in[target_ph], close_ph, unseen_ph, up};
+    return;
+  }
+  const Acidity done = in.get(up ? lot::acid_added : lot::acid_removed).value_or(Acidity{});
+  aim_ = lab::Aim<Acidity>{target_titratable.name,
+                           target_titratable.unit,
+                           2,
+                           in[target_titratable],
+                           close_titratable,
+                           std::max<Acidity>(unseen_titratable, lab::left_by_balance * done),
+                           !up};
 }
 
 Acidity Target::excess(const Wine& wine, const chemistry::Composition& after) const {
-  return on_ph_ ? chemistry::base_to(after, ph_, wine.medium) : titratable(wine, after) - titratable_;
+  if (const auto* ph = std::get_if<lab::Aim<Ph>>(&aim_)) return chemistry::base_to(after, ph->wanted, wine.medium);
+  return titratable(wine, after) - std::get<lab::Aim<Acidity>>(aim_).wanted;
+}
+
+bool Target::falls() const {
+  return std::visit([](const auto& aim) { return aim.falls; }, aim_);
 }
 
 bool Target::met_by(const State& state) const {
-  return falls() ? reached(state) <= wanted() + unseen() : reached(state) >= wanted() - unseen();
+  return std::visit([&](const auto& aim) { return aim.met_by(figure_of(state, aim)); }, aim_);
 }
 
-double Target::unseen() const { return on_ph_ ? unseen_ph : unseen_titratable.value(); }
+bool Target::nearly_met_by(const State& state) const {
+  return std::visit([&](const auto& aim) { return aim.nearly(figure_of(state, aim)); }, aim_);
+}
 
-double Target::close() const { return on_ph_ ? close_ph : close_titratable.value(); }
+Check Target::met(const State& now, std::string remedy) const {
+  return std::visit([&](const auto& aim) { return aim.met(figure_of(now, aim), std::move(remedy)); }, aim_);
+}
 
-std::string Target::text(double coherent) const {
-  return on_ph_ ? "pH " + print_number(coherent, 2) : print(coherent, target_titratable.unit, 2);
+Check Target::closing(const State& exact, const State& dosed) const {
+  const auto close = [&](const auto& aim) {
+    return aim.closing(figure_of(exact, aim), figure_of(dosed, aim), "forward model on the dosed lot",
+                       "treat a larger lot");
+  };
+  return std::visit(close, aim_);
+}
+
+std::string Target::wanted() const {
+  return std::visit([](const auto& aim) { return text(aim.wanted); }, aim_);
+}
+
+std::string Target::reached(const State& state) const {
+  return std::visit([&](const auto& aim) { return text(figure_of(state, aim)); }, aim_);
 }
 
 std::optional<MassConcentration> solve(const Wine& wine, const Target& target, const Course& course,
@@ -53,37 +86,13 @@ std::optional<MassConcentration> solve(const Wine& wine, const Target& target, c
   return coherent<MassConcentration>(chemistry::kernel::bracketed_root(excess, 0, most.value()));
 }
 
-void closing_check(const Target& target, const State& exact, const State& dosed, Outcome& out) {
-  const double got = target.reached(dosed);
-  const bool adds_up = std::abs(target.reached(exact) - target.wanted()) < slack;
-  const bool fine = std::abs(got - target.wanted()) <= target.close();
-  out.checks.push_back({.name = "closing check: " + std::string(target.key().name),
-                        .holds = adds_up && fine,
-                        .value = Figure{target.key().unit, 2, got},
-                        .limit = Figure{target.key().unit, 2, target.wanted()},
-                        .relation = "equals",
-                        .source = "forward model on the dosed lot",
-                        .remedy = !adds_up ? "report this as a fault of the program"
-                                  : !fine  ? "the dose is too small to be weighed well: treat a larger lot"
-                                           : ""});
-}
-
-void target_check(const Target& target, const State& now, std::string remedy, Outcome& out) {
-  const bool holds = target.met_by(now);
-  out.checks.push_back({.name = std::string(target.key().name),
-                        .holds = holds,
-                        .value = Figure{target.key().unit, 2, target.reached(now)},
-                        .limit = Figure{target.key().unit, 2, target.wanted()},
-                        .relation = target.falls() ? "at most" : "at least",
-                        .source = std::string(as_asked_for),
-                        .remedy = holds ? std::string() : std::move(remedy)});
-}
-
 void note_enough(const Target& target, const State& now, std::string_view other_way, Outcome& out) {
-  const auto has = target.text(target.reached(now)), wanted = target.text(target.wanted());
+  const auto has = target.reached(now), wanted = target.wanted();
   const auto already = fmt::format("{} enough already: the lot has {}", target.falls() ? "low" : "high", has);
   if (has == wanted)
     out.note(already + ", as asked for");
+  else if (target.nearly_met_by(now))
+    out.note(fmt::format("{}; {}", already, lab::no_more_than_rounding_leaves));
   else
     out.note(fmt::format("{}, and the target is {}; what brings it {} to that is {}", already, wanted,
                          target.falls() ? "up" : "down", other_way));

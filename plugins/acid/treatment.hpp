@@ -2,9 +2,12 @@
 #pragma once
 
 #include "plugins/acid/wine.hpp"
+#include "plugins/lab/dose.hpp"
 
 #include <cstdint>
 #include <functional>
+#include <string>
+#include <variant>
 
 namespace vatwright::acid {
 
@@ -20,40 +23,29 @@ class Target {
  public:
   Target(const Inputs& in, Moves acidity);
 
-  const Input& key() const { return on_ph_ ? static_cast<const Input&>(target_ph) : target_titratable; }
   // How much more acid than wanted: base per volume; negative: less.
   Acidity excess(const Wine& wine, const chemistry::Composition& after) const;
-  // The figure that the target is about, and what was asked for.
-  double reached(const State& state) const { return on_ph_ ? state.ph.value() : state.titratable.value(); }
-  double wanted() const { return on_ph_ ? ph_.value() : titratable_.value(); }
   // The treatment brings what it is about down to the target, or up to it.
-  bool falls() const { return on_ph_ == (acidity_ == Moves::up); }
-  // At the target, as far as a sheet shows it, or past it: the treatment has nothing to do.
+  bool falls() const;
+  // At the target, as far as a sheet shows it or the rounding of an earlier dose lets it be, or past it: the
+  // treatment has nothing to do.
   bool met_by(const State& state) const;
-  // So near that a laboratory cannot tell.
-  double close() const;
-  std::string text(double coherent) const;
+  bool nearly_met_by(const State& state) const;
+  // What a laboratory would find, against the target, when nothing was dosed; `remedy` where that misses it.
+  Check met(const State& now, std::string remedy = {}) const;
+  // Whether the dosed lot comes near enough to it; `exact` is the lot with the dose before rounding.
+  Check closing(const State& exact, const State& dosed) const;
+  std::string wanted() const;                     // "pH 3.30"
+  std::string reached(const State& state) const;  // as that
 
  private:
-  // A distance from the target that no sheet shows.
-  double unseen() const;
-
-  Moves acidity_;
-  bool on_ph_;
-  Ph ph_{};
-  Acidity titratable_{};
+  std::variant<lab::Aim<Ph>, lab::Aim<Acidity>> aim_;
 };
 
 // The dose that meets a target that the lot has not met yet, up to `most`. Nothing when `most` falls short
 // of it.
 std::optional<MassConcentration> solve(const Wine& wine, const Target& target, const Course& course,
                                        MassConcentration most);
-
-// The forward model on the dosed lot gives the target back, but for the rounding of the amount.
-void closing_check(const Target& target, const State& exact, const State& dosed, Outcome& out);
-
-// What a laboratory would find, against the target, when nothing was dosed; `remedy` where that misses it.
-void target_check(const Target& target, const State& now, std::string remedy, Outcome& out);
 
 // That the lot needs no treatment, and which calculation brings it to a target on the other side.
 void note_enough(const Target& target, const State& now, std::string_view other_way, Outcome& out);

@@ -15,11 +15,10 @@ void write_notes(const Inputs& in, const chemistry::LabAnalysis& analysis, const
   const Strength ethanol = lab::ethanol(in);
   if (found.unmeasured > AmountConcentration{})
     out.note(fmt::format("{} of acid that was not measured is taken to be {} (an assumption; measure it to be surer)",
-                         print(found.unmeasured.value(), "mmol/L", 1),
+                         print(found.unmeasured, "mmol/L", 1),
                          chemistry::names_of(chemistry::unmeasured_split(analysis))));
   lab::note_scaling(found, "", out);
-  if (!in.has(lot::ethanol))
-    out.note(fmt::format("ethanol was not given: taken as {}", print(ethanol.value(), "% vol", 0)));
+  if (!in.has(lot::ethanol)) out.note(fmt::format("ethanol was not given: taken as {}", print(ethanol, "% vol", 0)));
   const auto& moved = medium.ethanol_set();
   out.note(fmt::format("model: {} ({}){}", model_source.title, model_source.standing,
                        ethanol > Strength{}
@@ -60,10 +59,9 @@ void write_state(const State& state, Outcome& out) {
 void change_state(const State& state, Outcome& out) {
   const auto& ph = *lot::ph.valid;
   if (state.ph.value() < ph.low || state.ph.value() > ph.high || state.titratable < Acidity{})
-    throw InputError(
-        fmt::format("this would bring the lot to pH {} and {}, which no wine has", print_number(state.ph.value(), 2),
-                    print(state.titratable.value(), titratable_after.unit, 2)),
-        "ask for less, and look at the measurements again");
+    throw InputError(fmt::format("this would bring the lot to pH {} and {}, which no wine has",
+                                 print_number(state.ph.value(), 2), print(state.titratable, titratable_after.unit, 2)),
+                     "ask for less, and look at the measurements again");
   out.change(lot::ph, state.ph);
   out.change(lot::titratable_acidity, state.titratable);
 }

@@ -1,5 +1,6 @@
 #include "plugins/blend/checks.hpp"
 
+#include "host/facts/join.hpp"
 #include "plugins/blend/keys.hpp"
 #include "units/nearest.hpp"
 #include "units/print.hpp"
@@ -49,7 +50,7 @@ const Shares* shares_in(const NewLot& blend, const SharesKey& key) {
 std::string listed(const Shares& shares) {
   std::string out;
   for (const auto& [name, share] : shares)
-    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", name, print(share, "%", 1));
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", name, print(Fraction(share), "%", 1));
   return out;
 }
 
@@ -69,7 +70,7 @@ Shares members(const CompositionRule& rule, const Shares& shares) {
 std::string in_place_of_an_area(const Inputs& in, const NewLot& blend) {
   const auto bound = in.bound(vintage_share_limit, &blend.analysis);
   return fmt::format("; a label that names another origin than a viticultural area takes {}: write '{}: {}' then",
-                     bound ? print(bound->value.value(), "%", 0) + " of the year (" + bound->row.source + ")" : "less",
+                     bound ? print(bound->value, "%", 0) + " of the year (" + bound->row.source + ")" : "less",
                      label_origin.name, other_origin);
 }
 
@@ -184,7 +185,7 @@ std::optional<Shares> shares_of(std::string_view what, const NewLot& blend, std:
       if (!portion.lot->has(lot::colour)) return std::nullopt;
       out.emplace_back((*portion.lot)[lot::colour], (portion.volume / total).value());
     }
-    return joined(out);
+    return facts::each_once(out);
   }
   const SharesKey& key = what == "variety" ? lot::varieties : what == "vintage" ? lot::vintage : lot::origin;
   const Shares* shares = shares_in(blend, key);

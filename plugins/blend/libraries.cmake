@@ -5,6 +5,6 @@ file(GLOB design CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/blend/design/*.cp
 list(FILTER design EXCLUDE REGEX "/design\\.cpp$")
 add_library(vatwright_design STATIC ${design} blend/predict.cpp blend/checks.cpp)
 vatwright_together(vatwright_design)
-target_link_libraries(vatwright_design PUBLIC vatwright_chemistry fmt::fmt PRIVATE ${GLPK})
+target_link_libraries(vatwright_design PUBLIC vatwright_chemistry vatwright_facts fmt::fmt PRIVATE ${GLPK})
 target_sources(plugin_blend PRIVATE blend/design/design.cpp)
 target_link_libraries(plugin_blend PRIVATE vatwright_design)

@@ -73,8 +73,8 @@ void compare_mean(const NewLot& blend, const Key<Quantity>& key, Quantity matter
   if (at == blend.analysis.end()) return;
   const double here = at->second.number, there = mean_by_volume(key, portions);
   out.opinions.push_back({.name = fmt::format("{} as the mean by volume", key.name),
-                          .here = {key.unit, decimals_of(key), here},
-                          .there = {key.unit, decimals_of(key), there},
+                          .here = {key.unit, decimals_of(key), here, key.dimension},
+                          .there = {key.unit, decimals_of(key), there, key.dimension},
                           .matters = std::abs(here - there) >= matters_from.value(),
                           .source = "common practice, no source"});
 }
@@ -117,7 +117,7 @@ void write_notes(const Inputs& in, std::span<const Portion> portions, const Pred
     lab::note_scaling(chemistry::infer(*part.acids, chemistry::medium_of(part)), " of " + portion.lot->name, out);
     if (!portion.lot->has(lot::ethanol))
       out.note(fmt::format("ethanol of {} was not given: for its acids it is taken as {}", portion.lot->name,
-                           print(part.taken_ethanol.value(), "% vol", 0)));
+                           print(part.taken_ethanol, "% vol", 0)));
   }
   if (blend.lot.analysis.contains(lot::titratable_acidity.name))
     for (const auto& portion : portions)

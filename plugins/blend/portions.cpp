@@ -14,7 +14,7 @@ namespace {
 
 constexpr double rounding = 0.005;  // of shares written to a per cent, as elsewhere in a recipe
 
-std::string hectolitres(Volume volume) { return print(volume.value(), "hL", 3); }
+std::string hectolitres(Volume volume) { return print(volume, "hL", 3); }
 
 // A volume that can be promised: never more than there is.
 Volume down(Volume volume) { return std::floor(volume / litre + hair) * litre; }
@@ -73,7 +73,7 @@ std::string pump(std::span<const Portion> portions, std::string_view where) {
                        i == 0                    ? ""
                        : i + 1 < portions.size() ? ", "
                                                  : " and ",
-                       print(volume.value(), large ? "hL" : "L", large ? 2 : 1), portions[i].lot->name);
+                       print(volume, large ? "hL" : "L", large ? 2 : 1), portions[i].lot->name);
   }
   return fmt::format("pump {} into {}, and mix", all, where);
 }

@@ -1,20 +1,16 @@
 #include "plugins/blend/predict.hpp"
 
+#include "host/facts/join.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/lab/analysis.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <utility>
 
 namespace vatwright::blend {
 namespace {
-
-constexpr std::array<const Choice*, 3> words{&lot::stage, &lot::wine_class, &lot::zone};
-constexpr std::array<const Input*, 2> not_additive{&lot::turbidity, &lot::conductivity};
 
 std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const chemistry::Part& part) {
   try {
@@ -32,26 +28,13 @@ class Mixer {
 
   Prediction predict() {
     mix_liquid();
-    for (const Input* key : lot::amounts_per_volume) add_up(*key);
-    add_up(lot::sugar);
-    for (const Input* key : lot::booked)
-      if (any_has(*key)) set(*key, mean(*key));
-    if (any_has(lot::treated_with)) out_.lot.set(lot::treated_with, mean_amounts(lot::treated_with));
-    if (all_have(lot::temperature)) set(lot::temperature, mean(lot::temperature));
-    mix_soluble_solids();
-    mix_absorbance();
-    for (const auto* key : {&lot::varieties, &lot::vintage})
-      if (all_have(*key)) out_.lot.set(*key, mean_shares(*key));
+    for (const Input* key : lot::keys) join(*key);
     out_.lot.set(lot::origin, origins());
-    for (const Choice* key : words) keep_word(*key);
-    keep_colour();
-    for (const Input* key : not_additive)
-      if (any_has(*key)) lack(*key, "does not add up by volume: measure it");
+    keep_pink();
     return std::move(out_);
   }
 
  private:
-  double share(std::size_t i) const { return (portions_[i].volume / total_).value(); }
   bool any_has(const Input& key) const {
     return std::any_of(portions_.begin(), portions_.end(), [&](const auto& p) { return p.lot->has(key); });
   }
@@ -67,35 +50,35 @@ class Mixer {
 
   // What some have and some lack is unknown of the blend; what none has is not worth a word.
   bool all_have(const Input& key) {
-    const auto lacking = lots_where([&](const Row& lot) { return !lot.has(key); });
+    const auto lacking = facts::lacking(key, parts_);
     if (lacking.empty()) return true;
     if (any_has(key)) lack(key, "not known of " + lacking);
     return false;
   }
 
-  double mean(const Input& key) const {
-    double sum = 0;
-    for (std::size_t i = 0; i < portions_.size(); ++i)
-      if (const Value* value = portions_[i].lot->find(key)) sum += share(i) * value->number;
-    return sum;
+  // Each fact as it behaves. A lot that says nothing of its origin is its own.
+  void join(const Input& key) {
+    if (&key == &lot::origin) return;
+    auto joined = facts::join(key, parts_, shrunk_to_);
+    if (joined.value)
+      out_.lot.analysis[std::string(key.name)] = std::move(*joined.value);
+    else if (!joined.unknown.empty())
+      lack(key, std::move(joined.unknown));
   }
-  // The mean by volume before contraction, divided by what the volume shrinks to.
-  void add_up(const Input& key) {
-    if (all_have(key)) set(key, mean(key) * shrunk_to_);
-  }
-  void set(const Input& key, double number) { out_.lot.analysis[std::string(key.name)].number = number; }
 
   void mix_liquid() {
     std::vector<chemistry::Part> parts;
     std::vector<std::optional<chemistry::Composition>> dissolved;
+    Volume total{};
+    for (const auto& portion : portions_) total += portion.volume;
     for (const auto& portion : portions_) {
+      parts_.push_back({portion.lot, (portion.volume / total).value(), density_of(*portion.lot)});
       parts.push_back(part_of(*portion.lot, portion.volume));
       if (auto& acids = parts.back().acids) acids->vetted = vetted_;
       dissolved.push_back(dissolved_in(portion, parts.back()));
-      total_ += portion.volume;
     }
     out_.mixed = chemistry::blend(parts, dissolved);
-    shrunk_to_ = (total_ / out_.mixed.volume).value();
+    shrunk_to_ = (total / out_.mixed.volume).value();
     out_.lot.set(lot::volume, out_.mixed.volume);
     if (all_have(lot::ethanol))
       out_.lot.set(lot::ethanol, std::min<Strength>(*out_.mixed.ethanol, 100.0 * percent_vol));
@@ -123,102 +106,47 @@ class Mixer {
     const auto others = lots_where([&](const Row& lot) { return endpoint_of(lot) != endpoint; });
     if (!others.empty())
       return lack(lot::titratable_acidity, fmt::format("{}; titrate the blend", different_endpoints(portions_)));
-    set(lot::titratable_acidity,
-        out_.mixed.titratable ? out_.mixed.titratable->value() : mean(lot::titratable_acidity) * shrunk_to_);
+    out_.lot.set(lot::titratable_acidity, out_.mixed.titratable.value_or(titratable_by_volume()));
     out_.lot.set(lot::endpoint, endpoint);
   }
 
-  // A share of the mass, so that the heavier lot counts for more.
-  void mix_soluble_solids() {
-    if (!all_have(lot::soluble_solids)) return;
-    double mass = 0, solids = 0;
-    for (const auto& portion : portions_) {
-      const auto brix = (*portion.lot)[lot::soluble_solids];
-      const auto density =
-          portion.lot->get(lot::density).value_or(chemistry::sucrose_density(brix, chemistry::strength_temperature));
-      const double part = (portion.volume * density).value();
-      mass += part;
-      solids += part * brix.value();
-    }
-    set(lot::soluble_solids, solids / mass);
+  Acidity titratable_by_volume() const {
+    Acidity sum{};
+    for (const auto& part : parts_) sum += part.share * (*part.lot)[lot::titratable_acidity];
+    return sum * shrunk_to_;
   }
 
-  // Beer and Lambert: at one path the absorbances add up, at every wavelength that all lots have.
-  void mix_absorbance() {
-    if (!all_have(lot::absorbance)) return;
-    const double path = *(*portions_.front().lot)[lot::absorbance].path;
-    Series out{.points = {}, .path = path, .uncertainties = {}};
-    for (const auto& [wavelength, absorbance] : (*portions_.front().lot)[lot::absorbance].points)
-      if (const auto sum = absorbance_at(wavelength, path)) out.points.emplace_back(wavelength, *sum * shrunk_to_);
-    if (out.points.empty()) return lack(lot::absorbance, "there is no wavelength that all lots were read at");
-    out_.lot.set(lot::absorbance, std::move(out));
-  }
-
-  std::optional<double> absorbance_at(double wavelength, double path) const {
-    constexpr double same = 1e-11;  // metres; readings stand at whole nanometres
-    double sum = 0;
-    for (std::size_t i = 0; i < portions_.size(); ++i) {
-      const Series& series = (*portions_[i].lot)[lot::absorbance];
-      const auto at = std::find_if(series.points.begin(), series.points.end(),
-                                   [&](const auto& p) { return std::abs(p.first - wavelength) < same; });
-      if (at == series.points.end()) return std::nullopt;
-      sum += share(i) * at->second * path / *series.path;
-    }
-    return sum;
-  }
-
-  template <class Quantity>
-  Amounts mean_amounts(const AmountsKey<Quantity>& key) const {
-    Amounts out;
-    for (std::size_t i = 0; i < portions_.size(); ++i)
-      if (portions_[i].lot->has(key))
-        for (const auto& [name, amount] : (*portions_[i].lot)[key]) out.emplace_back(name, share(i) * amount);
-    return joined(out);
-  }
-
-  Shares mean_shares(const SharesKey& key) const {
-    Shares out;
-    for (std::size_t i = 0; i < portions_.size(); ++i)
-      for (const auto& [name, part] : (*portions_[i].lot)[key]) out.emplace_back(name, share(i) * part);
-    return joined(out);
+  // For what is a share of the mass; by the refractometer where the density itself was not read.
+  static Density density_of(const Row& lot) {
+    if (const auto known = lot.get(lot::density)) return *known;
+    if (!lot.has(lot::soluble_solids)) return Density{};
+    return chemistry::sucrose_density(lot[lot::soluble_solids], chemistry::strength_temperature);
   }
 
   // A lot that says nothing of its origin is its own; a blend hands on what it was made from.
   Shares origins() const {
     Shares out;
-    for (std::size_t i = 0; i < portions_.size(); ++i) {
-      const Row& lot = *portions_[i].lot;
-      if (!lot.has(lot::origin))
-        out.emplace_back(lot.name, share(i));
+    for (const auto& [row, share, density] : parts_)
+      if (!row->has(lot::origin))
+        out.emplace_back(row->name, share);
       else
-        for (const auto& [name, part] : lot[lot::origin]) out.emplace_back(name, share(i) * part);
-    }
-    return joined(out);
-  }
-
-  void keep_word(const Choice& key) {
-    if (!all_have(key)) return;
-    const auto word = portions_.front().lot->get(key);
-    if (lots_where([&](const Row& lot) { return lot[key] != word; }).empty())
-      out_.lot.set(key, word);
-    else
-      lack(key, "the lots differ");
+        for (const auto& [name, part] : (*row)[lot::origin]) out.emplace_back(name, share * part);
+    return facts::each_once(out);
   }
 
   // White and pink make pink. With red in it, a blend may be of any colour.
-  void keep_colour() {
+  void keep_pink() {
     const auto some = [&](std::string_view word) {
       return !lots_where([&](const Row& lot) { return lot.get(lot::colour) == word; }).empty();
     };
-    if (all_have(lot::colour) && some("white") && some("pink") && !some("red"))
-      out_.lot.set(lot::colour, "pink");
-    else
-      keep_word(lot::colour);
+    if (!facts::lacking(lot::colour, parts_).empty() || !some("white") || !some("pink") || some("red")) return;
+    out_.lot.set(lot::colour, "pink");
+    std::erase_if(out_.unknown, [](const Unknown& unknown) { return unknown.what == lot::colour.name; });
   }
 
   std::span<const Portion> portions_;
   bool vetted_;
-  Volume total_{};
+  std::vector<facts::Part> parts_;
   double shrunk_to_ = 1;  // a concentration rises by this when the volume shrinks
   Prediction out_;
 };
@@ -246,19 +174,6 @@ std::string different_endpoints(std::span<const Portion> portions) {
 
 Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted) {
   return Mixer(name, portions, vetted).predict();
-}
-
-Shares joined(const Shares& shares) {
-  Shares out;
-  for (const auto& one : shares) {
-    const auto at = std::find_if(out.begin(), out.end(), [&](const auto& s) { return s.first == one.first; });
-    if (at == out.end())
-      out.push_back(one);
-    else
-      at->second += one.second;
-  }
-  std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
-  return out;
 }
 
 }  // namespace vatwright::blend

@@ -41,7 +41,4 @@ struct Prediction {
 // `vetted`: drawn around readings that passed (chemistry::Measured).
 Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted = false);
 
-// One entry a name, largest first, as a label lists them.
-Shares joined(const Shares& shares);
-
 }  // namespace vatwright::blend

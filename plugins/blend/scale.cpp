@@ -1,7 +1,7 @@
 #include "plugins/blend/scale.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/dose.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -70,16 +70,15 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   if (!(weighed > Mass{})) return;
   if (const auto& id = in[substance].id; lot::is_counted(id))
     out.change(lot::treated_with, in.with(lot::treated_with, id, given));
-  out.change(lot::water_added, lab::water_with(in, made_up / in[lot::volume]));
+  lab::pour_water(in, made_up / in[lot::volume], out);
 }
 
 std::string refusal(const Inputs& in, const Counted& counted) {
   if (counted.forbids()) return "nothing is weighed: it is not for this wine; take another treatment";
-  const auto most = chemistry::down_to_step<MassConcentration>(counted.room(), 0.1 * milligram_per_litre);
-  const auto allowed = chemistry::down_to_step<Volume>(most * in[sample] / in[stock], 0.01 * millilitre);
-  return fmt::format("nothing is weighed. The limit allows {}{}: {} of this stock in the glass",
-                     print(most.value(), "g/hL", 2), counted.before > MassConcentration{} ? " more" : "",
-                     print(allowed.value(), "mL", 2));
+  const auto most = lab::down_to_step<MassConcentration>(counted.room(), 0.1 * milligram_per_litre);
+  const auto allowed = lab::down_to_step<Volume>(most * in[sample] / in[stock], 0.01 * millilitre);
+  return fmt::format("nothing is weighed. The limit allows {}{}: {} of this stock in the glass", print(most, "g/hL", 2),
+                     counted.before > MassConcentration{} ? " more" : "", print(allowed, "mL", 2));
 }
 
 // What was tried passes a limit: nothing is weighed, and the check says what would be allowed.
@@ -95,27 +94,20 @@ bool water_allows(const Inputs& in, MassConcentration dose, Outcome& out) {
   return lab::water_allows(in, water_of(in, dose), {"'slurry'", slurry_strength(in), "nothing is weighed"}, out);
 }
 
-// As the balance shows it. Rounding alone must not pass a limit that the trial keeps.
+// As the balance shows it.
 Mass weighed_for(const Inputs& in, const Law& law, MassConcentration tried) {
-  const Mass exact = tried * in[lot::volume];
-  const Mass nearest = chemistry::rounded(exact, chemistry::Rounding::nearest, to_balance);
-  const MassConcentration given = nearest / in[lot::volume];
-  if (!passes(law, given) && !lab::too_much_water(in, water_of(in, given))) return nearest;
-  return chemistry::rounded(exact, chemistry::Rounding::down, to_balance);
+  const Volume tank = in[lot::volume];
+  return lab::nearest_else_down(
+      [&](lab::Rounding rounding) { return lab::rounded<Mass>(tried * tank, rounding, to_balance); },
+      [&](Mass weighed) {
+        return !passes(law, weighed / tank) && !lab::too_much_water(in, water_of(in, weighed / tank));
+      });
 }
 
-bool rounding_allows(MassConcentration wanted, MassConcentration given, Outcome& out) {
-  const bool fine = chemistry::near_enough(given, wanted);
-  out.checks.push_back({.name = "dose of the trial, with the rounded mass",
-                        .holds = fine,
-                        .value = figure(given, dose.unit, dose.decimals),
-                        .limit = figure(wanted, dose.unit, dose.decimals),
-                        .relation = "equals",
-                        .source = "stock × aliquot / sample",
-                        .remedy = fine ? ""
-                                       : "nothing is weighed: the mass is too small for the balance. Measure out a "
-                                         "stock by volume"});
-  return fine;
+bool closes(MassConcentration tried, MassConcentration given, Outcome& out) {
+  const auto aim = lab::aim_from_nothing("dose of the trial", dose.unit, dose.decimals, tried, lab::left_by_balance);
+  return lab::closes(aim, tried, given, "stock × aliquot / sample, with the rounded mass",
+                     "measure out a stock by volume", out);
 }
 
 // What the limits rest on, and where there are none.
@@ -133,25 +125,24 @@ void say_what_stays(const Inputs& in, MassConcentration given, Outcome& out) {
     out.note(fmt::format(
         "brings {} of copper, which makes {} with what was there, if none of it falls out; what is left in the wine "
         "has a limit of its own: measure it",
-        print(brought.value(), "mg/L", 2), print((copper_before(in) + brought).value(), "mg/L", 2)));
+        print(brought, "mg/L", 2), print(copper_before(in) + brought, "mg/L", 2)));
   }
   if (const auto most = in[tannin_residual]; most && in[substance].id == tannin.name)
     out.note(fmt::format("the wine may hold {} of tannin, as gallic acid: measure it [{}]",
-                         print(most->value.value(), "g/L", 1), most->row.source));
+                         print(most->value, "g/L", 1), most->row.source));
 }
 
 void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
   const Volume made_up = weighed / slurry_strength(in);
   const Shown amount = readable(weighed), volume = readable(made_up);
   out.note(fmt::format("make {:g} {} up to {:.4g} {} ({}); in water it adds {} of the volume of the wine",
-                       amount.number, amount.unit, volume.number, volume.unit,
-                       print(slurry_strength(in).value(), "g/L", 1),
-                       print((made_up / in[lot::volume]).value(), "%", 2)));
+                       amount.number, amount.unit, volume.number, volume.unit, print(slurry_strength(in), "g/L", 1),
+                       print(made_up / in[lot::volume], "%", 2)));
   const double diluted = (in[aliquot] / in[sample]).value();
   constexpr double much = 0.03;
   if (diluted > much)
     out.note(fmt::format("the stock diluted the glass by {}: try again with a stronger one before you trust the taste",
-                         print(diluted, "%", 1)));
+                         print(Fraction(diluted), "%", 1)));
   say_what_stays(in, weighed / in[lot::volume], out);
   out.note("use the same product, water and mixing as at the bench, and look at the tank before you move it on");
 }
@@ -175,7 +166,7 @@ Outcome run(const Inputs& in) {
   const Mass weighed = weighed_for(in, law, tried);
   const MassConcentration given = weighed / in[lot::volume];
   const bool dry = water_allows(in, lab::too_much_water(in, water_of(in, tried)) ? tried : given, out);
-  if (!dry || !rounding_allows(tried, given, out)) {
+  if (!dry || !closes(tried, given, out)) {
     write_results(in, {}, out);
     return out;
   }

@@ -24,9 +24,9 @@ Density stand_in(const Inputs& in, Temperature temperature) {
 
 Volume filled(const Inputs& in) {
   if (in[ullage] >= in[lot::volume])
-    throw InputError(fmt::format("an ullage of {} leaves nothing of {}", print(in[ullage].value(), "L", 1),
-                                 print(in[lot::volume].value(), "L", 1)),
-                     "'volume' is that of the full vessel when 'ullage' is given");
+    throw InputError(
+        fmt::format("an ullage of {} leaves nothing of {}", print(in[ullage], "L", 1), print(in[lot::volume], "L", 1)),
+        "'volume' is that of the full vessel when 'ullage' is given");
   return in[lot::volume] - in[ullage];
 }
 
@@ -55,9 +55,9 @@ void show_formats(Volume volume, Outcome& out) {
 }
 
 void write_notes(const Inputs& in, Volume read, Volume corrected, Outcome& out) {
-  out.note(fmt::format("{} at {} are {} at {}: {} by the expansion of {}", print(read.value(), "L", 1),
-                       print(in[lot::temperature].value(), "°C", 1), print(corrected.value(), "L", 1),
-                       print(in[reference].value(), "°C", 1), print((corrected / read).value() - 1, "%", 3),
+  out.note(fmt::format("{} at {} are {} at {}: {} by the expansion of {}", print(read, "L", 1),
+                       print(in[lot::temperature], "°C", 1), print(corrected, "L", 1), print(in[reference], "°C", 1),
+                       print(Fraction(corrected / read - 1.0), "%", 3),
                        in.has(lot::ethanol) ? "ethanol and water of its strength" : "sucrose and water"));
   out.note("extract and the vessel's own expansion are left out: a few hundredths of a per cent");
   if (!in.has(lot::ethanol)) return;

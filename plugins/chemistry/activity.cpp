@@ -7,9 +7,8 @@ namespace vatwright::chemistry {
 
 Strength within_acid_strength(Strength strength) {
   if (strength >= Strength{} && strength <= most_acid_strength) return strength;
-  throw InputError("the constants of the acids are known here from 0 to " +
-                       print(most_acid_strength.value(), "% vol", 0) + ", not at " +
-                       print(strength.value(), "% vol", 1),
+  throw InputError("the constants of the acids are known here from 0 to " + print(most_acid_strength, "% vol", 0) +
+                       ", not at " + print(strength, "% vol", 1),
                    "reckon before spirit is added, and measure pH and titratable acidity afterwards");
 }
 

@@ -40,21 +40,21 @@ double mixture_degrees(Temperature temperature) {
   if (!within(t, least, most))
     throw InputError("ethanol and water are known here from " +
                          from_to(alcoholometry_least_temperature, alcoholometry_most_temperature, "°C") + ", not at " +
-                         print(temperature.value(), "°C", 1),
+                         print(temperature, "°C", 1),
                      "bring the sample to 20 °C and read it again");
   return t;
 }
 
 double share(MassFraction ethanol) {
   if (!within(ethanol.value(), 0, 1))
-    throw InputError("a share of ethanol lies between 0 and 100 % mass, not " + print(ethanol.value(), "% mass", 2),
+    throw InputError("a share of ethanol lies between 0 and 100 % mass, not " + print(ethanol, "% mass", 2),
                      "look at the figure and at its unit");
   return std::clamp(ethanol.value(), 0.0, 1.0);
 }
 
 double share(Strength strength) {
   if (!within(strength.value(), 0, 1))
-    throw InputError("a strength lies between 0 and 100 % vol, not " + print(strength.value(), "% vol", 2),
+    throw InputError("a strength lies between 0 and 100 % vol, not " + print(strength, "% vol", 2),
                      "look at the figure and at its unit");
   return std::clamp(strength.value(), 0.0, 1.0);
 }
@@ -76,9 +76,9 @@ MassFraction ethanol_mass_fraction(Density density, Temperature temperature) {
   const double ethanol = kernel::ethanol_water_density(1, t);
   const double water = kernel::ethanol_water_density(0, t);
   if (!within(density.value(), ethanol, water))
-    throw InputError("at " + print(temperature.value(), "°C", 1) + " ethanol and water have a density between " +
-                         print(ethanol, "kg/m³", 2) + " and " + print(water, "kg/m³", 2) + ", not " +
-                         print(density.value(), "kg/m³", 2),
+    throw InputError("at " + print(temperature, "°C", 1) + " ethanol and water have a density between " +
+                         print(coherent<Density>(ethanol), "kg/m³", 2) + " and " +
+                         print(coherent<Density>(water), "kg/m³", 2) + ", not " + print(density, "kg/m³", 2),
                      "look at the reading and at its temperature; what holds more than ethanol and water is distilled "
                      "first");
   return coherent<MassFraction>(kernel::ethanol_mass_fraction(density.value(), t));
@@ -99,9 +99,9 @@ Strength strength_from_apparent(Strength apparent, Temperature temperature, Alco
   const Density real = shown * scale_factor(temperature, instrument);
   if (!within(real.value(), ethanol_water_density(100.0 * percent_mass, temperature).value(),
               ethanol_water_density({}, temperature).value()))
-    throw InputError("no mixture of ethanol and water shows " + print(apparent.value(), "% vol", 2) + " at " +
-                         print(temperature.value(), "°C", 1),
-                     "look at the reading, and at the temperature that it was taken at");
+    throw InputError(
+        "no mixture of ethanol and water shows " + print(apparent, "% vol", 2) + " at " + print(temperature, "°C", 1),
+        "look at the reading, and at the temperature that it was taken at");
   return strength_of(ethanol_mass_fraction(real, temperature));
 }
 

@@ -151,9 +151,8 @@ Tristimulus tristimulus_by_four(const Spectrum& spectrum) {
   }
   const Tristimulus found = by_four(transmittances);
   if (found.x < 0 || found.y < 0 || found.z < 0)
-    throw InputError(
-        "the liquid is too dark for L*a*b* from four wavelengths through " + print(spectrum.path.value(), "mm", 1),
-        "ask for a shorter path, or read the whole spectrum from 380 to 780 nm");
+    throw InputError("the liquid is too dark for L*a*b* from four wavelengths through " + print(spectrum.path, "mm", 1),
+                     "ask for a shorter path, or read the whole spectrum from 380 to 780 nm");
   return found;
 }
 

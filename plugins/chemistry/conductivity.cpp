@@ -12,7 +12,7 @@ Conductivity potassium_chloride_conductivity(Temperature temperature) {
   if (temperature < rows.front().temperature - a_hair || temperature > rows.back().temperature + a_hair)
     throw InputError("the table of potassium chloride goes from " +
                          from_to(rows.front().temperature, rows.back().temperature, "°C") + ", not to " +
-                         print(temperature.value(), "°C", 1),
+                         print(temperature, "°C", 1),
                      "bring the solution to 20 °C and read it again");
   std::size_t low = 0;
   while (low + 2 < rows.size() && temperature > rows[low + 1].temperature) ++low;

@@ -11,8 +11,7 @@ Equilibrium checked(const kernel::Balance::State& state) {
   Equilibrium out{state.ph * ph_unit, state.ionic_strength * mole_per_litre};
   if (out.ionic_strength > most_ionic_strength)
     throw InputError("activity coefficients are known here up to an ionic strength of " +
-                         print(most_ionic_strength.value(), "mol/L", 1) + ", not at " +
-                         print(out.ionic_strength.value(), "mol/L", 2),
+                         print(most_ionic_strength, "mol/L", 1) + ", not at " + print(out.ionic_strength, "mol/L", 2),
                      "it holds more salt and acid than a must or wine: measure pH, acidity and cations again, or ask "
                      "for less");
   return out;

@@ -25,7 +25,7 @@ Fraction permittivity(MassFraction ethanol, Temperature temperature) {
   const double t = degrees_celsius(temperature);
   if (p < -slack || p > 20 + slack || t < -slack || t > 50 + slack)
     throw InputError("the permittivity of ethanol and water is known here from 0 to 20 % mass and 0 to 50 °C, not at " +
-                         print(ethanol.value(), "% mass", 1) + " and " + print(temperature.value(), "°C", 1),
+                         print(ethanol, "% mass", 1) + " and " + print(temperature, "°C", 1),
                      "look at both figures and their units; reckon before spirit is added");
   const std::size_t low = p > permittivities[1].mass_percent ? 1 : 0;
   const auto& a = permittivities[low];

@@ -33,9 +33,8 @@ Density extract_density(Density wine, MassConcentration total_so2, Acidity volat
 Fraction extract_gravity(Density wine_at_20, Strength ethanol) {
   const Density alcohol = alcohol_density(ethanol);
   if (!(wine_at_20 >= alcohol * (1 - reading)))
-    throw InputError("a density of " + print(wine_at_20.value(), "kg/m³", 2) + " is below that of " +
-                         print(ethanol.value(), "% vol", 2) + " of alcohol alone, " +
-                         print(alcohol.value(), "kg/m³", 2),
+    throw InputError("a density of " + print(wine_at_20, "kg/m³", 2) + " is below that of " +
+                         print(ethanol, "% vol", 2) + " of alcohol alone, " + print(alcohol, "kg/m³", 2),
                      "measure density and ethanol again, both at 20 °C");
   return 1.0 + tabarie * (wine_at_20 - alcohol) / of_water_at_4;
 }

@@ -37,9 +37,9 @@ MassConcentration sugar_left(const FermentingMust& must, Density now) {
   constexpr double hair = 0.01;  // kg/m³: OIML R 22 and Kell put water 0.002 apart
   const Density at_first = density_at(must, must.sugar);
   if (now.value() > at_first.value() + hair)
-    throw InputError("the density of now, " + print(now.value(), "kg/m³", 1) + ", is above the original one, " +
-                         print(at_first.value(), "kg/m³", 1),
-                     "look whether the two are swapped");
+    throw InputError(
+        "the density of now, " + print(now, "kg/m³", 1) + ", is above the original one, " + print(at_first, "kg/m³", 1),
+        "look whether the two are swapped");
   extract_gravity(now, alcohol_at(must, MassConcentration{}));
   const double whole = must.sugar.value();
   const auto above = [&](double share) {

@@ -16,7 +16,7 @@ namespace {
 // Known acids that titrate to this much more than was measured, meq/L, are the whole of it.
 constexpr double untitrated = 1e-7;
 
-std::string text(Acidity acidity) { return print(acidity.value(), "meq/L", 1); }
+std::string text(Acidity acidity) { return print(acidity, "meq/L", 1); }
 std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
 
 template <class Rows, class Concentrations>
@@ -25,7 +25,7 @@ std::string named(const Rows& rows, const Concentrations& concentrations) {
   for (std::size_t i = 0; i < rows.size(); ++i)
     if (concentrations[i].value() > 0) {
       const MassConcentration mass = concentrations[i] * rows[i].molar_mass;
-      list += (list.empty() ? "" : ", ") + std::string(rows[i].name) + " " + print(mass.value(), "g/L", 2);
+      list += (list.empty() ? "" : ", ") + std::string(rows[i].name) + " " + print(mass, "g/L", 2);
     }
   return list;
 }

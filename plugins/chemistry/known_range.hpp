@@ -15,14 +15,10 @@ inline constexpr double slack = 1e-9;
 // Not the negation of what is refused: not-a-number is refused too.
 inline bool within(double value, double least, double most) { return value >= least - slack && value <= most + slack; }
 
-// "-20 to 40 °C". Both ends are coherent.
-inline std::string from_to(double least, double most, std::string_view unit) {
-  return print_number(parse_unit(unit).number(least), 0) + " to " + print(most, unit, 0);
-}
-
+// "-20 to 40 °C".
 template <class Quantity>
 std::string from_to(Quantity least, Quantity most, std::string_view unit) {
-  return from_to(least.value(), most.value(), unit);
+  return print_number(parse_unit(unit).number(least.value()), 0) + " to " + print(most, unit, 0);
 }
 
 }  // namespace vatwright::chemistry

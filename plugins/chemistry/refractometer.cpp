@@ -60,9 +60,9 @@ MassFraction sucrose_by_refraction(Fraction refractive_index) {
 Fraction sucrose_refractive_index(MassFraction sucrose) {
   const double brix = sucrose / percent_mass;
   if (!within(brix, 0, 70))
-    throw InputError("the refraction of sucrose solutions is known here from 0 to 70 % mass, not at " +
-                         print(sucrose.value(), "% mass", 2),
-                     "look at the figure and at its unit");
+    throw InputError(
+        "the refraction of sucrose solutions is known here from 0 to 70 % mass, not at " + print(sucrose, "% mass", 2),
+        "look at the figure and at its unit");
   return coherent<Fraction>(kernel::bracketed_root([&](double n) { return kernel::brix_of_refractive_index(n) - brix; },
                                                    least_refractive_index.value(), most_refractive_index.value()));
 }
@@ -84,7 +84,7 @@ MassFraction corrected_refraction(MassFraction reading, Temperature temperature)
     throw InputError(
         "the correction of OIV-MA-AS2-02 is known here from 10 to 70 % mass and 5 to 20 °C (to 30 % mass "
         "below 10 °C, to 60 % mass above 16 °C), not at " +
-            print(reading.value(), "% mass", 1) + " and " + print(temperature.value(), "°C", 1),
+            print(reading, "% mass", 1) + " and " + print(temperature, "°C", 1),
         "bring the sample to 20 °C and read it again");
   return (brix + added) * percent_mass;
 }

@@ -21,10 +21,9 @@ using Solubility = decltype(MassConcentration() / Pressure());
 
 Solubility solubility_at_20(Strength ethanol, MassConcentration sugar) {
   if (!(ethanol <= most_ethanol && sugar <= most_sugar))
-    throw InputError("the pressure of carbon dioxide is known in wine of up to " +
-                         print(most_ethanol.value(), "% vol", 0) + " and " + print(most_sugar.value(), "g/L", 0) +
-                         " of sugar, and here are " + print(ethanol.value(), "% vol", 1) + " and " +
-                         print(sugar.value(), "g/L", 1),
+    throw InputError("the pressure of carbon dioxide is known in wine of up to " + print(most_ethanol, "% vol", 0) +
+                         " and " + print(most_sugar, "g/L", 0) + " of sugar, and here are " +
+                         print(ethanol, "% vol", 1) + " and " + print(sugar, "g/L", 1),
                      "look at the ethanol and the sugar of the lot");
   return 1.951e-5 * (0.86 - 0.01 * (ethanol / percent_vol)) * (1 - 0.00144 * (sugar / gram_per_litre)) *
          gram_per_litre / pascal;

@@ -55,7 +55,7 @@ double solution_degrees(Temperature temperature) {
   if (!within(t, degrees_celsius(sucrose_least_temperature), degrees_celsius(sucrose_most_temperature)))
     throw InputError("sucrose solutions are known here from " +
                          from_to(sucrose_least_temperature, sucrose_most_temperature, "°C") + ", not at " +
-                         print(temperature.value(), "°C", 1),
+                         print(temperature, "°C", 1),
                      "bring the sample to 20 °C and read it again");
   return t;
 }
@@ -65,7 +65,7 @@ double solution_degrees(Temperature temperature) {
 Density sucrose_density(MassFraction sucrose, Temperature temperature) {
   if (!within(sucrose.value(), 0, most_sucrose.value()))
     throw InputError("sucrose solutions are known here from " + from_to(MassFraction{}, most_sucrose, "% mass") +
-                         ", not at " + print(sucrose.value(), "% mass", 2),
+                         ", not at " + print(sucrose, "% mass", 2),
                      "look at the figure and at its unit");
   return coherent<Density>(kernel::sucrose_density(std::max(sucrose.value(), 0.0), solution_degrees(temperature)));
 }
@@ -75,9 +75,9 @@ MassFraction sucrose_mass_fraction(Density density, Temperature temperature) {
   const double least = kernel::sucrose_density(0, t);
   const double most = kernel::sucrose_density(most_sucrose.value(), t);
   if (!within(density.value(), least, most))
-    throw InputError("at " + print(temperature.value(), "°C", 1) + " sucrose solutions have a density between " +
-                         print(least, "kg/m³", 2) + " and " + print(most, "kg/m³", 2) + ", not " +
-                         print(density.value(), "kg/m³", 2),
+    throw InputError("at " + print(temperature, "°C", 1) + " sucrose solutions have a density between " +
+                         print(coherent<Density>(least), "kg/m³", 2) + " and " +
+                         print(coherent<Density>(most), "kg/m³", 2) + ", not " + print(density, "kg/m³", 2),
                      "look at the reading, at its unit and at its temperature");
   return coherent<MassFraction>(std::max(kernel::sucrose_mass_fraction(density.value(), t), 0.0));
 }
@@ -89,9 +89,11 @@ MassConcentration sucrose_concentration(MassFraction sucrose) {
 MassFraction brix_from_hydrometer(MassFraction reading, Temperature temperature) {
   const double t = solution_degrees(temperature);
   if (!within(reading.value(), least_of_scale, most_of_hydrometer))
-    throw InputError("a Brix hydrometer is read here from " + from_to(least_of_scale, most_of_hydrometer, "°Brix") +
-                         ", not at " + print(reading.value(), "°Brix", 2),
-                     "look at the reading and at its unit");
+    throw InputError(
+        "a Brix hydrometer is read here from " +
+            from_to(coherent<MassFraction>(least_of_scale), coherent<MassFraction>(most_of_hydrometer), "°Brix") +
+            ", not at " + print(reading, "°Brix", 2),
+        "look at the reading and at its unit");
   const auto shown = coherent<Density>(kernel::sucrose_density(reading.value(), 20));
   const Density real = density_by_hydrometer(shown, temperature);
   return coherent<MassFraction>(kernel::sucrose_mass_fraction(real.value(), t));

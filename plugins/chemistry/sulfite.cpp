@@ -28,12 +28,12 @@ double interpolated(double a, double b, double into) { return a + (b - a) * into
 void check_range(Strength strength, Temperature temperature) {
   if (strength < Strength{} || strength > oiv_most_strength * (1 + slack))
     throw InputError("the OIV model of pK1 covers " + from_to(Strength{}, oiv_most_strength, "% vol") + ", not " +
-                         print(strength.value(), "% vol", 1),
+                         print(strength, "% vol", 1),
                      "take the constant model, or give pK1");
   const double t = degrees_celsius(temperature);
   if (t < oiv_pk1_grid.temperatures.front() - slack || t > oiv_pk1_grid.temperatures.back() + slack)
     throw InputError("the OIV model of pK1 covers " + from_to(oiv_least_temperature, oiv_most_temperature, "°C") +
-                         ", not " + print(temperature.value(), "°C", 1),
+                         ", not " + print(temperature, "°C", 1),
                      "take the constant model, or give pK1");
 }
 

@@ -62,8 +62,8 @@ Mass sweetener_for_strength(const SweetMust& must, const Sweetener& sweetener, S
   if (wanted <= now * (1 + sugar_slack)) return Mass{};
   const Strength most = strength(sweetened(must, sweetener, most_share(must, sweetener) * mass_of(must)));
   if (most < wanted)
-    throw InputError("this cannot bring the must to " + print(wanted.value(), "% vol", 2) +
-                         "; the most that is known here is " + print(most.value(), "% vol", 1),
+    throw InputError("this cannot bring the must to " + print(wanted, "% vol", 2) +
+                         "; the most that is known here is " + print(most, "% vol", 1),
                      "lower the target, or take what is stronger");
   return mass_for(must, sweetener, wanted.value(), strength);
 }

@@ -122,7 +122,7 @@ SolubilityProduct Bitartrate::product(Temperature temperature) const {
   if (temperature < least_saturation_temperature - hair || temperature > most_saturation_temperature + hair)
     throw InputError("the solubility of bitartrate is carried from " +
                          from_to(least_saturation_temperature, most_saturation_temperature, "°C") + ", not to " +
-                         print(temperature.value(), "°C", 1),
+                         print(temperature, "°C", 1),
                      "give a temperature in between");
   return product_of(std::exp(line(course_).at(strength_, temperature)));
 }

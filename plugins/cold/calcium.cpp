@@ -37,8 +37,7 @@ void judge(const Inputs& in, Outcome& out) {
        .relation = "at most",
        .source = given ? std::string("criterion as given")
                        : fmt::format(
-                             "Australian Wine Research Institute, column: risk above {} in {}",
-                             print(most.value(), "mg/L", 0),
+                             "Australian Wine Research Institute, column: risk above {} in {}", print(most, "mg/L", 0),
                              red ? "red wine" : "white wine; for pink wine the same figure stands in the trade press"),
        .remedy = holds ? ""
                        : "follow calcium over weeks; seed with calcium tartrate (cold.treatment) and measure "

@@ -12,8 +12,8 @@ namespace {
 
 constexpr double hair = 1e-9;
 
-std::string microsiemens(Conductivity c) { return print(c.value(), "µS/cm", 0); }
-std::string degrees(Temperature t) { return print(t.value(), "°C", 1); }
+std::string microsiemens(Conductivity c) { return print(c, "µS/cm", 0); }
+std::string degrees(Temperature t) { return print(t, "°C", 1); }
 bool near(Temperature a, Temperature b) { return std::abs((a - b).value()) <= 1; }
 
 // What the cell's readings are to be multiplied by.

@@ -1,6 +1,6 @@
 #include "plugins/cold/protein.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/dose.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -11,14 +11,12 @@
 namespace vatwright::cold::protein {
 namespace {
 
-constexpr double hair = 1e-9;
-
 struct Trial {
   MassConcentration dose;
   Turbidity rise;
 };
 
-bool holds_the_test(const Trial& trial, Turbidity most) { return trial.rise <= most + hair * most; }
+bool holds_the_test(const Trial& trial, Turbidity most) { return trial.rise <= most + lab::hair * most; }
 
 std::vector<Trial> trials_of(const Inputs& in) {
   std::vector<Trial> trials;
@@ -31,12 +29,12 @@ std::vector<Trial> trials_of(const Inputs& in) {
   if (trials.size() < 2 && !(trials.size() == 1 && needs_none(trials.front())))
     throw InputError("a series needs two doses or more", "such as '{0 g/hL: 18 NTU, 40 g/hL: 1.1 NTU}'");
   if (trials.front().dose < MassConcentration{})
-    throw InputError("a dose of bentonite is negative: " + print(trials.front().dose.value(), "g/hL", 1),
+    throw InputError("a dose of bentonite is negative: " + print(trials.front().dose, "g/hL", 1),
                      "write each dose as what was added, from '0 g/hL' for the sample without any");
   if (trials.back().dose > 10.0 * gram_per_litre)
-    throw InputError("a dose of bentonite is " + print(trials.back().dose.value(), "g/hL", 0) +
-                         ", more than any bench series goes to",
-                     "look at the unit: g/hL");
+    throw InputError(
+        "a dose of bentonite is " + print(trials.back().dose, "g/hL", 0) + ", more than any bench series goes to",
+        "look at the unit: g/hL");
   return trials;
 }
 
@@ -56,7 +54,7 @@ bool ragged(const std::vector<Trial>& trials, Turbidity most) {
 
 void stable_check(const Inputs& in, const Trial& trial, bool holds, Outcome& out) {
   out.checks.push_back(
-      {.name = fmt::format("heat test, {}, at {} of bentonite", in[heating], print(trial.dose.value(), "g/hL", 1)),
+      {.name = fmt::format("heat test, {}, at {} of bentonite", in[heating], print(trial.dose, "g/hL", 1)),
        .holds = holds,
        .value = figure(trial.rise, "NTU", 1),
        .limit = figure(in[most_rise], "NTU", 1),
@@ -86,36 +84,31 @@ Volume in_the_lees(const Inputs& in) { return in[lot::volume] * in[lees]; }
 // The water of the slurry, counted as its whole volume: the clay takes 2 % of it.
 Fraction water_of(const Inputs& in, Mass amount) { return amount / in[slurry] / in[lot::volume]; }
 
+// Clear wine, with the water of the slurry.
+Volume racked_volume(const Inputs& in, Mass amount) {
+  return in[lot::volume] * (1.0 + water_of(in, amount)) - in_the_lees(in);
+}
+
 void give(const Inputs& in, Mass amount, Outcome& out) {
   const bool treated = amount > Mass{};
   out.result(dose, amount / in[lot::volume]);
   out.result(slurry_volume, amount / in[slurry]);
   out.result(lees_volume, treated ? in_the_lees(in) : Volume{});
   if (!treated) return;
-  out.change(lot::water_added, lab::water_with(in, water_of(in, amount)));
-  if (in[racked] == yes) out.change(lot::volume, in[lot::volume] - in_the_lees(in));
+  lab::pour_water(in, water_of(in, amount), out);
+  if (in[racked] == yes) out.change(lot::volume, racked_volume(in, amount));
 }
 
-// Rounding alone must not pass a rule that the trial keeps.
 Mass amount_for(const Inputs& in, const Trial& trial) {
-  const Mass exact = trial.dose * in[lot::volume];
-  const Mass nearest = chemistry::rounded<Mass>(exact, chemistry::Rounding::nearest, to_balance);
-  if (!lab::too_much_water(in, water_of(in, nearest))) return nearest;
-  return chemistry::rounded<Mass>(exact, chemistry::Rounding::down, to_balance);
+  return lab::nearest_else_down(
+      [&](lab::Rounding rounding) { return lab::rounded<Mass>(trial.dose * in[lot::volume], rounding, to_balance); },
+      [&](Mass amount) { return !lab::too_much_water(in, water_of(in, amount)); });
 }
 
-bool rounding_allows(const Trial& trial, MassConcentration given, Outcome& out) {
-  const bool fine = chemistry::near_enough(given, trial.dose);
-  out.checks.push_back({.name = "closing check: dose",
-                        .holds = fine,
-                        .value = figure(given, "g/hL", 1),
-                        .limit = figure(trial.dose, "g/hL", 1),
-                        .relation = "equals",
-                        .source = "the rounded amount in the lot",
-                        .remedy = fine ? ""
-                                       : "nothing was dosed: it is too little for the balance. Make a larger slurry of "
-                                         "known strength and measure out a part of it"});
-  return fine;
+bool closes(const Trial& trial, MassConcentration given, Outcome& out) {
+  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, trial.dose, lab::left_by_balance);
+  return lab::closes(aim, trial.dose, given, "the rounded amount in the lot",
+                     "make a larger slurry of known strength and measure out a part of it", out);
 }
 
 void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
@@ -130,17 +123,16 @@ void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
 }
 
 void say_what_follows(const Inputs& in, Mass amount, Outcome& out) {
-  const auto slurry_made = print((amount / in[slurry]).value(), "L", 1);
+  const auto slurry_made = print(amount / in[slurry], "L", 1);
   out.note(
       fmt::format("{} of bentonite made up to {} of slurry; count on {} of wine in the lees, and on {} of water "
                   "in the wine",
-                  print(amount.value(), readable(amount).unit, 2), slurry_made, print(in_the_lees(in).value(), "L", 0),
-                  slurry_made));
+                  print(amount, readable(amount).unit, 2), slurry_made, print(in_the_lees(in), "L", 0), slurry_made));
   if (in[racked] == yes)
     out.note(fmt::format(
         "the lot goes on as racked, with {}: measure the volume before the next dose. The water of the slurry, {} of "
-        "the wine, is not reckoned into its volume or analysis",
-        print(Volume(in[lot::volume] - in_the_lees(in)).value(), "L", 0), print(water_of(in, amount).value(), "%", 2)));
+        "the wine, is in its volume and thins its analysis",
+        print(racked_volume(in, amount), "L", 0), print(water_of(in, amount), "%", 2)));
 }
 
 void add(const Inputs& in, const Trial& trial, Outcome& out) {
@@ -151,7 +143,7 @@ void add(const Inputs& in, const Trial& trial, Outcome& out) {
   const Volume tank = in[lot::volume];
   const Mass amount = amount_for(in, trial);
   const bool dry = lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], "nothing was dosed"}, out);
-  const bool fine = rounding_allows(trial, amount / tank, out);
+  const bool fine = closes(trial, amount / tank, out);
   if (!dry || !fine) {
     give(in, Mass{}, out);
     return;

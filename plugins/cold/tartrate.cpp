@@ -16,7 +16,7 @@ using chemistry::Composition;
 using chemistry::Course;
 using chemistry::Ion;
 
-std::string degrees(Temperature t) { return print(t.value(), "°C", 1); }
+std::string degrees(Temperature t) { return print(t, "°C", 1); }
 
 // The wine now and with the crystals out of it, both as read on the bench.
 struct Prediction {

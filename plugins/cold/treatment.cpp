@@ -1,7 +1,7 @@
 #include "plugins/cold/treatment.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/dose.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -56,7 +56,7 @@ MassConcentration wanted_dose(const Inputs& in, const Kind& kind, const Law& law
   if (kind.id == bitartrate_seed) return usual_seed;
   std::string hint = "take it from a bench series or the label, such as 'wanted dose: 80 mg/L'";
   if (law.bound)
-    hint += fmt::format("; {} allows at most {}", law.bound->row.rules, print(law.bound->value.value(), "mg/L", 0));
+    hint += fmt::format("; {} allows at most {}", law.bound->row.rules, print(law.bound->value, "mg/L", 0));
   throw InputError("the dose of " + std::string(kind.id) + " was not given", hint);
 }
 
@@ -76,27 +76,26 @@ struct Amount {
   MassConcentration dose;  // active substance that it gives
 };
 
-Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, chemistry::Rounding rounding) {
+Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, lab::Rounding rounding) {
   const Volume tank = in[lot::volume];
   if (kind.liquid) {
-    const Volume volume = chemistry::rounded<Volume>(exact * tank / in[strength], rounding, to_measure);
+    const Volume volume = lab::rounded<Volume>(exact * tank / in[strength], rounding, to_measure);
     return {{}, volume, volume * in[strength] / tank};
   }
-  const Mass mass = chemistry::rounded<Mass>(exact * tank, rounding, to_balance);
+  const Mass mass = lab::rounded<Mass>(exact * tank, rounding, to_balance);
   return {mass, {}, mass / tank};
 }
 
-// What a solution pours into the wine beside what acts. It is not reckoned into volume or analysis,
-// so that it has to stay small.
+// What a solution pours into the wine beside what acts. It has to stay small.
 Fraction water_of(const Inputs& in, const Amount& amount) {
   return amount.volume ? Fraction(*amount.volume / in[lot::volume]) : Fraction{};
 }
 
-// Rounding alone must not carry the lot over a limit that the exact dose keeps.
 Amount amount_for(const Inputs& in, const Kind& kind, MassConcentration exact, const Law& law) {
-  Amount nearest = measure_out(in, kind, exact, chemistry::Rounding::nearest);
-  if (!law.passed_by(nearest.dose) && !lab::too_much_water(in, water_of(in, nearest))) return nearest;
-  return measure_out(in, kind, exact, chemistry::Rounding::down);
+  return lab::nearest_else_down([&](lab::Rounding rounding) { return measure_out(in, kind, exact, rounding); },
+                                [&](const Amount& amount) {
+                                  return !law.passed_by(amount.dose) && !lab::too_much_water(in, water_of(in, amount));
+                                });
 }
 
 void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Outcome& out) {
@@ -106,7 +105,7 @@ void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Ou
     addition.dose = figure(*amount.mass / in[lot::volume], "g/hL", 1);
   } else {
     addition.volume = amount.volume;
-    addition.strength = fmt::format("{} {}", print(in[strength].value(), "g/L", 1), kind.id);
+    addition.strength = fmt::format("{} {}", print(in[strength], "g/L", 1), kind.id);
     addition.dose = figure(*amount.volume / in[lot::volume], "mL/hL", 1);
   }
   out.additions.push_back(std::move(addition));
@@ -114,18 +113,9 @@ void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Ou
 
 // --- what stands in the way
 
-bool closing_check(MassConcentration got, MassConcentration asked, Outcome& out) {
-  const bool holds = chemistry::near_enough(got, asked);
-  out.checks.push_back({.name = "closing check: dose",
-                        .holds = holds,
-                        .value = figure(got, "mg/L", 1),
-                        .limit = figure(asked, "mg/L", 1),
-                        .relation = "equals",
-                        .source = "the rounded amount in the lot",
-                        .remedy = holds ? ""
-                                        : "nothing was dosed: it is too little to be weighed or measured out well. "
-                                          "Dose from a weaker solution"});
-  return holds;
+bool closes(MassConcentration got, MassConcentration asked, Outcome& out) {
+  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, asked, lab::left_by_balance);
+  return lab::closes(aim, asked, got, "the rounded amount in the lot", "dose from a weaker solution", out);
 }
 
 // False unless the protein is known to be stable, where it must be.
@@ -151,12 +141,11 @@ bool protein_allows(const Inputs& in, const Kind& kind, Outcome& out) {
 
 std::string refusal(const Law& law) {
   if (law.forbids()) return "nothing was dosed: it is not for this wine; take another treatment";
-  const auto more = chemistry::down_to_step<MassConcentration>(law.room(), 0.1 * milligram_per_litre);
+  const auto more = lab::down_to_step<MassConcentration>(law.room(), 0.1 * milligram_per_litre);
   if (!(law.before > MassConcentration{}))
-    return fmt::format("nothing was dosed. At most {} is allowed in this wine", print(more.value(), "mg/L", 1));
+    return fmt::format("nothing was dosed. At most {} is allowed in this wine", print(more, "mg/L", 1));
   return fmt::format("nothing was dosed. At most {} is allowed in this wine, and {} was added before: {} more",
-                     print(law.bound->value.value(), "mg/L", 1), print(law.before.value(), "mg/L", 1),
-                     print(more.value(), "mg/L", 1));
+                     print(law.bound->value, "mg/L", 1), print(law.before, "mg/L", 1), print(more, "mg/L", 1));
 }
 
 bool law_allows(const Law& law, MassConcentration value, Outcome& out) {
@@ -177,8 +166,9 @@ bool little_water(const Inputs& in, const Kind& kind, const Amount& amount, Mass
        .relation = "at most",
        .source = "common practice, no source",
        .remedy = little ? ""
-                        : fmt::format("nothing was dosed: it would thin the wine. A solution of {} or more does not",
-                                      print(std::ceil((exact / most_water).value()), "g/L", 0))});
+                        : fmt::format(
+                              "nothing was dosed: it would thin the wine. A solution of {} or more does not",
+                              print(coherent<MassConcentration>(std::ceil((exact / most_water).value())), "g/L", 0))});
   const Fraction poured = water_of(in, amount);
   const bool lawful = lab::water_allows(in, lab::too_much_water(in, share) ? share : poured,
                                         {"solution", in[strength], "nothing was dosed"}, out);
@@ -191,7 +181,7 @@ void give(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& 
   out.result(dose, given);
   if (!(given > MassConcentration{})) return;
   if (counted(kind)) out.change(lot::treated_with, in.with(lot::treated_with, kind.id, given));
-  if (kind.liquid) out.change(lot::water_added, lab::water_with(in, given / in[strength]));
+  if (kind.liquid) lab::pour_water(in, given / in[strength], out);
 }
 
 // --- what to know
@@ -218,7 +208,7 @@ void cautions(const Inputs& in, const Kind& kind, const Law& law, Outcome& out) 
   if (kind.id == mannoprotein) out.note("too little and too much both fail: the bench series sets the dose");
   if (kind.seed && in.has(lot::ethanol))
     out.note(fmt::format("this wine freezes near {} (minus half of the % vol; common practice, no source)",
-                         print(celsius(-in[lot::ethanol] / percent_vol / 2).value(), "°C", 1)));
+                         print(celsius(-in[lot::ethanol] / percent_vol / 2), "°C", 1)));
   if (kind.id == bitartrate_seed)
     out.note("for what the tank will be like afterwards run cold.tartrate with 'crystals: fall out'");
   if (kind.id == calcium_seed)
@@ -247,7 +237,7 @@ Outcome run(const Inputs& in) {
   const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
   const bool little = little_water(in, kind, amount, exact, out);
   // What is withheld for another reason has no rounding to answer for.
-  if (clear && lawful && little && closing_check(amount.dose, exact, out)) {
+  if (clear && lawful && little && closes(amount.dose, exact, out)) {
     write_addition(in, kind, amount, out);
     give(in, kind, amount.dose, out);
   } else {

@@ -19,8 +19,8 @@ chemistry::Composition composition_of(const Inputs& in, const chemistry::Medium&
   const auto found = chemistry::infer(analysis, bench);
   if (in.figures_only()) return found.composition;
   if (!in.has(lot::ethanol) && !analysis.must)
-    out.note(fmt::format("ethanol was not given: {} is taken, as for a wine",
-                         print(chemistry::usual_strength.value(), "% vol", 0)));
+    out.note(
+        fmt::format("ethanol was not given: {} is taken, as for a wine", print(chemistry::usual_strength, "% vol", 0)));
   if (found.unmeasured > AmountConcentration{})
     out.note(fmt::format(
         "acid that was not measured: {} mmol/L, taken as {}. So the model has the pH and the "

@@ -1,9 +1,12 @@
 // What a rule still allows: most limits count all treatments of one lot together.
 #pragma once
 
+#include "host/facts/account.hpp"
 #include "host/plugin/inputs.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/plugin/outcome.hpp"
+#include "units/error.hpp"
+#include "units/print.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,10 +23,21 @@ inline MassConcentration added_before(const Readings& lot, std::string_view subs
 }
 
 // Throws InputError when that and `more` are more than any wine is given: a slip of the pen.
-void check_total(const Readings& lot, std::string_view substance, MassConcentration more);
+inline void check_total(const Readings& lot, std::string_view substance, MassConcentration more) {
+  constexpr MassConcentration most = lot::treated_with.valid->high * milligram_per_litre;
+  const MassConcentration total = added_before(lot, substance) + more;
+  if (total <= most) return;
+  throw InputError(print(total, "g/L", 0) + " of " + std::string(substance) + " in all, with what was added before",
+                   "no wine is given more than " + print(most, "g/L", 0) +
+                       ": look at the figures and their units, and at 'treated with'");
+}
 
 // Says so of a lot that does not state what was added before.
-void note_none_added_before(const Readings& lot, Outcome& out);
+inline void note_none_added_before(const Readings& lot, Outcome& out) {
+  if (const auto silent = facts::silent_on(lot, lot::treated_with); !silent.empty())
+    out.note("what was added before counts too; " + facts::states_nothing(silent) +
+             " under 'treated with', which is taken as none");
+}
 
 template <class Quantity>
 struct Allowance {

@@ -45,7 +45,7 @@ inline void note_scaling(const chemistry::Inferred& found, const std::string& of
   if (found.kept < coherent<Fraction>(1))
     out.note("the acids given" + of_lot +
              " titrate to more than the titratable acidity, within what laboratories differ by: the model takes " +
-             print(found.kept.value(), "%", 1) + " of each, so that it has the acidity that was measured");
+             print(found.kept, "%", 1) + " of each, so that it has the acidity that was measured");
 }
 
 }  // namespace vatwright::lab

@@ -1,6 +1,9 @@
 #include "plugins/lab/treatment_water.hpp"
 
+#include "host/facts/account.hpp"
+#include "plugins/chemistry/water.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -17,9 +20,13 @@ Allowance<Fraction> water_law(const Inputs& in) { return {&water_limit, in[water
 
 }  // namespace
 
-Fraction water_with(const Inputs& in, Fraction share) {
+void pour_water(const Inputs& in, Fraction share, Outcome& out) {
   constexpr Fraction all_of_it = coherent<Fraction>(1);
-  return std::min<Fraction>(water_before(in) + share, all_of_it);
+  out.change(lot::water_added, std::min<Fraction>(water_before(in) + share, all_of_it));
+  if (!(share > Fraction{})) return;
+  const auto density = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
+  const Volume water = share * in[lot::volume];
+  out.poured = Poured{in[lot::volume], in[lot::volume] + water, water * density};
 }
 
 bool too_much_water(const Inputs& in, Fraction share) { return water_law(in).passed_by(share); }
@@ -28,15 +35,17 @@ bool water_allows(const Inputs& in, Fraction share, const Watered& by, Outcome& 
   const auto law = water_law(in);
   if (!law.bound || !(share > Fraction{})) return true;
   const Fraction room = law.room();
-  law.hold(share, 2,
-           room > Fraction{}
-               ? fmt::format("{}. A {} of {} or more keeps the rule for this dose", by.refused, by.name,
-                             print(std::ceil((by.strength * share / room).value()), "g/L", 0))
-               : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
-           out);
-  if (!in.has(lot::water_added))
-    out.note(
-        "water of earlier treatments counts too; the lot states nothing under 'water added', which is taken as none");
+  law.hold(
+      share, 2,
+      room > Fraction{}
+          ? fmt::format("{}. A {} of {} or more keeps the rule for this dose", by.refused, by.name,
+                        print(coherent<MassConcentration>(std::ceil((by.strength * share / room * (1 - hair)).value())),
+                              "g/L", 0))
+          : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
+      out);
+  if (const auto silent = facts::silent_on(in, lot::water_added); !silent.empty())
+    out.note(fmt::format("water of earlier treatments counts too; {} under 'water added', which is taken as none",
+                         facts::states_nothing(silent)));
   return !law.passed_by(share);
 }
 

@@ -15,9 +15,9 @@ struct Watered {
   std::string_view refused;    // how the step says that it gives nothing: "nothing was dosed"
 };
 
-// Of the volume of the wine, with earlier treatments, after `share` more; a lot that states nothing has
-// had none.
-Fraction water_with(const Inputs& in, Fraction share);
+// `share` more of the volume of the wine goes in: it counts with that of earlier treatments (a lot that states nothing
+// has had none), and thins what is known of the lot. For a step that changes lot::water_added.
+void pour_water(const Inputs& in, Fraction share, Outcome& out);
 
 // Whether `share` more passes what the rule set allows.
 bool too_much_water(const Inputs& in, Fraction share);

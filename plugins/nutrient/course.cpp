@@ -46,8 +46,8 @@ Course course_of(const Inputs& in) {
 void check_time(const Course& course) {
   if (course.gone <= middle) return;
   throw InputError(
-      fmt::format("{} of the sugar is gone by alcohol and sugar, and nutrients go in {}",
-                  print(course.gone.value(), "%", 0), too_late),
+      fmt::format("{} of the sugar is gone by alcohol and sugar, and nutrients go in {}", print(course.gone, "%", 0),
+                  too_late),
       "leave this step out: what the yeast cannot use any more feeds spoilage microbes. If 'sugar' is that "
       "of the must before fermentation, leave 'ethanol' out; for a second fermentation say 'stage: wine' "
       "and 'class: sparkling'");

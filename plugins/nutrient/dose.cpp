@@ -1,7 +1,7 @@
 #include "plugins/nutrient/dose.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/dose.hpp"
 #include "plugins/nutrient/nitrogen.hpp"
 #include "units/atomic_weights.hpp"
 #include "units/print.hpp"
@@ -34,6 +34,14 @@ Mass thiamine_shown(const Inputs& in, const Law& law) {
   return weighed(in[thiamine] * in[lot::volume], law.bound ? MostMass(law.room() * in[lot::volume]) : MostMass());
 }
 
+// The rounded mass against what was asked for.
+Check thiamine_closing(const Inputs& in, const Law& law) {
+  const MassConcentration wanted = in[thiamine];
+  return lab::aim_from_nothing(thiamine.name, thiamine.unit, 2, wanted, lab::left_by_balance)
+      .closing(wanted, thiamine_shown(in, law) / in[lot::volume], "what the balance shows",
+               "weigh more into a stock solution of known strength, and measure out a part of that");
+}
+
 std::string portion_name(std::size_t number, std::size_t of) { return fmt::format("{} of {}", number, of); }
 
 }  // namespace
@@ -52,9 +60,9 @@ Fraction nitrogen_of(const Inputs& in) {
 }
 
 Mass weighed(Mass exact, MostMass most) {
-  const Mass nearest = to_balance(exact);
-  if (!most || nearest <= *most * (1 + slack)) return nearest;
-  return chemistry::rounded<Mass>(std::min(exact, *most), chemistry::Rounding::down, to_balance);
+  const auto allowed = [&](Mass mass) { return !most || mass <= *most * (1 + lab::hair); };
+  return lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Mass>(exact, rounding, to_balance); },
+                                allowed);
 }
 
 void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& moments, Outcome& out) {
@@ -73,7 +81,7 @@ void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& m
   if (id == sulfate) {
     const double times = static_cast<double>(moments.size());
     const MassConcentration brought = portion * times * sulfate_share / in[lot::volume];
-    out.note(fmt::format("brings {} of sulfate, which has a limit of its own", print(brought.value(), "mg/L", 0)));
+    out.note(fmt::format("brings {} of sulfate, which has a limit of its own", print(brought, "mg/L", 0)));
   }
   out.note("measure assimilable nitrogen again before any further dose, and follow the density daily");
 }
@@ -84,9 +92,10 @@ std::string unlimited(std::string_view substance_id) {
 }
 
 std::optional<Mass> thiamine_mass(const Inputs& in) {
-  if (!in.has(thiamine) || thiamine_law(in).passed_by(in[thiamine])) return std::nullopt;
-  const Mass mass = thiamine_shown(in, thiamine_law(in));
-  return chemistry::near_enough<Mass>(mass, in[thiamine] * in[lot::volume]) ? std::optional(mass) : std::nullopt;
+  if (!in.has(thiamine)) return std::nullopt;
+  const Law law = thiamine_law(in);
+  if (law.passed_by(in[thiamine]) || !thiamine_closing(in, law).holds) return std::nullopt;
+  return thiamine_shown(in, law);
 }
 
 void add_thiamine(const Inputs& in, const Course& course, Outcome& out) {
@@ -94,24 +103,16 @@ void add_thiamine(const Inputs& in, const Course& course, Outcome& out) {
   const Law law = thiamine_law(in);
   if (!law.bound) out.note(unlimited(thiamine_limit.name));
   if (law.passed_by(in[thiamine])) {
-    const auto most = chemistry::down_to_step<MassConcentration>(law.room(), 0.01 * milligram_per_litre);
+    const auto most = lab::down_to_step<MassConcentration>(law.room(), 0.01 * milligram_per_litre);
     law.hold(in[thiamine], 2,
-             fmt::format("no thiamine was dosed: the limit allows {}{}", print(most.value(), "mg/L", 2),
+             fmt::format("no thiamine was dosed: the limit allows {}{}", print(most, "mg/L", 2),
                          law.before > MassConcentration{} ? " more" : ""),
              out);
     return;
   }
   const auto mass = thiamine_mass(in);
   const MassConcentration given = thiamine_shown(in, law) / in[lot::volume];
-  out.checks.push_back({.name = "thiamine, with the rounded mass",
-                        .holds = mass.has_value(),
-                        .value = figure(given, "mg/L", 2),
-                        .limit = figure(in[thiamine], "mg/L", 2),
-                        .relation = "equals",
-                        .source = "what the balance shows",
-                        .remedy = mass ? ""
-                                       : "no thiamine was dosed: it is too little for the balance. Weigh more into a "
-                                         "stock solution of known strength, and measure out a part of that"});
+  out.checks.push_back(thiamine_closing(in, law));
   if (!mass) return;
   out.additions.push_back(
       addition_of(std::string(thiamine_limit.name), *mass, in, "mg/L", 2, course.begun ? "at once" : "with the yeast"));

@@ -5,9 +5,6 @@
 
 namespace vatwright::nutrient::nitrogen {
 
-// Figures this near are equal; the arithmetic is not exact.
-inline constexpr double slack = 1e-9;
-
 // The most that one balance reading may weigh; nothing when no rule says.
 using MostMass = std::optional<Mass>;
 

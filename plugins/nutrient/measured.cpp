@@ -25,8 +25,8 @@ MassConcentration from_parts(const Inputs& in, Outcome& out) {
     throw InputError("it is not said what ammonium is counted as",
                      "write 'ammonium as: NH4', NH3 or N; the lab slip says it, and up to 29 % hangs on it");
   const MassConcentration of_ammonium = in[ammonium] * nitrogen_in(in[ammonium_as]);
-  out.note(fmt::format("ammonium brings {}, amino acids {}", print(of_ammonium.value(), "mg/L as nitrogen", 1),
-                       print(in[amino_nitrogen].value(), "mg/L as nitrogen", 1)));
+  out.note(fmt::format("ammonium brings {}, amino acids {}", print(of_ammonium, "mg/L as nitrogen", 1),
+                       print(in[amino_nitrogen], "mg/L as nitrogen", 1)));
   return in[amino_nitrogen] + of_ammonium;
 }
 
@@ -84,12 +84,12 @@ MassConcentration wanted_nitrogen(const Inputs& in, const Course& course, Outcom
   const Fraction per_sugar = need_of_strain(in[strain_need]);
   const MassConcentration need = *course.original * per_sugar;
   out.note(fmt::format("a strain of {} need: {} of nitrogen for each gram of sugar (common practice, no source)",
-                       in[strain_need], print(Mass(per_sugar * gram).value(), "mg", 2)));
+                       in[strain_need], print(Mass(per_sugar * gram), "mg", 2)));
   if (course.begun)
     out.note(fmt::format(
         "the must began with about {} of sugar, by what is left and its alcohol: the need is that of the whole "
         "fermentation, so that the nitrogen found must be that of the must before it began",
-        print(course.original->value(), "g/L", 0)));
+        print(*course.original, "g/L", 0)));
   compare_with_table(in, course, need, out);
   return need;
 }

@@ -1,7 +1,7 @@
 #include "plugins/nutrient/nitrogen.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/dose.hpp"
 #include "plugins/nutrient/dose.hpp"
 #include "plugins/nutrient/measured.hpp"
 #include "units/print.hpp"
@@ -16,19 +16,39 @@ namespace {
 
 struct Question {
   Course course;
-  MassConcentration found, wanted;
+  MassConcentration found;
+  lab::Aim<MassConcentration> aim;
   Fraction share;  // nitrogen in the substance
 
   MassConcentration after(MassConcentration added) const { return found + added * share; }
 };
+
+// Where the lot has what these readings make with the nutrient that its books hold, that went in after they were
+// taken: they say nothing of the lot any more.
+MassConcentration nitrogen_of_today(const Inputs& in, Outcome& out) {
+  const MassConcentration measured = measured_nitrogen(in, out);
+  const auto known = in.get(lot::assimilable_nitrogen);
+  const MassConcentration brought = lab::added_before(in, in[substance].id) * nitrogen_of(in);
+  if (!known || !(brought > MassConcentration{})) return measured;
+  if (std::abs((*known - measured - brought).value()) > lab::left_by_balance * brought.value()) return measured;
+  out.note(fmt::format("the reading was taken before {} of {} went in: with that the lot has {}, and that counts",
+                       print(lab::added_before(in, in[substance].id), "g/hL", 1), in[substance].id,
+                       print(*known, needed.unit, 0)));
+  return *known;
+}
 
 Question read(const Inputs& in, Outcome& out) {
   if (in.get(lot::stage) == "wine" && in.get(lot::wine_class) != "sparkling")
     throw InputError("nutrients go into must, before or in fermentation, and this lot is a still wine",
                      "for a second fermentation say 'class: sparkling'");
   const Course course = course_of(in);
-  const MassConcentration measured = measured_nitrogen(in, out);
-  return {.course = course, .found = measured, .wanted = wanted_nitrogen(in, course, out), .share = nitrogen_of(in)};
+  const MassConcentration measured = nitrogen_of_today(in, out);
+  const MassConcentration wanted = wanted_nitrogen(in, course, out);
+  return {.course = course,
+          .found = measured,
+          .aim = lab::aim_from_nothing("nitrogen for the fermentation", needed.unit, needed.decimals, wanted,
+                                       lab::left_by_balance),
+          .share = nitrogen_of(in)};
 }
 
 // --- the law
@@ -70,7 +90,7 @@ void say_what_the_law_counts(const Inputs& in, const std::vector<Law>& laws, Out
 
 void write_results(const Inputs& in, const Question& q, MassConcentration added, Outcome& out) {
   out.result(found, q.found);
-  out.result(needed, q.wanted);
+  out.result(needed, q.aim.wanted);
   out.result(dose, added);
   out.result(after, q.after(added));
   if (in.get(lot::assimilable_nitrogen) != q.after(added)) out.change(lot::assimilable_nitrogen, q.after(added));
@@ -90,32 +110,21 @@ void record_additions(const Inputs& in, Outcome& out) {
   record(in, added, out);
 }
 
-void check_need(const Question& q, MassConcentration reached, std::string_view relation, bool holds, std::string remedy,
-                Outcome& out) {
-  out.checks.push_back({.name = "nitrogen for the fermentation",
-                        .holds = holds,
-                        .value = figure(reached, needed.unit, needed.decimals),
-                        .limit = figure(q.wanted, needed.unit, needed.decimals),
-                        .relation = relation,
-                        .source = "need by sugar and strain, or the target",
-                        .remedy = holds ? std::string() : std::move(remedy)});
-}
-
 std::string refusal(const Inputs& in, const Question& q, const std::vector<Law>& laws) {
   if (std::any_of(laws.begin(), laws.end(), [](const Law& law) { return law.forbids(); }))
     return fmt::format("nothing was dosed: {} is not for this lot; take another nutrient", in[substance].id);
-  const auto most = chemistry::down_to_step<MassConcentration>(room(laws), 0.01 * gram_per_litre);
+  const auto most = lab::down_to_step<MassConcentration>(room(laws), 0.01 * gram_per_litre);
   return fmt::format(
       "nothing was dosed. The limits allow {} more, which gives {}: lower the target or choose a strain with less "
       "need, or make up the rest with a yeast autolysate",
-      print(most.value(), "g/L", 2), print(q.after(most).value(), needed.unit, 0));
+      print(most, "g/L", 2), print(q.after(most), needed.unit, 0));
 }
 
 void refuse(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
   const std::string remedy = refusal(in, q, laws);
   write_results(in, q, MassConcentration{}, out);
   hold_laws(laws, exact, remedy, out);
-  check_need(q, q.found, "at least", false, "nothing was dosed, because the addition would pass a limit", out);
+  out.checks.push_back(q.aim.met(q.found, "nothing was dosed, because the addition would pass a limit"));
 }
 
 void add(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
@@ -125,24 +134,26 @@ void add(const Inputs& in, const Question& q, const std::vector<Law>& laws, Mass
   const Mass portion = weighed(exact * in[lot::volume] / count,
                                std::isfinite(most.value()) ? MostMass(most * in[lot::volume] / count) : MostMass());
   const MassConcentration added = portion * count / in[lot::volume];
-  const bool fine = chemistry::near_enough(q.after(added), q.wanted);
-  check_need(q, q.after(added), "equals", fine,
-             "nothing was dosed: the lot is too small for the balance. Dissolve more and dose a part of it", out);
+  const bool fine = lab::closes(q.aim, q.after(exact), q.after(added), "nitrogen found and added",
+                                "dissolve more and dose a part of it", out);
   write_results(in, q, fine ? added : MassConcentration{}, out);
   if (!fine) return;
   add_thiamine(in, q.course, out);
   if (portion > Mass{}) {
     write_portions(in, portion, times, out);
     say_course(in, q.course, out);
+  } else {
+    out.note(std::string(lab::less_than_is_weighed));
   }
   hold_laws(laws, added, {}, out);
 }
 
 void enough(const Inputs& in, const Question& q, const std::vector<Law>& laws, Outcome& out) {
   write_results(in, q, MassConcentration{}, out);
-  check_need(q, q.found, "at least", true, {}, out);
+  out.checks.push_back(q.aim.met(q.found));
   hold_laws(laws, MassConcentration{}, "more was added before than the limit allows", out);
   out.note("enough already: no nitrogen is added; a surplus feeds spoilage microbes");
+  if (q.aim.nearly(q.found)) out.note(std::string(lab::no_more_than_rounding_leaves));
   add_thiamine(in, q.course, out);
 }
 
@@ -153,7 +164,7 @@ Outcome with_held(const Inputs& in, const Question& q, MassConcentration held) {
   std::vector<std::pair<std::string, MassConcentration>> added;
   if (held > MassConcentration{}) added.emplace_back(in[substance].id, held);
   // A refusal doses no thiamine either.
-  const bool dosed = held > MassConcentration{} || q.wanted <= q.found;
+  const bool dosed = held > MassConcentration{} || q.aim.met_by(q.found);
   if (const auto mass = thiamine_mass(in); mass && dosed)
     added.emplace_back(thiamine_limit.name, *mass / in[lot::volume]);
   record(in, added, out);
@@ -166,17 +177,16 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in, out);
   if (const auto held = in.decided(dose)) return with_held(in, q, *held);
-  const MassConcentration missing = q.wanted - q.found;
-  const bool fed = missing <= slack * q.wanted;
+  const bool fed = q.aim.met_by(q.found);
   // Where nothing goes in, nothing goes in too late.
   if (!fed || in.has(thiamine)) check_time(q.course);
   const auto laws = laws_of(in);
   say_what_the_law_counts(in, laws, out);
-  const MassConcentration exact = missing / q.share;
+  const MassConcentration exact = (q.aim.wanted - q.found) / q.share;
   lab::check_total(in, in[substance].id, exact);
   if (fed)
     enough(in, q, laws, out);
-  else if (exact > room(laws) * (1 + slack))
+  else if (exact > room(laws) * (1 + lab::hair))
     refuse(in, q, laws, exact, out);
   else
     add(in, q, laws, exact, out);

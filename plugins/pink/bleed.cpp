@@ -10,8 +10,8 @@
 namespace vatwright::pink::bleed {
 namespace {
 
-constexpr auto litre_of = [](Volume v) { return print(v.value(), "L", 0); };
-constexpr auto ratio_text = [](MassConcentration r) { return print(r.value(), "kg/L", 3); };
+constexpr auto litre_of = [](Volume v) { return print(v, "L", 0); };
+constexpr auto ratio_text = [](MassConcentration r) { return print(r, "kg/L", 3); };
 
 // More than this part of the juice is no bleeding any more.
 constexpr Fraction most_share = bleed_share.valid->high * percent;
@@ -33,8 +33,8 @@ void check_tank(const Inputs& in) {
   const Density density = in[skins] / left;
   constexpr Density light = 500.0 * kilogram_per_cubic_metre, heavy = 1500.0 * kilogram_per_cubic_metre;
   if (density < light || density > heavy)
-    throw InputError(fmt::format("{} of skins and seeds would fill {}: {}", print(in[skins].value(), "kg", 0),
-                                 litre_of(left), ratio_text(density)),
+    throw InputError(fmt::format("{} of skins and seeds would fill {}: {}", print(in[skins], "kg", 0), litre_of(left),
+                                 ratio_text(density)),
                      "they weigh about as much as water; look at the two volumes and the mass");
 }
 
@@ -61,9 +61,9 @@ Volume decide(const Inputs& in) {
   if (in.has(tank_volume)) check_tank(in);
   const Volume exact = in.has(bleed_share) ? by_share(in) : by_ratio(in);
   if (exact > most_share * in[lot::volume])
-    throw InputError(fmt::format("{} would be drawn from {} of juice", litre_of(exact), litre_of(in[lot::volume])),
-                     fmt::format("at most {} of the juice is taken here; for more, press the tank",
-                                 print(most_share.value(), "%", 0)));
+    throw InputError(
+        fmt::format("{} would be drawn from {} of juice", litre_of(exact), litre_of(in[lot::volume])),
+        fmt::format("at most {} of the juice is taken here; for more, press the tank", print(most_share, "%", 0)));
   return to_measure(exact);
 }
 
@@ -102,7 +102,7 @@ void write_notes(const Inputs& in, Fraction share, Fraction most, Outcome& out) 
     out.note("sulfur dioxide bleaches the juice for now: its colour at bleeding reads too low");
   if (share > bleed_share.usual->high * percent)
     out.note(fmt::format("{} of the juice is more than is usual (common practice, no source): the red may turn harsh",
-                         print(share.value(), "%", 0)));
+                         print(share, "%", 0)));
   out.note("bleed before fermentation begins, and measure the juice's own pH and sugar before you add to it");
 }
 

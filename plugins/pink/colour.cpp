@@ -27,8 +27,7 @@ void note_unsure_readings(const Spectrum& spectrum, Outcome& out) {
   for (const auto& wavelength : {chemistry::yellow_wavelength, chemistry::red_wavelength, chemistry::blue_wavelength}) {
     const auto read = spectrum.at(wavelength);
     if (!read || (read->value() >= readable.low && read->value() <= readable.high)) continue;
-    unsure += fmt::format("{}{} ({})", unsure.empty() ? "" : ", ", print(wavelength.value(), "nm", 0),
-                          print(read->value(), "AU", 3));
+    unsure += fmt::format("{}{} ({})", unsure.empty() ? "" : ", ", print(wavelength, "nm", 0), print(*read, "AU", 3));
   }
   if (!unsure.empty())
     out.note(fmt::format(
@@ -75,7 +74,7 @@ void give_intensity(const Inputs& in, const Spectrum& spectrum, Outcome& out) {
 
 std::optional<Lab> lab_of(const Spectrum& spectrum, Outcome& out) {
   if (const auto step = chemistry::spectral_step(spectrum)) {
-    out.note("L*a*b* by the whole spectrum, 380 to 780 nm in steps of " + print(step->value(), "nm", 0) +
+    out.note("L*a*b* by the whole spectrum, 380 to 780 nm in steps of " + print(*step, "nm", 0) +
              ", D65 and the 10° observer");
     return chemistry::lab(spectrum);
   }
@@ -122,12 +121,11 @@ void compare(const Lab& sample, const Lab& other, Outcome& out) {
 
 void note_path(std::optional<Length> wanted, Length cell, Outcome& out) {
   if (!wanted)
-    out.note("L*a*b* are told for the cell that was used, " + print(cell.value(), "mm", 1) +
+    out.note("L*a*b* are told for the cell that was used, " + print(cell, "mm", 1) +
              ": compare them only with colours of the same path");
   else if (*wanted > cell)
-    out.note(fmt::format("told for {} from a cell of {}: an error of reading grows {} times",
-                         print(wanted->value(), "mm", 1), print(cell.value(), "mm", 1),
-                         print_number(*wanted / cell, 1)));
+    out.note(fmt::format("told for {} from a cell of {}: an error of reading grows {} times", print(*wanted, "mm", 1),
+                         print(cell, "mm", 1), print_number(*wanted / cell, 1)));
 }
 
 void give_lab(const Inputs& in, const Spectrum& read, const Spectrum& spectrum, Outcome& out) {
@@ -144,13 +142,13 @@ void give_lab(const Inputs& in, const Spectrum& read, const Spectrum& spectrum, 
   if (wanted) compare(*found, *wanted, out);
 
   if (in.figures_only()) return;
-  give_swatch("sample, " + print(spectrum.path.value(), "mm", 1), *found, out);
+  give_swatch("sample, " + print(spectrum.path, "mm", 1), *found, out);
   if (wanted) give_swatch("reference", *wanted, out);
   out.note("a screen is not a glass: use the swatches to tell samples apart, never to judge a colour");
 }
 
 Chart chart_of(const Spectrum& spectrum) {
-  Chart chart{.name = "absorbance through " + print(spectrum.path.value(), "mm", 1),
+  Chart chart{.name = "absorbance through " + print(spectrum.path, "mm", 1),
               .x = {"wavelength", "nm", 0},
               .y = {"absorbance", "AU", 3},
               .traces = {{.name = "sample", .dots = true, .points = {}}}};

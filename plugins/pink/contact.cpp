@@ -19,8 +19,8 @@ constexpr Time usual_least = 2.0 * hour;
 constexpr Time usual_most = 48.0 * hour;
 constexpr Time longest = 240.0 * hour;  // a longer one is a slip of the pen
 
-std::string hours(Time time) { return print(time.value(), "h", 1); }
-std::string colour(Absorbance absorbance) { return print(absorbance.value(), "AU", 3); }
+std::string hours(Time time) { return print(time, "h", 1); }
+std::string colour(Absorbance absorbance) { return print(absorbance, "AU", 3); }
 
 // Through 10 mm, as the intensity is told.
 ColourReadings readings_of(const Series& series) {
@@ -260,7 +260,7 @@ Outcome run(const Inputs& in) {
   note_lag(fit, out);
   note_fit(fit, read.size(), out);
   if (coherent<Length>(in[readings].path.value()) != chemistry::intensity_path)
-    out.note("readings are told for 10 mm, from a cell of " + print(in[readings].path.value(), "mm", 1));
+    out.note("readings are told for 10 mm, from a cell of " + print(coherent<Length>(*in[readings].path), "mm", 1));
   out.charts.push_back(chart_of(fit, read, goal, last ? std::optional(last->at) : std::nullopt));
   return out;
 }

@@ -18,7 +18,7 @@ inline constexpr Source colour_loss{.title = "Phytoma, La Vigne, archive VI15621
 // "60 to 90 %".
 inline std::string loss_to_wine() {
   return print_number(100 * chemistry::least_loss_to_wine.value(), 0) + " to " +
-         print(chemistry::most_loss_to_wine.value(), "%", 0);
+         print(chemistry::most_loss_to_wine, "%", 0);
 }
 
 // The readings of a lot as the science takes them.

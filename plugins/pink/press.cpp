@@ -67,10 +67,9 @@ void check_weight(const Inputs& in, Volume juice) {
   constexpr Fraction least_pomace = 5.0 * percent;
   const Mass left = in[fruit] - juice * in[juice_density];
   if (left < least_pomace * in[fruit])
-    throw InputError(
-        fmt::format("{} of juice weigh {}, of {} of fruit", print(juice.value(), "L", 0),
-                    print((juice * in[juice_density]).value(), "kg", 0), print(in[fruit].value(), "kg", 0)),
-        "skins, seeds and stems weigh a part of it: the yields are litres from a tonne of fruit");
+    throw InputError(fmt::format("{} of juice weigh {}, of {} of fruit", print(juice, "L", 0),
+                                 print(juice * in[juice_density], "kg", 0), print(in[fruit], "kg", 0)),
+                     "skins, seeds and stems weigh a part of it: the yields are litres from a tonne of fruit");
 }
 
 Table table_of(const Inputs& in, const Parts& parts, Volume juice) {
@@ -88,7 +87,7 @@ Table table_of(const Inputs& in, const Parts& parts, Volume juice) {
   return table;
 }
 
-std::string litres_per_tonne(JuiceYield y) { return print(y.value(), "L/t", 0); }
+std::string litres_per_tonne(JuiceYield y) { return print(y, "L/t", 0); }
 
 void note_usual(const Inputs& in, const Parts& parts, Volume juice, Outcome& out) {
   const JuiceYield whole = juice / in[fruit];
@@ -100,12 +99,12 @@ void note_usual(const Inputs& in, const Parts& parts, Volume juice, Outcome& out
   if (share < least_usual_free_run || share > most_usual_free_run)
     out.note(
         fmt::format("free run is {} of the juice; with whole fruit {} to {} runs off while the press is filled ({})",
-                    print(share.value(), "%", 0), print_number(100 * least_usual_free_run.value(), 0),
-                    print(most_usual_free_run.value(), "%", 0), filling.title));
+                    print(share, "%", 0), print_number(100 * least_usual_free_run.value(), 0),
+                    print(most_usual_free_run, "%", 0), filling.title));
   out.note("lees and later losses are for planning (common practice, no source): measure them and put your own in");
 }
 
-std::string litres(Volume volume) { return print(volume.value(), "L", 0); }
+std::string litres(Volume volume) { return print(volume, "L", 0); }
 
 // Each fraction into its own tank, in the order in which it runs.
 void give_tasks(const Inputs& in, const Parts& parts, Outcome& out) {

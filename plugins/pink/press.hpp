@@ -112,9 +112,9 @@ inline constexpr Result<Volume> cut_after{
      .decimals = 0}};
 
 // What the juice is, because its fruit is, and what the law counts of what the fruit was given.
-inline constexpr auto handed_on = joined(std::array<const Input*, 6>{&lot::varieties, &lot::vintage, &lot::origin,
-                                                                     &lot::wine_class, &lot::zone, &lot::treated_with},
-                                         lot::booked);
+inline constexpr auto handed_on =
+    joined(std::array<const Input*, 5>{&lot::varieties, &lot::vintage, &lot::origin, &lot::wine_class, &lot::zone},
+           lot::keys_that<lot::is_counted_by_law>);
 
 inline constexpr std::array own{needs(fruit),
                                 needs(free_run),

@@ -19,9 +19,10 @@ Course course_of(const std::vector<Row>& rows, const Key<Quantity>& key) {
     if (const auto value = row.get(key)) course.emplace_back(row[juice_so_far].value(), value->value());
   for (std::size_t i = 1; i < course.size(); ++i)
     if (!(course[i].first > course[i - 1].first))
-      throw InputError(fmt::format("readings: {} comes after {} of juice", print(course[i].first, "L", 0),
-                                   print(course[i - 1].first, "L", 0)),
-                       "write them in the order of the press; 'juice' is all that has run off so far");
+      throw InputError(
+          fmt::format("readings: {} comes after {} of juice", print(coherent<Volume>(course[i].first), "L", 0),
+                      print(coherent<Volume>(course[i - 1].first), "L", 0)),
+          "write them in the order of the press; 'juice' is all that has run off so far");
   if (course.size() < 2)
     throw InputError(fmt::format("readings: {} of {}, expected two or more", course.size(), key.name),
                      "read again: the rise is counted from the first one");
@@ -52,12 +53,14 @@ Chart chart_of(const Course& course, double level, std::string name, Axis y) {
           .band_name = ""};
 }
 
+template <class Quantity>
 std::optional<double> cut_by(const Inputs& in, const Course& course, double level, const Axis& axis, Outcome& out) {
   const auto cut = first_above(course, level);
   if (in.figures_only()) return cut;
-  const auto shown = [&](double y) { return print(y, axis.unit, axis.decimals); };
+  const auto shown = [&](double y) { return print(coherent<Quantity>(y), axis.unit, axis.decimals); };
   if (cut)
-    out.note(fmt::format("{} passes {} after {} of juice", axis.name, shown(level), print(*cut, "L", 0)));
+    out.note(
+        fmt::format("{} passes {} after {} of juice", axis.name, shown(level), print(coherent<Volume>(*cut), "L", 0)));
   else
     out.note(fmt::format("{} is at {} by the last reading, below the cut at {}: no cut yet", axis.name,
                          shown(course.back().second), shown(level)));
@@ -80,12 +83,12 @@ std::optional<Volume> find_cut(const Inputs& in, Outcome& out) {
   };
   if (ph_rise) {
     const auto course = course_of(in[readings], lot::ph);
-    earlier(cut_by(in, course, course.front().second + ph_rise->value(), {"pH", "pH", 2}, out));
+    earlier(cut_by<Ph>(in, course, course.front().second + ph_rise->value(), {"pH", "pH", 2}, out));
   }
   if (conductivity_rise) {
     const auto course = course_of(in[readings], lot::conductivity);
-    earlier(cut_by(in, course, course.front().second * (1 + conductivity_rise->value()), {"conductivity", "µS/cm", 0},
-                   out));
+    earlier(cut_by<Conductivity>(in, course, course.front().second * (1 + conductivity_rise->value()),
+                                 {"conductivity", "µS/cm", 0}, out));
   }
   if (cut) return coherent<Volume>(*cut);
   return std::nullopt;

@@ -61,11 +61,12 @@ void apply(const Course& course, double level, bool at_least, Window& window) {
   const auto& line = course.line;
   const bool opening = (line.slope > 0) == at_least;
   const auto edge = [&](double day, double half_width) {
-    return Edge{.day = day,
-                .half_width = half_width,
-                .key = course.key,
-                .bound = fmt::format("{} {} {}", course.key->name, at_least ? "at least" : "at most",
-                                     print(level, course.key->unit, decimals_of(*course.key)))};
+    return Edge{
+        .day = day,
+        .half_width = half_width,
+        .key = course.key,
+        .bound = fmt::format("{} {} {}", course.key->name, at_least ? "at least" : "at most",
+                             print_coherent(level, course.key->dimension, course.key->unit, decimals_of(*course.key)))};
   };
   if (line.slope == 0) {
     const bool holds = at_least ? line.start >= level : line.start <= level;

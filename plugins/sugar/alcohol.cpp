@@ -20,7 +20,7 @@ MassFraction read(const Inputs& in) {
 void say(const Inputs& in, Outcome& out) {
   if (in.has(share)) return;
   out.note(fmt::format("taken as read at {}; if it was read elsewhere, give that 'temperature' in the step",
-                       print(in[lot::temperature].value(), "°C", 1)));
+                       print(in[lot::temperature], "°C", 1)));
   out.note(in.has(apparent)
                ? "an alcoholometer reads ethanol and water: distil a wine first, or its extract and sugar "
                  "hide part of the alcohol"

@@ -59,6 +59,7 @@ inline constexpr Calculation calculation{
     .changes = changes,
     .sources = sources,
     .example = example,
+    .measures = true,
     .run = run};
 
 }  // namespace vatwright::sugar::alcohol

@@ -20,7 +20,7 @@ constexpr auto per_brix = 0.60 * percent_vol / percent_mass;
 // Here a figure is asked for that is nothing but a reading: what it is must be said.
 std::string_view what_read_it(const Inputs& in) {
   if (const auto t = in.get(lot::temperature); t && away_from_20(*t) && !in.has(instrument))
-    throw InputError("is the reading already for 20 °C, or was it taken at " + print(t->value(), "°C", 1) + "?",
+    throw InputError("is the reading already for 20 °C, or was it taken at " + print(*t, "°C", 1) + "?",
                      "say 'instrument: corrected' for a figure that is for 20 °C (a lot's density and soluble solids "
                      "are), else 'refractometer', 'hydrometer' or 'density meter'");
   return raw_instrument(in);
@@ -44,20 +44,20 @@ MassFraction read(const Inputs& in) {
 
 void say_scales(const Inputs& in, MassConcentration sugar, Outcome& out) {
   const auto by_yield = [&](chemistry::YieldFactor factor) {
-    return fmt::format("{} it is {}", print((factor * percent_vol).value(), "g/L", 1),
-                       print(chemistry::potential_alcohol(sugar, factor).value(), "% vol", 2));
+    return fmt::format("{} it is {}", print(factor * percent_vol, "g/L", 1),
+                       print(chemistry::potential_alcohol(sugar, factor), "% vol", 2));
   };
-  out.note(fmt::format("by the yield of {} of sugar for 1 % vol; with {}, with {}", print(in[yield].value(), "g/L", 2),
+  out.note(fmt::format("by the yield of {} of sugar for 1 % vol; with {}, with {}", print(in[yield], "g/L", 2),
                        by_yield(chemistry::least_usual_yield_factor), by_yield(chemistry::most_usual_yield_factor)));
   out.note(
       fmt::format("potential alcohol from a must's density is good to {}: musts differ in what else is dissolved "
                   "({} taken here), and other published allowances give up to 4 % less",
-                  must_uncertainty, print(in[non_sugar].value(), "% mass", 1)));
+                  must_uncertainty, print(in[non_sugar], "% mass", 1)));
   out.note("°Bé is of modulus 145; SG is density over that of water, both at 20 °C; °Oe is 1000 (SG - 1)");
   if (const auto t = in.get(lot::temperature); t && away_from_20(*t))
     out.note(in.get(instrument) == corrected ? "the figure was taken as it stands, for 20 °C"
                                              : fmt::format("the reading of the {} at {} was corrected to 20 °C",
-                                                           in.get(instrument), print(t->value(), "°C", 1)));
+                                                           in.get(instrument), print(*t, "°C", 1)));
   if (in.has(lot::ethanol) && in[lot::ethanol] > 0.5 * percent_vol)
     out.note("there is alcohol in this lot: readings of a must do not hold for it; see sugar.fermentation");
 }
@@ -89,9 +89,9 @@ void learn(const Inputs& in, const Key<Quantity>& key, Quantity value, Outcome& 
 Outcome run(const Inputs& in) {
   const MassFraction dissolved = read(in);
   if (dissolved > most_solids || dissolved < MassFraction{})
-    throw InputError("a reading of " + print(dissolved.value(), "°Brix", 2) + " at 20 °C is not that of a must",
+    throw InputError("a reading of " + print(dissolved, "°Brix", 2) + " at 20 °C is not that of a must",
                      "look at the reading, at its unit and at its temperature: the scales are known here from 0 to " +
-                         print(most_solids.value(), "°Brix", 0));
+                         print(most_solids, "°Brix", 0));
   const Density at_20 = chemistry::sucrose_density(dissolved, reference);
   const auto sugar = chemistry::must_sugar(at_20, in[non_sugar]);
   const auto potential = chemistry::potential_alcohol(sugar, yield_of(in));

@@ -87,6 +87,7 @@ inline constexpr Calculation calculation{.name = "convert",
                                          .changes = changes,
                                          .sources = sources,
                                          .example = example,
+                                         .measures = true,
                                          .run = run};
 
 }  // namespace vatwright::sugar::convert

@@ -1,10 +1,9 @@
 #include "plugins/sugar/enrichment.hpp"
 
 #include "plugins/chemistry/alcoholometry.hpp"
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/chemistry/sweetening.hpp"
-#include "plugins/sugar/closing.hpp"
+#include "plugins/sugar/aim.hpp"
 #include "plugins/sugar/enrichment_law.hpp"
 #include "units/print.hpp"
 
@@ -17,17 +16,15 @@
 namespace vatwright::sugar::enrichment {
 namespace {
 
-using chemistry::Rounding;
 using chemistry::Sweetener;
 using chemistry::SweetMust;
-
-constexpr double slack = 1e-9;  // figures this near are equal
+using lab::Rounding;
 
 struct Question {
   SweetMust now;
   Sweetener sweetener;
   chemistry::YieldFactor factor;
-  Strength wanted;
+  lab::Aim<Strength> aim;
   bool concentrated;
   std::optional<tirage::Bottles> bottles;  // that a cuvée goes into
 
@@ -97,8 +94,13 @@ Sweetener sweetener_of(const Inputs& in) {
 
 Question read(const Inputs& in) {
   tirage::require(in);
-  Question q{must_of(in), sweetener_of(in), yield_of(in), in[target], is_concentrated(in), {}};
-  if (tirage::is_meant(in)) q.bottles.emplace(in, q.factor);
+  const bool for_bottles = tirage::is_meant(in);
+  const Strength gained = in.get(for_bottles ? lot::tirage_gained : lot::strength_gained).value_or(Strength{});
+  const bool concentrated = is_concentrated(in);
+  const double left = concentrated ? lab::left_by_cylinder : lab::left_by_balance;
+  const auto aim = strength_aim(target, in[target], left * gained);
+  Question q{must_of(in), sweetener_of(in), yield_of(in), aim, concentrated, {}};
+  if (for_bottles) q.bottles.emplace(in, q.factor);
   return q;
 }
 
@@ -109,14 +111,9 @@ Density concentrate_density(const Inputs& in) {
 }
 
 Mass rounded(const Inputs& in, const Question& q, Mass exact, Rounding rounding) {
-  if (!q.concentrated) return chemistry::rounded<Mass>(exact, rounding, to_balance);
+  if (!q.concentrated) return lab::rounded<Mass>(exact, rounding, to_balance);
   const Density density = concentrate_density(in);
-  return chemistry::rounded<Volume>(exact / density, rounding, to_measure) * density;
-}
-
-// Never more than `exact`; an amount that arithmetic leaves a hair below a step stands on it.
-Mass rounded_down(const Inputs& in, const Question& q, Mass exact) {
-  return rounded(in, q, exact * (1 + slack), Rounding::down);
+  return lab::rounded<Volume>(exact / density, rounding, to_measure) * density;
 }
 
 void write_results(const Question& q, Mass added, const SweetMust& then, Outcome& out) {
@@ -138,13 +135,13 @@ bool is_allowed(const Question& q, const Law& law, const SweetMust& then) {
 // The largest mass that keeps every limit; none when the must is past one as it stands.
 Mass room(const Inputs& in, const Question& q, const Law& law) {
   const Strength now = q.strength(q.now);
-  const Strength most = std::min(q.wanted, law.most_total(now).value_or(q.wanted));
+  const Strength most = std::min(q.aim.wanted, law.most_total(now).value_or(q.aim.wanted));
   if (most <= now) return Mass{};
   Mass mass = chemistry::sweetener_for_strength(q.now, q.sweetener, most, q.factor);
   if (const auto volume = law.most_volume())
     mass = std::min(mass, chemistry::sweetener_for_gain(q.now, q.sweetener, *volume));
   if (q.bottles && !q.bottles->stand(q.after(mass))) mass = q.bottles->most(q.now, q.sweetener, mass);
-  return rounded_down(in, q, mass);
+  return rounded(in, q, mass, Rounding::down);
 }
 
 void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust& would_be, Outcome& out) {
@@ -152,10 +149,11 @@ void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust
   const SweetMust then = q.after(most);
   std::string remedy = fmt::format("nothing was dosed. The limits leave no room for {} in this lot", product(q));
   if (most > Mass{})
-    remedy = fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}{}: lower the target",
-                         print_number(most / kilogram, 2), product(q),
-                         print(std::floor(q.strength(then) / percent_vol * 100 + slack) / 1e4, "% vol", 2),
-                         q.bottles ? " and " + print(then.sugar.value(), "g/L", 1) + " of sugar in all" : "");
+    remedy =
+        fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}{}: lower the target",
+                    print_number(most / kilogram, 2), product(q),
+                    print(std::floor(q.strength(then) / percent_vol * 100 + lab::hair) / 100 * percent_vol, "% vol", 2),
+                    q.bottles ? " and " + print(then.sugar, "g/L", 1) + " of sugar in all" : "");
   if (!in.has(lot::zone) && !q.bottles) remedy += "; say in which zone the grapes grew";
   if (!in.has(lot::stage)) remedy += "; say whether it is must or wine, by its 'stage'";
   write_results(q, Mass{}, q.now, out);
@@ -173,7 +171,7 @@ void write_addition(const Inputs& in, const Question& q, Mass added, Outcome& ou
   if (q.bottles) addition.substance = q.concentrated ? tirage::of_concentrate : tirage::of_sucrose;
   if (q.concentrated) {
     addition.volume = added / concentrate_density(in);
-    addition.strength = print(in[strength].value(), "°Brix", 1);
+    addition.strength = print(in[strength], "°Brix", 1);
     addition.dose = figure(*addition.volume / q.now.volume, "L/hL", 2);
   } else {
     addition.mass = added;
@@ -199,13 +197,14 @@ void change_lot(const Inputs& in, const Question& q, const Law& law, Mass added,
   else
     out.change(lot::strength_gained, law.strength_gained(q.gain(then)));
   if (q.concentrated && !q.bottles) out.change(lot::volume_gained, law.volume_gained(q.gain(then)));
-  dilute(in, q.now.volume, then.volume, out);
+  out.poured = Poured{q.now.volume, then.volume, added};
+  if (const auto ph = lab::thinned_ph(in, *out.poured, then.ethanol)) out.change(lot::ph, *ph);
 }
 
 void compare(const Question& q, Mass added, Outcome& out) {
   if (q.concentrated) return;
   // Yield counted on the sugar as it is weighed; neither its inversion nor the volume gained.
-  const Strength gained = q.wanted - q.strength(q.now);
+  const Strength gained = q.aim.wanted - q.strength(q.now);
   const Mass rule = q.now.volume * gained * q.factor;
   out.opinions.push_back({.name = "sucrose by the rule that the yield counts the sugar as it is weighed",
                           .here = figure(added, "kg", 2),
@@ -230,7 +229,7 @@ void say_sugar(const Inputs& in, const Question& q, Outcome& out) {
 }
 
 std::string yield_words(const Inputs& in) {
-  return fmt::format("by the yield of {} of sugar for 1 % vol", print(in[yield].value(), "g/L", 2));
+  return fmt::format("by the yield of {} of sugar for 1 % vol", print(in[yield], "g/L", 2));
 }
 
 void say(const Inputs& in, const Question& q, const SweetMust& then, Outcome& out) {
@@ -255,22 +254,35 @@ void say(const Inputs& in, const Question& q, const SweetMust& then, Outcome& ou
   if (q.bottles) q.bottles->say(in, q.now, then, out);
 }
 
-void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcome& out) {
-  const SweetMust then = q.after(added);
+void give(const Inputs& in, const Question& q, const Law& law, Mass added, const SweetMust& then, Outcome& out) {
   write_results(q, added, then, out);
   if (added > Mass{}) {
     write_addition(in, q, added, out);
     change_lot(in, q, law, added, then, out);
     law.hold(q.gain(then), "the must is at a limit as it stands", out);
-    out.task(fmt::format("leave room in the vessel: the volume grows by {}",
-                         print((then.volume - q.now.volume).value(), "L", 1)));
+    out.task(
+        fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.now.volume, "L", 1)));
     if (q.bottles) q.bottles->ask_for(then, out);
   }
   if (q.bottles) q.bottles->hold(then, std::string(tirage::too_sweet), out);
-  out.checks.push_back(
-      closing_check(target, q.wanted, q.strength(then), "balance of masses on the must with the rounded amount"));
+}
+
+void add(const Inputs& in, const Question& q, const Law& law, Mass exact, Mass added, Outcome& out) {
+  const SweetMust then = q.after(added);
+  Check closing = q.aim.closing(q.strength(q.after(exact)), q.strength(then),
+                                "balance of masses on the must with the rounded amount", "sweeten a larger lot");
+  if (!closing.holds) {
+    write_results(q, Mass{}, q.now, out);
+    out.checks.push_back(std::move(closing));
+    return;
+  }
+  give(in, q, law, added, then, out);
+  out.checks.push_back(std::move(closing));
   if (in.figures_only()) return;
-  if (added > Mass{}) compare(q, added, out);
+  if (added > Mass{})
+    compare(q, added, out);
+  else
+    out.note(std::string(lab::less_than_is_weighed));
   if (q.bottles) q.bottles->tabulate(then, out);
   say(in, q, then, out);
   law.say(in, out);
@@ -279,10 +291,11 @@ void add(const Inputs& in, const Question& q, const Law& law, Mass added, Outcom
 // The limits are of what was enriched: an untouched must may be as strong as it grew.
 void enough(const Inputs& in, const Question& q, const Law& law, Outcome& out) {
   write_results(q, Mass{}, q.now, out);
-  out.checks.push_back(enough_check(target, q.wanted, q.strength(q.now)));
+  out.checks.push_back(q.aim.met(q.strength(q.now)));
   if (q.bottles) q.bottles->hold(q.now, std::string(tirage::too_sweet), out);
   if (in.figures_only()) return;
-  out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now).value(), "% vol", 2), yield_words(in)));
+  out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now), "% vol", 2), yield_words(in)));
+  if (q.aim.nearly(q.strength(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
   say_sugar(in, q, out);
   if (q.bottles) q.bottles->say(in, q.now, q.now, out);
   if (!law.was_enriched()) return;
@@ -297,21 +310,21 @@ Outcome run(const Inputs& in) {
   const Question q = read(in);
   const Law law(in, q.concentrated);
   if (const auto held = in.decided(mass)) {
-    add(in, q, law, *held, out);
+    give(in, q, law, *held, q.after(*held), out);
     return out;
   }
-  const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.wanted, q.factor);
-  if (!(exact > Mass{})) {
+  if (q.aim.met_by(q.strength(q.now))) {
     enough(in, q, law, out);
     return out;
   }
-  Mass weighed = rounded(in, q, exact, Rounding::nearest);
-  // Rounding alone must not carry the must over a limit that the exact amount keeps.
-  if (!is_allowed(q, law, q.after(weighed))) weighed = rounded_down(in, q, exact);
-  if (const SweetMust would_be = q.after(exact); !is_allowed(q, law, would_be))
+  const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.aim.wanted, q.factor);
+  if (const SweetMust would_be = q.after(exact); !is_allowed(q, law, would_be)) {
     refuse(in, q, law, would_be, out);
-  else
-    add(in, q, law, weighed, out);
+    return out;
+  }
+  const Mass weighed = lab::nearest_else_down([&](Rounding rounding) { return rounded(in, q, exact, rounding); },
+                                              [&](Mass shown) { return is_allowed(q, law, q.after(shown)); });
+  add(in, q, law, exact, weighed, out);
   return out;
 }
 

@@ -1,7 +1,7 @@
 // sugar.enrichment: how much sucrose or concentrated must brings a must to a wanted strength.
 #pragma once
 
-#include "plugins/sugar/dilution.hpp"
+#include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/reading.hpp"
 #include "plugins/sugar/tirage.hpp"
 
@@ -64,32 +64,34 @@ inline constexpr Result<MassConcentration> sugar_after{
 inline constexpr Result<Strength> potential{
     {.name = "potential alcohol", .help = "after it, with what is there already", .unit = "% vol", .decimals = 2}};
 
-inline constexpr auto inputs = with_diluted(std::array{needs(lot::volume),
-                                                       needs(target),
-                                                       takes(lot::sugar),
-                                                       takes(lot::density),
-                                                       takes(lot::soluble_solids),
-                                                       takes(lot::ethanol),
-                                                       takes(substance, sucrose),
-                                                       takes(strength),
-                                                       takes(yield, yield_by_default),
-                                                       takes(non_sugar, non_sugar_by_default),
-                                                       takes(lot::temperature),
-                                                       takes(instrument),
-                                                       takes(lot::zone),
-                                                       takes(lot::colour),
-                                                       takes(lot::stage),
-                                                       takes(lot::wine_class),
-                                                       takes(lot::strength_gained),
-                                                       takes(lot::tirage_gained),
-                                                       takes(lot::volume_gained),
-                                                       takes(tirage::rated)});
+inline constexpr auto inputs = joined(std::array{needs(lot::volume),
+                                                 needs(target),
+                                                 takes(lot::sugar),
+                                                 takes(lot::density),
+                                                 takes(lot::soluble_solids),
+                                                 takes(lot::ethanol),
+                                                 takes(substance, sucrose),
+                                                 takes(strength),
+                                                 takes(yield, yield_by_default),
+                                                 takes(non_sugar, non_sugar_by_default),
+                                                 takes(lot::temperature),
+                                                 takes(instrument),
+                                                 takes(lot::zone),
+                                                 takes(lot::colour),
+                                                 takes(lot::stage),
+                                                 takes(lot::wine_class),
+                                                 takes(lot::strength_gained),
+                                                 takes(lot::tirage_gained),
+                                                 takes(lot::volume_gained),
+                                                 takes(lot::acid_added),
+                                                 takes(tirage::rated)},
+                                      lab::ph_inputs);
 inline constexpr const ResultInfo* results[] = {
     &mass,        &dose,      &volume_after,           &volume_gained,
     &sugar_after, &potential, &tirage::carbon_dioxide, &tirage::overpressure};
-inline constexpr auto changes = with_diluted(
-    std::array<const Input*, 8>{&lot::volume, &lot::sugar, &lot::ethanol, &lot::density, &lot::soluble_solids,
-                                &lot::strength_gained, &lot::tirage_gained, &lot::volume_gained});
+inline constexpr const Input* changes[] = {&lot::volume,          &lot::sugar,          &lot::ethanol,
+                                           &lot::density,         &lot::soluble_solids, &lot::ph,
+                                           &lot::strength_gained, &lot::tirage_gained,  &lot::volume_gained};
 inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit,   &tirage_limit,
                                               &total_limit,     &volume_limit, &tirage::least_pressure};
 inline constexpr Source sources[] = {mass_balance,

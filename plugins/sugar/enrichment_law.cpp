@@ -1,5 +1,7 @@
 #include "plugins/sugar/enrichment_law.hpp"
 
+#include "host/facts/account.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -69,14 +71,12 @@ void Law::say(const Inputs& in, Outcome& out) const {
                                                     {tirage_.has_value(), &lot::tirage_gained},
                                                     {volume_.has_value(), &lot::volume_gained},
                                                     {acidified_.has_value(), &lot::acid_added}};
-  std::string unsaid;
+  facts::Silence silence;
   for (const auto& [counts, key] : rests_on)
-    if (counts && !in.has(*key)) unsaid += fmt::format("{}'{}'", unsaid.empty() ? "" : ", ", key->name);
-  if (!unsaid.empty())
-    out.note(
-        fmt::format("the lot does not state its {}: counted as none. State what was done before, for the "
-                    "limits count all of it together",
-                    unsaid));
+    if (counts) silence.ask(in, *key);
+  for (const auto& [who, on] : silence.entries())
+    out.note(fmt::format("{}: counted as none. State what was done before, for the limits count all of it together",
+                         facts::does_not_state(who, fmt::format("its '{}'", fmt::join(on, "', '")))));
 }
 
 }  // namespace vatwright::sugar::enrichment

@@ -20,8 +20,8 @@ MassConcentration total_of(const Inputs& in) {
 
 void refuse_more_sugar(MassConcentration extract, MassConcentration sugar) {
   if (sugar <= extract) return;
-  throw InputError("the wine has " + print(sugar.value(), "g/L", 1) + " of sugar and only " +
-                       print(extract.value(), "g/L", 1) + " of extract, of which the sugar is a part",
+  throw InputError("the wine has " + print(sugar, "g/L", 1) + " of sugar and only " + print(extract, "g/L", 1) +
+                       " of extract, of which the sugar is a part",
                    "measure density, ethanol and sugar on one sample at 20 °C");
 }
 
@@ -36,9 +36,8 @@ void write_residual(const Inputs& in, MassConcentration without_sugar, Outcome& 
     throw InputError("volatile acidity is above titratable acidity, of which it is a part", "measure both again");
   const MassConcentration fixed = as_tartaric(*acidity - *volatile_part);
   if (fixed > without_sugar)
-    throw InputError("the fixed acidity, " + print(fixed.value(), "g/L", 1) +
-                         ", is more than the sugar-free extract, " + print(without_sugar.value(), "g/L", 1) +
-                         ", of which it is a part",
+    throw InputError("the fixed acidity, " + print(fixed, "g/L", 1) + ", is more than the sugar-free extract, " +
+                         print(without_sugar, "g/L", 1) + ", of which it is a part",
                      "measure density, ethanol and acidity on one sample");
   out.result(residual, without_sugar - fixed);
 }

@@ -34,9 +34,9 @@ Course read(const Inputs& in) {
   const auto by_density = chemistry::sugar_left(must, density);
   const auto left = in.get(measured_sugar).value_or(by_density);
   if (left > must.sugar)
-    throw InputError("sugar by analysis, " + print(left.value(), "g/L", 1) + ", is more than the must had, " +
-                         print(must.sugar.value(), "g/L", 1),
-                     "look at the original density, and count in what sugar was added");
+    throw InputError(
+        "sugar by analysis, " + print(left, "g/L", 1) + ", is more than the must had, " + print(must.sugar, "g/L", 1),
+        "look at the original density, and count in what sugar was added");
   return {must, density, by_density, left};
 }
 
@@ -57,8 +57,8 @@ void check_pace(const Inputs& in, const Course& c, Outcome& out) {
   if (!before) return;
   const Density fall = *before - in[lot::density];
   if (fall < -1.0 * stands_still)
-    throw InputError("the density has risen since yesterday, from " + print(before->value(), "kg/m³", 1) + " to " +
-                         print(in[lot::density].value(), "kg/m³", 1),
+    throw InputError("the density has risen since yesterday, from " + print(*before, "kg/m³", 1) + " to " +
+                         print(in[lot::density], "kg/m³", 1),
                      "look whether the two are swapped, at the temperatures, and mix before you sample");
   const bool moves = still_moves(in);
   Check pace{.name = "the fermentation moves, or is at its end",
@@ -76,7 +76,7 @@ void check_pace(const Inputs& in, const Course& c, Outcome& out) {
     pace.remedy = fmt::format(
         "the fermentation has stopped with {} of sugar left: look at temperature, yeast, nitrogen "
         "and volatile acidity, and keep air and bacteria away until it runs again",
-        print(c.left.value(), "g/L", 1));
+        print(c.left, "g/L", 1));
   }
   out.checks.push_back(std::move(pace));
 }
@@ -84,7 +84,7 @@ void check_pace(const Inputs& in, const Course& c, Outcome& out) {
 void say_stage(const Inputs& in, const Course& c, Outcome& out) {
   if (has_ended(in, c)) {
     out.note(fmt::format("the fermentation has come to its end: no more than {} of sugar is left",
-                         print(dry_sugar.value(), "g/L", 0)));
+                         print(dry_sugar, "g/L", 0)));
     if (in.get(lot::stage) != stage_wine)
       out.note("from here on the lot is a wine, and the limits of wine hold for it");
   } else if (in.get(lot::stage) == stage_must && (dry(c) || in.has(day_ago)) && !still_moves(in)) {
@@ -109,7 +109,7 @@ void say(const Inputs& in, const Course& c, Outcome& out) {
   say_stage(in, c, out);
   say_warmth(in, c, out);
   out.note(fmt::format("by the yield of {} of sugar for 1 % vol, and {} of the must that is not sugar and stays",
-                       print(in[yield].value(), "g/L", 2), print(c.must.other.value(), "g/L", 1)));
+                       print(in[yield], "g/L", 2), print(c.must.other, "g/L", 1)));
   if (in.has(measured_sugar)) {
     out.opinions.push_back({.name = "sugar left by density",
                             .here = figure(c.left, "g/L", 1),
@@ -120,7 +120,7 @@ void say(const Inputs& in, const Course& c, Outcome& out) {
     out.note(
         fmt::format("ethanol from densities is good to {} and sugar to ± {}: measure the sugar before you call the "
                     "wine dry",
-                    must_uncertainty, print(apart.value(), "g/L", 0)));
+                    must_uncertainty, print(apart, "g/L", 0)));
     if (c.density < chemistry::density_at(c.must, MassConcentration{}))
       out.note(
           "the density is below that expected of the dry wine: there is less extract than was taken, or more "

@@ -1,13 +1,12 @@
 #include "plugins/sugar/fortification.hpp"
 
 #include "plugins/chemistry/alcoholometry.hpp"
-#include "plugins/sugar/closing.hpp"
+#include "plugins/sugar/aim.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
 #include <cmath>
-#include <initializer_list>
 
 namespace vatwright::sugar::fortification {
 namespace {
@@ -16,65 +15,84 @@ constexpr Strength worth_telling = 0.05 * percent_vol;
 
 struct Question {
   Volume volume;
-  Strength now, spirit, wanted;
+  Strength now, spirit;
+  lab::Aim<Strength> aim;
 
-  bool enough() const { return wanted <= now; }
+  bool enough() const { return aim.met_by(now); }
 };
 
 void refuse_weak_spirit(const Question& q) {
-  if (q.spirit <= q.wanted)
-    throw InputError("a spirit of " + print(q.spirit.value(), "% vol", 2) + " cannot bring the wine to " +
-                         print(q.wanted.value(), "% vol", 2),
-                     "take a stronger spirit, or lower the target");
+  if (q.spirit <= q.aim.wanted)
+    throw InputError(
+        "a spirit of " + print(q.spirit, "% vol", 2) + " cannot bring the wine to " + print(q.aim.wanted, "% vol", 2),
+        "take a stronger spirit, or lower the target");
 }
 
 // The mass of ethanol and of the rest add up: V1 rho1 (p2 - p1) = Vs rhos (ps - p2).
 Volume spirit_for(const Question& q) {
-  if (q.enough()) return {};
   refuse_weak_spirit(q);
   const auto wine = chemistry::ethanol_water(q.volume, q.now);
-  const MassFraction aim = chemistry::ethanol_by_mass(q.wanted);
+  const MassFraction aim = chemistry::ethanol_by_mass(q.aim.wanted);
   const MassFraction strong = chemistry::ethanol_by_mass(q.spirit);
   const Mass added = wine.mass * (aim - wine.ethanol) / (strong - aim);
   return added / chemistry::ethanol_water_density(strong, chemistry::strength_temperature);
 }
 
 Volume crossed(const Question& q) {
-  return q.enough() ? Volume{} : Volume(q.volume * (q.wanted - q.now) / (q.spirit - q.wanted));
+  return q.enough() ? Volume{} : Volume(q.volume * (q.aim.wanted - q.now) / (q.spirit - q.aim.wanted));
 }
 
 chemistry::Mixed mixed(const Question& q, Volume added) {
   return chemistry::mix(chemistry::ethanol_water(q.volume, q.now), chemistry::ethanol_water(added, q.spirit));
 }
 
+Strength strength_of(const chemistry::Mixed& mixed) { return chemistry::strength_of(mixed.liquid.ethanol); }
+
 void change_lot(const Inputs& in, const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
+  const Strength reached = strength_of(then);
   out.change(lot::volume, then.volume);
-  out.change(lot::ethanol, chemistry::strength_of(then.liquid.ethanol));
-  if (const auto sugar = in.get(lot::sugar))
-    out.change(lot::sugar, MassConcentration(*sugar * (q.volume / then.volume)));
-  if (const auto density = in.get(lot::density)) {
-    const Mass poured = chemistry::ethanol_water(added, q.spirit).mass;
-    out.change(lot::density, Density((q.volume * *density + poured) / then.volume));
-  }
-  for (const auto* counted : {&lot::strength_gained, &lot::tirage_gained})
-    if (const auto gained = in.get(*counted)) out.change(*counted, Strength(*gained * (q.volume / then.volume)));
-  dilute(in, q.volume, then.volume, out);
-  for (const Input* key : std::initializer_list<const Input*>{&lot::soluble_solids, &lot::ph, &lot::conductivity,
-                                                              &lot::turbidity, &lot::absorbance})
-    out.forget(*key);
+  out.change(lot::ethanol, reached);
+  out.poured = Poured{q.volume, then.volume, chemistry::ethanol_water(added, q.spirit).mass};
+  // Alcohol moves the acids' constants: what cannot be reckoned is not known.
+  if (const auto ph = lab::thinned_ph(in, *out.poured, reached))
+    out.change(lot::ph, *ph);
+  else
+    out.forget(lot::ph);
+  out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
+}
+
+void write_results(const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
+  out.result(spirit_volume, added);
+  out.result(volume_after, then.volume);
+  out.result(contraction, then.contraction);
+  out.result(ethanol, strength_of(then));
+  out.result(by_crossing, crossed(q));
+}
+
+void stay(const Question& q, Outcome& out) { write_results(q, {}, mixed(q, {}), out); }
+
+void pour(const Inputs& in, const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
+  write_results(q, added, then, out);
+  if (!(added > Volume{})) return;
+  out.additions.push_back({.substance = std::string(grape_spirit),
+                           .strength = print(q.spirit, "% vol", 1),
+                           .volume = added,
+                           .dose = figure(added / q.volume, "L/hL", 2)});
+  change_lot(in, q, added, then, out);
+  out.task(fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.volume, "L", 1)));
 }
 
 void compare(const Question& q, Volume added, Outcome& out) {
   const Volume simple = crossed(q);
-  const Strength reached = chemistry::strength_of(mixed(q, simple).liquid.ethanol);
+  const Strength reached = strength_of(mixed(q, simple));
   out.opinions.push_back({.name = "spirit by cross-mixing, volumes as if they added up",
                           .here = figure(added, "L", 2),
                           .there = figure(simple, "L", 2),
-                          .matters = reached > q.wanted + worth_telling,
+                          .matters = reached > q.aim.wanted + worth_telling,
                           .source = "common practice, no source"});
   const Volume more = simple - added;
-  out.note(fmt::format("cross-mixing takes {} {} and makes {}", print(std::abs(more.value()), "L", 2),
-                       more < Volume{} ? "less" : "more", print(reached.value(), "% vol", 2)));
+  out.note(fmt::format("cross-mixing takes {} {} and makes {}", print(more < Volume{} ? -more : more, "L", 2),
+                       more < Volume{} ? "less" : "more", print(reached, "% vol", 2)));
 }
 
 void say(Outcome& out) {
@@ -84,41 +102,39 @@ void say(Outcome& out) {
       "only for a wine whose category allows it, such as liqueur wine, under excise and with a spirit that the "
       "law of the place admits: check before you pour");
   out.note("spirit stops the yeast; measure alcoholic strength, volume, sugar and free SO2 again after a day");
-  out.note("pH, conductivity, colour and turbidity are no longer known: alcohol shifts them");
+  out.note("alcohol shifts pH and colour: pH goes by the acid model, colour is only thinned; measure both again");
 }
 
 }  // namespace
 
 Outcome run(const Inputs& in) {
-  const Question q{in[lot::volume], in[lot::ethanol], in[spirit], in[target]};
-  const auto held = in.decided(spirit_volume);
-  const Volume added = held ? *held : to_measure(spirit_for(q));
-  const auto then = mixed(q, added);
-  const Strength got = chemistry::strength_of(then.liquid.ethanol);
   Outcome out;
-  out.result(spirit_volume, added);
-  out.result(volume_after, then.volume);
-  out.result(contraction, then.contraction);
-  out.result(ethanol, got);
-  out.result(by_crossing, crossed(q));
-  if (added > Volume{}) {
-    out.additions.push_back({.substance = std::string(grape_spirit),
-                             .strength = print(q.spirit.value(), "% vol", 1),
-                             .volume = added,
-                             .dose = figure(added / q.volume, "L/hL", 2)});
-    change_lot(in, q, added, then, out);
-    out.task(fmt::format("leave room in the vessel: the volume grows by {}",
-                         print((then.volume - q.volume).value(), "L", 1)));
-  }
-  if (!held && q.enough()) {
-    out.checks.push_back(enough_check(target, q.wanted, q.now));
-    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now.value(), "% vol", 2)));
+  const Question q{in[lot::volume], in[lot::ethanol], in[spirit],
+                   strength_aim(target, in[target], lab::left_by_cylinder * in[target])};
+  if (const auto held = in.decided(spirit_volume)) {
+    pour(in, q, *held, mixed(q, *held), out);
     return out;
   }
-  out.checks.push_back(closing_check(target, q.wanted, got, "the two mixed by mass, OIML R 22"));
-  if (in.figures_only()) return out;
+  if (q.enough()) {
+    stay(q, out);
+    out.checks.push_back(q.aim.met(q.now));
+    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)));
+    if (q.aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
+    return out;
+  }
+  const Volume exact = spirit_for(q);
+  const Volume added = to_measure(exact);
+  const auto then = mixed(q, added);
+  Check closing = q.aim.closing(strength_of(mixed(q, exact)), strength_of(then), "the two mixed by mass, OIML R 22",
+                                "fortify a larger lot");
+  if (closing.holds)
+    pour(in, q, added, then, out);
+  else
+    stay(q, out);
+  out.checks.push_back(std::move(closing));
+  if (in.figures_only() || out.additions.empty()) return out;
   compare(q, added, out);
-  if (added > Volume{}) say(out);
+  say(out);
   return out;
 }
 

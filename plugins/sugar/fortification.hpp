@@ -1,7 +1,7 @@
 // sugar.fortification: how much spirit brings a wine to a wanted strength.
 #pragma once
 
-#include "plugins/sugar/dilution.hpp"
+#include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/keys.hpp"
 
 namespace vatwright::sugar::fortification {
@@ -34,12 +34,10 @@ inline constexpr Result<Volume> by_crossing{
     {.name = "spirit by cross-mixing", .help = "for the same target, no contraction", .unit = "L", .decimals = 2}};
 
 inline constexpr auto inputs =
-    with_diluted(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), needs(target), takes(lot::sugar),
-                            takes(lot::density), takes(lot::strength_gained), takes(lot::tirage_gained)});
+    joined(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), needs(target), takes(lot::stage)},
+           lab::ph_inputs);
 inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &contraction, &ethanol, &by_crossing};
-inline constexpr auto changes = with_diluted(std::array<const Input*, 11>{
-    &lot::volume, &lot::ethanol, &lot::sugar, &lot::density, &lot::soluble_solids, &lot::ph, &lot::conductivity,
-    &lot::turbidity, &lot::absorbance, &lot::strength_gained, &lot::tirage_gained});
+inline constexpr const Input* changes[] = {&lot::volume, &lot::ethanol, &lot::ph, &lot::soluble_solids};
 inline constexpr std::string_view reagents[] = {grape_spirit};
 inline constexpr Source sources[] = {mass_balance, oiml, crossing};
 inline constexpr std::string_view example[] = {"volume=1000 L", "ethanol=12 % vol", "spirit=96 % vol",

@@ -24,11 +24,10 @@ bool further_than(TemperatureInterval interval, Temperature t) {
 void refuse_no_must(Density real, Temperature t) {
   const Density water = chemistry::sucrose_density(MassFraction{}, t);
   if (real > water) return;
-  throw InputError(
-      fmt::format("a density of {} at {} is that of no must: water has {}", print(real.value(), "kg/m³", 2),
-                  print(t.value(), "°C", 1), print(water.value(), "kg/m³", 2)),
-      "what ferments has alcohol in it: sugar.fermentation reckons with that; of a wine give the sugar by "
-      "analysis");
+  throw InputError(fmt::format("a density of {} at {} is that of no must: water has {}", print(real, "kg/m³", 2),
+                               print(t, "°C", 1), print(water, "kg/m³", 2)),
+                   "what ferments has alcohol in it: sugar.fermentation reckons with that; of a wine give the sugar by "
+                   "analysis");
 }
 
 }  // namespace
@@ -72,10 +71,11 @@ MassFraction from_density(Density reading, std::string_view by, Temperature t) {
 
 void note_unsaid(Temperature t, std::string_view figure, std::string_view tool, std::optional<MassConcentration> error,
                  Outcome& out) {
-  const std::string at = print(t.value(), "°C", 1);
-  const std::string size = error ? fmt::format("there is {} {} sugar", print(std::abs(error->value()), "g/L", 1),
-                                               *error < MassConcentration{} ? "less" : "more")
-                                 : "bring a sample to 20 °C and read it again: no correction is known here for that";
+  const std::string at = print(t, "°C", 1);
+  const std::string size =
+      error ? fmt::format("there is {} {} sugar", print(*error < MassConcentration{} ? -*error : *error, "g/L", 1),
+                          *error < MassConcentration{} ? "less" : "more")
+            : "bring a sample to 20 °C and read it again: no correction is known here for that";
   out.note(
       fmt::format("the lot is at {}, and its {} was taken as one that is for 20 °C. If a {} showed it at {}, {}. Say "
                   "'instrument: {}' and the step corrects it, or 'instrument: {}' when it was",

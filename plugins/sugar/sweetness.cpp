@@ -45,7 +45,7 @@ std::string list(const std::vector<const TermRow*>& rows, std::size_t from) {
 }
 
 void say(const std::string& rules, const Words& words, MassConcentration sugar, Outcome& out) {
-  const std::string shown = print(sugar.value(), "g/L", 1);
+  const std::string shown = print(sugar, "g/L", 1);
   if (words.fit.empty()) {
     out.note(fmt::format("no sweetness term of {} fits {} of sugar", rules, shown));
   } else {

@@ -18,7 +18,7 @@ using chemistry::SweetMust;
 
 constexpr double slack = 1e-9;  // figures this near are equal
 
-std::string bars(Pressure pressure) { return print(pressure.value(), "bar", 1); }
+std::string bars(Pressure pressure) { return print(pressure, "bar", 1); }
 
 bool is_of_tirage(std::string_view substance) { return substance == of_sucrose || substance == of_concentrate; }
 
@@ -110,12 +110,12 @@ void Bottles::tabulate(const SweetMust& then, Outcome& out) const {
 
 void Bottles::say(const Inputs& in, const SweetMust& now, const SweetMust& then, Outcome& out) const {
   const Pressure at_20 = pressure(then);
-  out.note(fmt::format(
-      "the pressure is that of all {} of sugar, {} of it left in the cuvée by what was stated: {} of "
-      "it is taken to become alcohol and carbon dioxide, and none of the gas to be lost. What "
-      "carbon dioxide the cuvée holds already comes on top",
-      print(then.sugar.value(), "g/L", 1), print((now.sugar * (now.volume / then.volume)).value(), "g/L", 1),
-      print(chemistry::share_to_gas.value(), "%", 0)));
+  out.note(
+      fmt::format("the pressure is that of all {} of sugar, {} of it left in the cuvée by what was stated: {} of "
+                  "it is taken to become alcohol and carbon dioxide, and none of the gas to be lost. What "
+                  "carbon dioxide the cuvée holds already comes on top",
+                  print(then.sugar, "g/L", 1), print(now.sugar * (now.volume / then.volume), "g/L", 1),
+                  print(chemistry::share_to_gas, "%", 0)));
   if (!stated_)
     out.note(
         fmt::format("the 'rated pressure' of the bottles was not given: {} was taken. Ask the maker of the "

@@ -1,8 +1,8 @@
 #include "plugins/sulfite/addition.hpp"
 
-#include "plugins/chemistry/rounding.hpp"
 #include "plugins/chemistry/sulfite.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/dose.hpp"
 #include "plugins/sulfite/chart.hpp"
 #include "plugins/sulfite/dose.hpp"
 #include "plugins/sulfite/state.hpp"
@@ -18,9 +18,6 @@
 namespace vatwright::sulfite::addition {
 namespace {
 
-// Figures this near are equal; the arithmetic is not exact.
-constexpr double slack = 1e-9;
-
 // Free and total sulfur dioxide.
 struct State {
   MassConcentration free, total;
@@ -33,24 +30,17 @@ struct Question {
   NamedPk1 pk1;
   Fraction molecular_share;  // molecular in free
   Fraction free_share;       // free in added
-  const Key<MassConcentration>* target;
-  MassConcentration wanted;
+  lab::Aim<MassConcentration> aim;
 
-  bool for_molecular() const { return target == &target_molecular; }
-  int decimals() const { return for_molecular() ? 2 : 1; }
-  MassConcentration step() const { return std::pow(10.0, -decimals()) * milligram_per_litre; }
+  bool for_molecular() const { return aim.name == target_molecular.name; }
+  MassConcentration step() const { return std::pow(10.0, -aim.decimals) * milligram_per_litre; }
   MassConcentration molecular(const State& s) const { return s.free * molecular_share; }
   // The figure that the target is about.
   MassConcentration reached(const State& s) const { return for_molecular() ? molecular(s) : s.free; }
   MassConcentration wanted_free() const {
-    return for_molecular() ? chemistry::free_for(wanted, molecular_share) : wanted;
+    return for_molecular() ? chemistry::free_for(aim.wanted, molecular_share) : aim.wanted;
   }
-  // At the target, as far as a sheet shows it and to one part in a hundred, or past it: the rounding of an earlier
-  // dose leaves less than that.
-  bool met() const {
-    const auto unseen = std::min(0.5 * std::pow(10.0, -decimals()) * milligram_per_litre, 0.01 * wanted);
-    return reached(now) >= wanted - unseen;
-  }
+  bool met() const { return aim.met_by(reached(now)); }
   State after(MassConcentration added) const { return {now.free + free_share * added, now.total + added}; }
 };
 
@@ -58,7 +48,7 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
   if (const auto held = in.decided(share_used)) return *held;
   const auto choose = [&](Fraction share, std::string_view why) {
     if (!in.figures_only())
-      out.note(fmt::format("{} of the addition is taken to stay free: {}", print(share.value(), "%", 1), why));
+      out.note(fmt::format("{} of the addition is taken to stay free: {}", print(share, "%", 1), why));
     return share;
   };
   if (const auto given = in.get(free_share)) return choose(*given, "as given");
@@ -66,26 +56,27 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
   if (in.get(lot::stage) == "must") return choose(chemistry::lower_free_share, "must (common practice, no source)");
   if (sugar && *sugar >= chemistry::sweet_from)
     return choose(chemistry::lower_free_share, fmt::format("{} of sugar or more (common practice, no source)",
-                                                           print(chemistry::sweet_from.value(), "g/L", 0)));
+                                                           print(chemistry::sweet_from, "g/L", 0)));
   if (!sugar) out.note("sugar was not given: the lot is taken for dry");
   if (in[lot::free_so2] < chemistry::little_free_so2)
     return choose(chemistry::lower_free_share,
                   fmt::format("dry wine with less than {} of free SO2 (common practice, no source)",
-                              print(chemistry::little_free_so2.value(), "mg/L", 0)));
+                              print(chemistry::little_free_so2, "mg/L", 0)));
   return choose(chemistry::higher_free_share, "dry wine (common practice, no source)");
 }
 
 Question read(const Inputs& in, Outcome& out) {
   const Readings measured = read_so2(in);
   const auto pk = chosen_pk1(in, out);
-  const auto* target = in.has(target_molecular) ? &target_molecular : &target_free;
+  const bool molecular = in.has(target_molecular);
+  const auto& target = molecular ? target_molecular : target_free;
   return {.now = {measured.free.value(), measured.total.value()},
           .volume = in[lot::volume],
           .pk1 = pk,
           .molecular_share = chemistry::molecular_share(in[lot::ph], pk.value),
           .free_share = choose_free_share(in, out),
-          .target = target,
-          .wanted = in[*target]};
+          .aim = lab::aim_from_nothing(target.name, target.unit, molecular ? 2 : 1, in[target],
+                                       in[substance].id == solution ? lab::left_by_cylinder : lab::left_by_balance)};
 }
 
 void write_results(const Question& q, MassConcentration added, Outcome& out) {
@@ -99,18 +90,6 @@ void write_results(const Question& q, MassConcentration added, Outcome& out) {
 
 // --- enough already
 
-void target_check(const Question& q, std::string remedy, Outcome& out) {
-  const auto present = q.reached(q.now);
-  const bool holds = q.met();
-  out.checks.push_back({.name = std::string(q.target->name),
-                        .holds = holds,
-                        .value = figure(present, q.target->unit, q.decimals()),
-                        .limit = figure(q.wanted, q.target->unit, q.decimals()),
-                        .relation = "at least",
-                        .source = std::string(as_asked_for),
-                        .remedy = holds ? std::string() : std::move(remedy)});
-}
-
 void stay(const Inputs& in, const Question& q, Outcome& out) {
   write_results(q, MassConcentration{}, out);
   compare_molecular(in, q.now.free, q.pk1, out);
@@ -119,9 +98,10 @@ void stay(const Inputs& in, const Question& q, Outcome& out) {
 
 void enough(const Inputs& in, const Question& q, Outcome& out) {
   stay(in, q, out);
-  target_check(q, {}, out);
-  out.note(fmt::format("enough already: {} of free SO2, {} of it molecular", print(q.now.free.value(), "mg/L", 1),
-                       print(q.molecular(q.now).value(), "mg/L", 2)));
+  out.checks.push_back(q.aim.met(q.reached(q.now)));
+  out.note(fmt::format("enough already: {} of free SO2, {} of it molecular", print(q.now.free, "mg/L", 1),
+                       print(q.molecular(q.now), "mg/L", 2)));
+  if (q.aim.nearly(q.reached(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
   check_limits(in, q.now.free, q.now.total, out);
 }
 
@@ -160,7 +140,7 @@ bool forbids(const Law& law, MassConcentration added) {
 MassConcentration room(const Law& law) {
   auto most = coherent<MassConcentration>(HUGE_VAL);
   for (const auto& held : law) most = std::min(most, held.room());
-  return chemistry::down_to_step<MassConcentration>(most, 0.1 * milligram_per_litre);
+  return lab::down_to_step<MassConcentration>(most, 0.1 * milligram_per_litre);
 }
 
 std::string what_the_law_leaves(const Question& q, const Law& law) {
@@ -168,8 +148,8 @@ std::string what_the_law_leaves(const Question& q, const Law& law) {
   const char* way_out = q.for_molecular() ? "lower the target, or the pH" : "lower the target";
   if (most > MassConcentration{})
     return fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
-                       print(most.value(), "mg/L", 1),
-                       print(chemistry::down_to_step(q.reached(q.after(most)), q.step()).value(), "mg/L", q.decimals()),
+                       print(most, "mg/L", 1),
+                       print(lab::down_to_step(q.reached(q.after(most)), q.step()), "mg/L", q.aim.decimals),
                        q.for_molecular() ? "molecular" : "free", way_out);
   if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.passed_by({}); }))
     return "nothing was dosed. The lot is past a limit already";
@@ -193,13 +173,13 @@ void refuse(const Inputs& in, const Question& q, const Law& law, MassConcentrati
                 fmt::format("nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot "
                             "that has less",
                             print_number(parse_unit(held.limit->unit).number(held.before.value()), 1),
-                            print(held.bound->value.value(), held.limit->unit, 1)),
+                            print(held.bound->value, held.limit->unit, 1)),
                 out);
       continue;
     }
     held.hold(exact, 1, left, out);
   }
-  target_check(q, "nothing was dosed, because the addition would pass a limit", out);
+  out.checks.push_back(q.aim.met(q.reached(q.now), "nothing was dosed, because the addition would pass a limit"));
 }
 
 void hold_sodium(const Inputs& in, const Law& law, MassConcentration added, Outcome& out) {
@@ -210,25 +190,6 @@ void hold_sodium(const Inputs& in, const Law& law, MassConcentration added, Outc
 }
 
 // --- the dose
-
-// The forward model on the dosed lot: it gives the target back, but for the rounding of the amount.
-void closing_check(const Question& q, const State& dosed, MassConcentration rounded_off, Outcome& out) {
-  const auto got = q.reached(dosed);
-  const auto moved = rounded_off * q.free_share * (q.for_molecular() ? q.molecular_share : coherent<Fraction>(1));
-  const double off = std::abs((got - q.wanted).value());
-  const bool adds_up = off <= std::abs(moved.value()) + slack * q.wanted.value();
-  const bool fine = chemistry::near_enough(got, q.wanted);
-  out.checks.push_back({.name = "closing check: " + std::string(q.target->name),
-                        .holds = adds_up && fine,
-                        .value = figure(got, q.target->unit, q.decimals()),
-                        .limit = figure(q.wanted, q.target->unit, q.decimals()),
-                        .relation = "equals",
-                        .source = "forward model on the dosed lot",
-                        .remedy = !adds_up ? "report this as a fault of the program"
-                                  : !fine  ? "the dose is too small to be weighed or measured out well: dose from a "
-                                             "weaker sulfur dioxide solution"
-                                           : ""});
-}
 
 void rule_of_thumb(const Inputs& in, const Dose& dose, chemistry::SulfurDioxideMass wanted, Outcome& out) {
   if (in.figures_only() || in[substance].id != potassium_metabisulfite || !dose.mass) return;
@@ -254,15 +215,26 @@ void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Out
   hold_sodium(in, law_of(in, q), added, out);
 }
 
+// What cannot be weighed well is not weighed.
+void withhold(const Inputs& in, const Question& q, Check closing, Outcome& out) {
+  stay(in, q, out);
+  out.checks.push_back(std::move(closing));
+  check_limits(in, q.now.free, q.now.total, out);
+}
+
 void add(const Inputs& in, const Question& q, const Law& law, MassConcentration exact, Outcome& out) {
   const auto wanted = as<chemistry::SulfurDioxide, Mass>(exact * q.volume);
   const auto added_by = [&](const Dose& d) -> MassConcentration { return d.so2.value() / q.volume; };
-  Dose dose = measure_out(in, wanted, Rounding::nearest);
-  // Rounding alone must not carry the lot over a limit that the exact dose keeps.
-  if (forbids(law, added_by(dose))) dose = measure_out(in, wanted, Rounding::down);
+  const Dose dose = lab::nearest_else_down([&](lab::Rounding rounding) { return measure_out(in, wanted, rounding); },
+                                           [&](const Dose& d) { return !forbids(law, added_by(d)); });
   const auto added = added_by(dose);
   const State dosed = q.after(added);
-
+  Check closing = q.aim.closing(q.reached(q.after(exact)), q.reached(dosed), "forward model on the dosed lot",
+                                "dose from a weaker sulfur dioxide solution");
+  if (!closing.holds) {
+    withhold(in, q, std::move(closing), out);
+    return;
+  }
   write_results(q, added, out);
   if (added > MassConcentration{}) {
     write_addition(in, dose, out);
@@ -271,8 +243,9 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
     out.change(lot::total_so2, dosed.total);
   }
   if (in.figures_only()) return;
-  if (added > MassConcentration{}) out.note("mix well, and measure free and total SO2 again after 24 to 48 h");
-  closing_check(q, dosed, exact - added, out);
+  out.note(added > MassConcentration{} ? "mix well, and measure free and total SO2 again after 24 to 48 h"
+                                       : std::string(lab::less_than_is_weighed));
+  out.checks.push_back(std::move(closing));
   check_limits(in, dosed.free, dosed.total, out);
   hold_sodium(in, law, added, out);
   compare_molecular(in, dosed.free, q.pk1, out);

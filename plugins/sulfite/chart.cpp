@@ -39,8 +39,8 @@ void draw_molecular(const Inputs& in, const NamedPk1& used, const std::vector<St
       return (stage.free_so2 * chemistry::molecular_share(coherent<Ph>(ph), used.value)).value();
     };
     auto& curve = chart.traces.emplace_back();
-    curve.name = fmt::format("{}, with {} of free SO2, pK1 {:.3f}", stage.name,
-                             print(stage.free_so2.value(), "mg/L", 1), used.value.value());
+    curve.name = fmt::format("{}, with {} of free SO2, pK1 {:.3f}", stage.name, print(stage.free_so2, "mg/L", 1),
+                             used.value.value());
     for (int i = 0; i <= intervals; ++i) {
       const double ph = low + (high - low) * i / intervals;
       curve.points.emplace_back(ph, molecular(ph));

@@ -7,8 +7,6 @@
 
 namespace vatwright::sulfite::addition {
 
-using chemistry::rounded;
-
 namespace {
 
 void check_strength(const Inputs& in, bool is_solution) {
@@ -22,7 +20,7 @@ void check_strength(const Inputs& in, bool is_solution) {
 void bring(const Inputs& in, const Key<MassConcentration>& key, MassConcentration brought, std::string_view why,
            Outcome& out) {
   if (!(brought > MassConcentration{})) return;
-  if (!in.figures_only()) out.note(fmt::format("brings {} of {}{}", print(brought.value(), "mg/L", 1), key.name, why));
+  if (!in.figures_only()) out.note(fmt::format("brings {} of {}{}", print(brought, "mg/L", 1), key.name, why));
   if (const auto present = in.get(key)) out.change(key, *present + brought);
 }
 
@@ -33,7 +31,7 @@ Dose measure_out(const Inputs& in, chemistry::SulfurDioxideMass wanted, Rounding
   const bool is_solution = facts.id == solution;
   check_strength(in, is_solution);
   if (is_solution) {
-    const Volume volume = rounded<Volume>(wanted.value() / in[strength], rounding, to_measure);
+    const Volume volume = lab::rounded<Volume>(wanted.value() / in[strength], rounding, to_measure);
     return {{}, volume, as<chemistry::SulfurDioxide, Mass>(volume * in[strength])};
   }
   if (!(facts.active_share > 0)) throw std::logic_error("the catalogue gives no active share for " + facts.id);
@@ -50,7 +48,7 @@ void write_addition(const Inputs& in, const Dose& dose, Outcome& out) {
     addition.dose = figure(dose.mass->value() / in[lot::volume], "g/hL", 2);
   } else {
     addition.volume = dose.volume;
-    addition.strength = print(in[strength].value(), "g/L", 1) + " SO2";
+    addition.strength = print(in[strength], "g/L", 1) + " SO2";
     addition.dose = figure(*dose.volume / in[lot::volume], "mL/hL", 1);
   }
   out.additions.push_back(std::move(addition));

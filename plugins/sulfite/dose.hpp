@@ -3,7 +3,7 @@
 
 #include "host/plugin/plugin.hpp"
 #include "plugins/chemistry/dosing.hpp"
-#include "plugins/chemistry/rounding.hpp"
+#include "plugins/lab/rounding.hpp"
 
 namespace vatwright::sulfite::addition {
 
@@ -14,7 +14,7 @@ struct Dose {
   chemistry::SulfurDioxideMass so2;
 };
 
-using chemistry::Rounding;
+using lab::Rounding;
 
 // Rounded to what a balance or a measuring cylinder shows. Throws InputError for a solution without
 // its strength, and for a strength of anything else.

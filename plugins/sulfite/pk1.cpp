@@ -26,10 +26,9 @@ Conditions conditions(const Inputs& in, Outcome& out) {
   const auto temperature = in.get(lot::temperature);
   if (!in.has(lot::ethanol))
     out.note(fmt::format("ethanol was not given: the OIV model takes {}, for {}",
-                         print(lab::usual_ethanol(in).value(), "% vol", 0), lab::is_must(in) ? "must" : "wine"));
+                         print(lab::usual_ethanol(in), "% vol", 0), lab::is_must(in) ? "must" : "wine"));
   if (!temperature)
-    out.note("temperature was not given: the OIV model takes " +
-             print(chemistry::laboratory_temperature.value(), "°C", 0));
+    out.note("temperature was not given: the OIV model takes " + print(chemistry::laboratory_temperature, "°C", 0));
   return {lab::ethanol(in), temperature.value_or(chemistry::laboratory_temperature)};
 }
 
@@ -41,10 +40,9 @@ NamedPk1 oiv(const Conditions& at, Outcome& out) {
   const auto value = chemistry::oiv_pk1(at.ethanol, at.temperature);
   if (at.ethanol > chemistry::oiv_table_strength)
     out.note(fmt::format("the table of OIV-MA-AS323-04C was read up to {}; pK1 runs on from there in a straight line",
-                         print(chemistry::oiv_table_strength.value(), "% vol", 0)));
+                         print(chemistry::oiv_table_strength, "% vol", 0)));
   return {value,
-          fmt::format("OIV-MA-AS323-04C at {} and {}", print(at.ethanol.value(), "% vol", 1),
-                      print(at.temperature.value(), "°C", 1)),
+          fmt::format("OIV-MA-AS323-04C at {} and {}", print(at.ethanol, "% vol", 1), print(at.temperature, "°C", 1)),
           "OIV-MA-AS323-04C, Table I"};
 }
 
@@ -52,14 +50,13 @@ NamedPk1 oiv(const Conditions& at, Outcome& out) {
 std::optional<NamedPk1> oiv_beside(const Inputs& in, Outcome& out) {
   Conditions at = conditions(in, out);
   if (at.ethanol > chemistry::oiv_most_strength) {
-    out.note("no second opinion of OIV-MA-AS323-04C: it ends at " +
-             print(chemistry::oiv_most_strength.value(), "% vol", 0));
+    out.note("no second opinion of OIV-MA-AS323-04C: it ends at " + print(chemistry::oiv_most_strength, "% vol", 0));
     return std::nullopt;
   }
   const auto nearest = std::clamp(at.temperature, chemistry::oiv_least_temperature, chemistry::oiv_most_temperature);
   if (nearest != at.temperature)
     out.note(fmt::format("the second opinion of OIV-MA-AS323-04C is shown at {}: its table {} there",
-                         print(nearest.value(), "°C", 0), nearest > at.temperature ? "begins" : "ends"));
+                         print(nearest, "°C", 0), nearest > at.temperature ? "begins" : "ends"));
   at.temperature = nearest;
   return oiv(at, out);
 }
@@ -97,7 +94,7 @@ void compare_molecular(const Inputs& in, MassConcentration free_so2, const Named
                             .source = other.source});
   }
   if (most >= nose)
-    out.note(fmt::format("{} of molecular SO2 or more is noticed on the nose{}", print(nose.value(), "mg/L", 0),
+    out.note(fmt::format("{} of molecular SO2 or more is noticed on the nose{}", print(nose, "mg/L", 0),
                          here >= nose ? "" : "; another model of pK1 puts this lot there"));
 }
 

@@ -9,9 +9,9 @@ Readings read_so2(const Inputs& in) {
   Readings read{in.get(lot::free_so2), in.get(lot::total_so2)};
   if (!read.free || !read.total || *read.free <= *read.total) return read;
   if (!in.figures_only())
-    throw InputError("free SO2 is above total SO2: " + print(read.free->value(), "mg/L", 1) + " of " +
-                         print(read.total->value(), "mg/L", 1),
-                     "free is a part of total: measure both again");
+    throw InputError(
+        "free SO2 is above total SO2: " + print(*read.free, "mg/L", 1) + " of " + print(*read.total, "mg/L", 1),
+        "free is a part of total: measure both again");
   read.total = read.free;
   return read;
 }

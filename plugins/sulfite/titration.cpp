@@ -13,7 +13,7 @@ namespace {
 void check_plausible(const Inputs& in, MassConcentration found) {
   const auto& key = in.get(measures) == lot::free_so2.name ? lot::free_so2 : lot::total_so2;
   if (found > key.valid->high * milligram_per_litre)
-    throw InputError("the titration gives " + print(found.value(), "mg/L", 1) + " of " +
+    throw InputError("the titration gives " + print(found, "mg/L", 1) + " of " +
                          (in.has(measures) ? std::string(key.name) : "SO2") + ", more than a wine has",
                      "look at the titrant concentration (mol/L; iodine as I2) and the sample volume");
 }

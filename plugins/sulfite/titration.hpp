@@ -72,6 +72,7 @@ inline constexpr Calculation calculation{.name = "titration",
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
+                                         .measures = true,
                                          .run = run};
 
 }  // namespace vatwright::sulfite::titration

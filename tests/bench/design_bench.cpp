@@ -83,6 +83,24 @@ void design_of_two_hundred_smallest_share(benchmark::State& state) {
 }
 BENCHMARK(design_of_two_hundred_smallest_share)->Unit(benchmark::kMillisecond);
 
+// Forty lots, each whole or not at all, as near to a profile as can be: too many choices to try them all.
+void design_of_forty_whole(benchmark::State& state) {
+  TwoHundred given;
+  given.problem.lots.resize(40);
+  for (auto& lot : given.problem.lots) lot.whole = true;
+  given.problem.rules.clear();
+  given.problem.bounds = {{&lot::ph, 3.20, 3.40}, {&lot::ethanol, 0.118, 0.128}};
+  given.problem.profile = {{&lot::ph, 3.29, 3.29}, {&lot::ethanol, 0.124, 0.124}, {&lot::sugar, 2.0, 2.0}};
+  given.problem.for_cost = false;
+  // Two decimals of a hectolitre, and a volume that some of them make: those of the last twelve.
+  double volume = 0;
+  for (std::size_t i = 28; i < 40; ++i) volume += given.problem.lots[i].most;
+  for (auto& lot : given.problem.lots) lot.most /= volume;
+  given.problem.volume *= volume;
+  design(state, given.problem);
+}
+BENCHMARK(design_of_forty_whole)->Unit(benchmark::kMillisecond);
+
 // One linear program of it, as the search makes it of an even blend; written to a file for glpsol where
 // the environment names one.
 void design_program(benchmark::State& state) {

@@ -135,6 +135,25 @@ TEST(Batch, UncertaintyHasColumnsOfItsOwn) {
   EXPECT_EQ(answer.cell(1, "free SO2 ± [mg/L]"), "2.000");
 }
 
+// The head is written before the last row is read.
+TEST(Batch, UncertaintyIsKeptWhereverItFirstStands) {
+  for (const char* sign : {"±", "+-", "+/-"})
+    for (const int before : {255, 256, 257, 3000}) {
+      std::string table = head;
+      for (int i = 0; i < before; ++i) table += fmt::format("L{},24,3.31,12,58,pink\n", i);
+      const auto answer = run(table + "last,24,3.31,12 " + sign + " 2,58,pink\n");
+      EXPECT_EQ(answer.cell(static_cast<std::size_t>(before) + 1, "free SO2 ± [mg/L]"), "2.000") << sign << before;
+      EXPECT_EQ(answer.cell(1, "free SO2 ± [mg/L]"), "");
+    }
+}
+
+// What the recipe itself says of a step is a reading of every row.
+TEST(Batch, UncertaintyOfTheStepCountsToo) {
+  const auto answer = run(std::string(head) + "A,24,3.31,12,58,pink\n",
+                          "recipe: test\nsteps:\n  - sulfite.addition: {target free SO2: 28 ± 1 mg/L}\n");
+  EXPECT_NE(answer.cell(1, "added SO2 ± [mg/L]"), "");
+}
+
 TEST(Batch, MarksOfOtherProgramsAreRead) {
   const auto answer = run("\xEF\xBB\xBFlot,pH,free SO2 [g/hL]\r\n\"say \"\"A\"\"\",3.4,3\r\n",
                           "recipe: test\nsteps: [sulfite.molecular]\n");

@@ -37,15 +37,15 @@ TEST(BenchTest, StepBeforeLotBeforeDefault) {
   const auto sheet =
       house.run(recipe_with("", "  - sulfite.molecular: {pH: 3.10, model: OIV}\n  - sulfite.molecular\n"));
   const auto& told = sheet.steps[0];
-  EXPECT_EQ(used(told, "pH").from, "step");
+  EXPECT_EQ(words(used(told, "pH").from), "step");
   EXPECT_DOUBLE_EQ(used(told, "pH").value.number, 3.10);
-  EXPECT_EQ(used(told, "free SO2").from, "lot");
-  EXPECT_EQ(used(told, "model").from, "step");
+  EXPECT_EQ(words(used(told, "free SO2").from), "lot");
+  EXPECT_EQ(words(used(told, "model").from), "step");
   EXPECT_EQ(used(told, "model").value.word, "OIV");
   const auto& untold = sheet.steps[1];
-  EXPECT_EQ(used(untold, "pH").from, "lot");
+  EXPECT_EQ(words(used(untold, "pH").from), "lot");
   EXPECT_DOUBLE_EQ(used(untold, "pH").value.number, 3.42);
-  EXPECT_EQ(used(untold, "model").from, "default");
+  EXPECT_EQ(words(used(untold, "model").from), "default");
   EXPECT_EQ(used(untold, "model").value.word, "constant");
 }
 
@@ -60,10 +60,10 @@ TEST(BenchTest, AChangeFeedsTheNextStep) {
   const auto sheet = house.run(
       recipe_with("    sugar: 1.8 g/L\n", "  - sulfite.addition: {target free SO2: 30 mg/L}\n  - sulfite.molecular\n"));
   const auto& after = used(sheet.steps[1], "free SO2");
-  EXPECT_EQ(after.from, "step 1");
+  EXPECT_EQ(words(after.from), "step 1");
   EXPECT_DOUBLE_EQ(after.value.number, result(sheet.steps[0], "free SO2"));
   EXPECT_NEAR(after.value.number, 0.030, 0.0002);
-  EXPECT_EQ(used(sheet.steps[1], "pH").from, "lot");
+  EXPECT_EQ(words(used(sheet.steps[1], "pH").from), "lot");
   EXPECT_DOUBLE_EQ(sheet.lots[0].before.at("free SO2").number, 0.014);
   EXPECT_DOUBLE_EQ(sheet.lots[0].after.at("free SO2").number, after.value.number);
 }
@@ -74,7 +74,7 @@ TEST(BenchTest, LotsDoNotTouchOneAnother) {
   const auto sheet = house.run("recipe: two\nlots:\n  A: " + facts + "\n  B: " + facts +
                                "\nsteps:\n  - sulfite.addition: {lot: A, target free SO2: 30 mg/L}\n"
                                "  - sulfite.molecular: {lot: B}\n");
-  EXPECT_EQ(used(sheet.steps[1], "free SO2").from, "lot");
+  EXPECT_EQ(words(used(sheet.steps[1], "free SO2").from), "lot");
   EXPECT_DOUBLE_EQ(sheet.lots[1].after.at("free SO2").number, 0.010);
   EXPECT_EQ(sheet.steps[0].lot, "A");
   EXPECT_EQ(sheet.steps[1].lot, "B");

@@ -2,9 +2,12 @@
 // The fixtures stand in tests/host/fixtures.
 #include <gtest/gtest.h>
 
+#include <fmt/format.h>
+
 #include <chrono>
 
 #include "host/loader/registry.hpp"
+#include "host/plugin/plugin.hpp"
 #include "tests/host/program.hpp"
 
 namespace loader_test {
@@ -53,7 +56,8 @@ TEST(LoaderTest, SoundPluginWorks) {
 }
 
 TEST(LoaderTest, OtherInterface) {
-  expect_fixture_refused("other_interface", "built for plugin interface 99, this program has 5; rebuild the plugin");
+  const auto ours = fmt::format("this program has {:08x}; rebuild the plugin", vatwright::plugin_interface);
+  expect_fixture_refused("other_interface", "built for plugin interface 00000063, " + ours);
 }
 TEST(LoaderTest, OtherToolchain) { expect_fixture_refused("other_toolchain", ", assertions', this program with '"); }
 TEST(LoaderTest, ManifestThatIsNone) { expect_fixture_refused("impostor", "wrong magic number"); }
@@ -74,6 +78,17 @@ TEST(LoaderTest, UnitOfAnotherDimension) {
 TEST(LoaderTest, LotsNameForAnotherQuantity) {
   expect_fixture_refused("name_of_lots", "input 'sugar' of 'double' has the name of another quantity that lots have");
 }
+TEST(LoaderTest, HelpThatRingsABell) {
+  expect_fixture_refused("rings_a_bell", "an input of 'double' whose name or help cannot be printed");
+}
+TEST(LoaderTest, ChangeOfWhatNoLotHas) {
+  expect_fixture_refused("changes_moonlight", "'double' changes 'moonlight', which no lot has");
+}
+TEST(LoaderTest, ChangeOfAnotherQuantity) {
+  expect_fixture_refused("changes_another", "'double' changes 'pH' as another quantity than the one that lots have");
+}
+TEST(LoaderTest, TwoInputsOfOneName) { expect_fixture_refused("two_of_a_name", "'double' has two inputs 'amount'"); }
+TEST(LoaderTest, TwoResultsOfOneName) { expect_fixture_refused("two_results", "'double' has two results 'twice'"); }
 TEST(LoaderTest, NameThatIsTaken) { expect_fixture_refused("taken", "a plugin 'sulfite' is already there"); }
 
 TEST(LoaderTest, HalfAFile) {

@@ -147,7 +147,7 @@ TEST(MadeLots, AnAdditionSaysWhatMakesItsLotFirst) {
   const auto sheet = house.run(joined("red", "  - sulfite.addition: {lot: X, target free SO2: 25 mg/L}\n"));
   ASSERT_TRUE(sheet.steps[0].outcome.holds());
   const auto text = write_text(sheet, {});
-  EXPECT_EQ(count(text, "lot B; first join: step 1\n"), 1U) << text;
+  EXPECT_EQ(count(text, "lot B; first join: step 1; first measure"), 1U) << text;
   EXPECT_EQ(count(text, "lot W; first join: step 1\n"), 1U);
   EXPECT_EQ(count(text, "[ ] first join: step 1\n"), 2U);
   EXPECT_EQ(count(text, "first join"), 4U) << "another lot does not wait for it";
@@ -158,6 +158,9 @@ TEST(MadeLots, AnAdditionSaysWhatMakesItsLotFirst) {
   const Json json = Json::parse(write_json(sheet));
   EXPECT_EQ(json["steps"][1]["first"], "first join: step 1");
   EXPECT_EQ(json["steps"][3]["first"], "");
+  // What the join foretells of its lot is measured before a dose rests on it; what it only draws from was measured.
+  EXPECT_FALSE(json["steps"][1]["measure first"].empty());
+  EXPECT_TRUE(json["steps"][2]["measure first"].empty());
 }
 
 TEST(MadeLots, TheWordsFitTheStep) {

@@ -26,7 +26,7 @@ inline Addition addition_of(const std::string& substance) {
   Addition a;
   a.substance = substance;
   a.mass = coherent<Mass>(0.184);
-  a.dose = {"g/hL", 2, 0.0383};
+  a.dose = figure(coherent<MassConcentration>(0.0383), "g/hL", 2);
   return a;
 }
 
@@ -42,7 +42,7 @@ inline StepSheet step_adding(const TestHouse& house, const std::vector<std::stri
     step.outcome.additions.push_back(addition_of(std::string(id)));
     step.added.push_back(house.catalogue.find(id));
   }
-  step.inputs.push_back({&lot::ph, written("3.42"), "lot"});
+  step.inputs.push_back({&lot::ph, written("3.42"), {}});
   step.outcome.results.push_back({&made_up_result, 0.0221});
   step.outcome.notes.emplace_back("mix well");
   return step;
@@ -123,13 +123,15 @@ inline Worksheet hostile_sheet(const TestHouse& house) {
   step.outcome.additions[0].part = 2750.0 * litre;
   step.outcome.additions[0].when = evil + endless;
   step.outcome.work = {evil, endless};
-  step.measure_first = MeasureFirst{0, {hostile}};
+  step.measure_first = MeasureFirst{0, true, {hostile}};
   step.inputs[0].value = written(evil + endless);
-  step.inputs[0].from = "step " + evil;
   step.outcome.checks.push_back(check_of(evil + endless, false, evil));
   step.outcome.checks[0].source = evil;
-  step.outcome.opinions.push_back(
-      {.name = evil, .here = {"g", 1, 1}, .there = {"g", 1, 2}, .matters = true, .source = evil});
+  step.outcome.opinions.push_back({.name = evil,
+                                   .here = figure(coherent<Mass>(1), "g", 1),
+                                   .there = figure(coherent<Mass>(2), "g", 1),
+                                   .matters = true,
+                                   .source = evil});
   step.outcome.notes = {evil, endless};
   step.outcome.tables.push_back(
       {evil, {{evil, "", 0}, {endless, "mg/L", 1}}, {{evil, 0.1}, {endless, std::monostate()}}});

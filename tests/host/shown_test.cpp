@@ -21,17 +21,24 @@ Check failing(Figure value, std::string_view relation, Figure limit) {
 
 TEST(ComparisonTest, FiguresOfAFailingCheckDiffer) {
   EXPECT_EQ(comparison(failing({"%", 1, 0.84996}, "at least", {"%", 1, 0.85})), ": 84.996 % (at least 85.000 %)");
-  EXPECT_EQ(comparison(failing({"mg/L", 0, 0.0803}, "at most", {"mg/L", 0, 0.08})), ": 80.3 mg/L (at most 80.0 mg/L)");
-  EXPECT_EQ(comparison(failing({"mg/L", 0, 0.082}, "at most", {"mg/L", 0, 0.08})), ": 82 mg/L (at most 80 mg/L)");
+  EXPECT_EQ(comparison(failing(figure(coherent<MassConcentration>(0.0803), "mg/L", 0), "at most",
+                               figure(coherent<MassConcentration>(0.08), "mg/L", 0))),
+            ": 80.3 mg/L (at most 80.0 mg/L)");
+  EXPECT_EQ(comparison(failing(figure(coherent<MassConcentration>(0.082), "mg/L", 0), "at most",
+                               figure(coherent<MassConcentration>(0.08), "mg/L", 0))),
+            ": 82 mg/L (at most 80 mg/L)");
 }
 
 // Nothing tells two equal figures apart: no row of zeros then.
 TEST(ComparisonTest, EqualFiguresStayAsTheyAre) {
-  EXPECT_EQ(comparison(failing({"mg/L", 0, 0.08}, "at most", {"mg/L", 0, 0.08})), ": 80 mg/L (at most 80 mg/L)");
+  EXPECT_EQ(comparison(failing(figure(coherent<MassConcentration>(0.08), "mg/L", 0), "at most",
+                               figure(coherent<MassConcentration>(0.08), "mg/L", 0))),
+            ": 80 mg/L (at most 80 mg/L)");
 }
 
 TEST(ComparisonTest, ACheckThatHoldsIsRoundedAsDeclared) {
-  Check check = failing({"mg/L", 0, 0.0798}, "at most", {"mg/L", 0, 0.08});
+  Check check = failing(figure(coherent<MassConcentration>(0.0798), "mg/L", 0), "at most",
+                        figure(coherent<MassConcentration>(0.08), "mg/L", 0));
   check.holds = true;
   EXPECT_EQ(comparison(check), ": 80 mg/L (at most 80 mg/L)");
 }

@@ -203,9 +203,9 @@ TEST(ToDo, BooksAreNotMeasured) {
   ASSERT_TRUE(sheet.steps[1].measure_first);
   const auto& figures = sheet.steps[1].measure_first->figures;
   EXPECT_NE(std::find(figures.begin(), figures.end(), "titratable acidity"), figures.end());
-  const bool booked =
-      std::any_of(sheet.steps[1].inputs.begin(), sheet.steps[1].inputs.end(),
-                  [](const UsedInput& used) { return used.input->name == "acid added" && used.from == "step 1"; });
+  const bool booked = std::any_of(
+      sheet.steps[1].inputs.begin(), sheet.steps[1].inputs.end(),
+      [](const UsedInput& used) { return used.input->name == "acid added" && words(used.from) == "step 1"; });
   EXPECT_TRUE(booked);
   EXPECT_EQ(std::find(figures.begin(), figures.end(), "acid added"), figures.end());
 }

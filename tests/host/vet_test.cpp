@@ -59,7 +59,29 @@ INSTANTIATE_TEST_SUITE_P(
         Fault{"nanchart", "course is not a finite number"}, Fault{"nanband", "course is not a finite number"},
         Fault{"unitchart", "course in 'fortnight', which is no unit"},
         Fault{"unitcheck", "height in 'cubit', which is no unit"}, Fault{"nancheck", "height is not a finite number"},
-        Fault{"nanopinion", "the old way is not a finite number"}),
+        Fault{"nanopinion", "the old way is not a finite number"},
+        Fault{"dimensioncheck", "strength of the dose: a mass per volume (such as '30 mg/L') does not go into 'hL'"},
+        Fault{"dimensionopinion", "the old way: a mass (such as '250 g') does not go into 'pH'"},
+        Fault{"tworesults", "two results of one name, 'twice'"}, Fault{"twochecks", "two checks of one name, 'height'"},
+        Fault{"twoopinions", "two second opinions of one name, 'the old way'"},
+        Fault{"nodose", "1 kg of 'tartaric acid', which is no dose of 0.0000 g/hL in the volume of the lot"},
+        Fault{"otherdose", "1 kg of 'tartaric acid', which is no dose of 10.1000 g/hL"},
+        Fault{"partdose", "1 kg of 'tartaric acid', which is no dose of 50.0000 g/hL"},
+        Fault{"degreedose", "a dose of 'tartaric acid' that is a temperature"},
+        Fault{"volumedose", "a dose of 'tartaric acid' that is a plain number"},
+        Fault{"heavy", "1001 kg of 'tartaric acid', more than the lot can take"},
+        Fault{"heaviest", "of 'tartaric acid', more than the lot can take"},
+        Fault{"bell", "an addition with a control character in its name"},
+        Fault{"holdsabove", "'height' is said to hold, and 9000.0000 m is not at most 1000.0000 m"},
+        Fault{"holdsbelow", "'height' is said to hold, and 1.0000 m is not at least 1000.0000 m"},
+        Fault{"failsbelow", "'height' is said to fail, and 1.0000 m is at most 1000.0000 m"},
+        Fault{"failsabove", "'height' is said to fail, and 9000.0000 m is at least 1000.0000 m"},
+        Fault{"holdsapart", "'height' is said to hold, and 1200.0000 m is not equal to 1000.0000 m"},
+        Fault{"holdssomehow", "by 'about', not by 'at most', 'at least' or 'equals'"},
+        Fault{"holdsanother", "'height' holds a length (such as '10 mm') against a mass (such as '250 g')"},
+        Fault{"escapes", "a check with a control character in its words"},
+        Fault{"twokinds", "'the old way' compares a length (such as '10 mm') with a mass (such as '250 g')"},
+        Fault{"dimensionnote", "failed: a mass per volume (such as '30 mg/L') does not go into 'hL'"}),
     [](const auto& fault) { return std::string(fault.param.calculation); });
 
 // A calculation may say that its inputs do not go together: that is the reader's to mend.
@@ -79,6 +101,20 @@ TEST(VetTest, ALotThatCannotBeIsBadInput) {
   EXPECT_NE(said.err.find("faulty.range: pH of lot "), std::string::npos) << said.err;
   EXPECT_NE(said.err.find(" would come to 9.000, which is outside what can be: 2 to 5"), std::string::npos) << said.err;
   EXPECT_NE(said.err.find("ask for less, and look at the readings"), std::string::npos) << said.err;
+}
+
+// What a lot may be is the lot's to say: a plugin's own key of the same name has no say in it.
+TEST(VetTest, TheRangeIsTheLotsOwn) {
+  const auto said = call({"compute", "faulty.ownrange", "amount=2", "volume=10 hL", "pH=3.4", "--plugins", folder});
+  EXPECT_EQ(said.status, 2) << said.out;
+  EXPECT_EQ(said.out, "");
+  EXPECT_NE(said.err.find(" would come to 10.20, which is outside what can be: 2 to 5"), std::string::npos) << said.err;
+}
+
+TEST(VetTest, ACheckMayBeOffByWhatIsNotShown) {
+  const auto said = call({"compute", "faulty.allbut", "amount=2", "volume=10 hL", "--plugins", folder});
+  EXPECT_EQ(said.status, 1) << said.err;
+  EXPECT_EQ(said.err, "");
 }
 
 // On any thread: the process does not end by it.

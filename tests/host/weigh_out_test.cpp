@@ -132,7 +132,7 @@ StepSheet later(const TestHouse& house, const std::string& lot) {
 
 // That `step` takes its pH from the forecast of steps[earlier].
 StepSheet resting_on(StepSheet step, std::size_t earlier) {
-  step.inputs[0].from = "step " + std::to_string(earlier + 1);
+  step.inputs[0].from = {Origin::Of::forecast, earlier};
   return step;
 }
 

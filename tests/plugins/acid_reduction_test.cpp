@@ -197,12 +197,17 @@ TEST(AcidReduction, TheLawStandsInTheWay) {
   EXPECT_FALSE(run(sharp, {reduce(step + "4.9 g/L as tartaric acid")}, "US").holds());
 }
 
-// The agents of the OIV's chapter are potassium tartrates, potassium bicarbonate and calcium carbonate.
-TEST(AcidReduction, PotassiumCarbonateIsNoAgentOfTheOiv) {
+// The agents of the OIV's chapter, and of (EU) 2019/934, Annex I, Part A, Table 2, are potassium tartrates, potassium
+// bicarbonate and calcium carbonate.
+TEST(AcidReduction, PotassiumCarbonateIsNoAgentOfTheOivNorOfTheEu) {
   const std::string step = "target titratable acidity: 7.5 g/L as tartaric acid, substance: ";
-  const auto refused = run_step(sharp, reduce(step + "potassium carbonate"), "OIV");
-  EXPECT_TRUE(refused.outcome.additions.empty());
-  EXPECT_FALSE(check(refused, "potassium carbonate limit, OIV")->holds);
+  for (const std::string rules : {"OIV", "EU"}) {
+    const auto refused = run_step(sharp, reduce(step + "potassium carbonate"), rules);
+    EXPECT_TRUE(refused.outcome.additions.empty()) << rules;
+    const auto* law = check(refused, "potassium carbonate limit, " + rules);
+    ASSERT_NE(law, nullptr) << rules;
+    EXPECT_FALSE(law->holds) << rules;
+  }
   for (const std::string allowed : {"potassium bicarbonate", "calcium carbonate"})
     EXPECT_TRUE(run(sharp, {reduce(step + allowed)}, "OIV").holds()) << allowed;
   EXPECT_TRUE(run(sharp, {reduce(step + "potassium carbonate")}, "US").holds());

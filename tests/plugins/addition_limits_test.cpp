@@ -185,17 +185,21 @@ TEST(SulfiteLimits, ALotPastItsLimitIsToldSo) {
   EXPECT_FALSE(has(limit->remedy, "lower the target"));
 }
 
-// Implementing Regulation (EU) No 203/2012, Annex VIIIa, from memory: the sodium salt is not listed.
-TEST(SulfiteLimits, TheSodiumSaltIsNotForOrganicWine) {
+// 27 CFR 24.246 (2015), Implementing Regulation (EU) No 203/2012, Annex, point 7, and, from memory, Regulation (EU)
+// 2019/934, Annex I: the sodium salt is not listed.
+TEST(SulfiteLimits, TheSodiumSaltIsRefusedWhereItIsNotListed) {
   const std::string lot = "volume: 48 hL, pH: 3.4, colour: white, stage: wine, free SO2: 14 mg/L, total SO2: 40 mg/L";
   const auto add = [&](const std::string& substance, const std::string& rules) {
     return run_step(lot, "sulfite.addition: {target free SO2: 30 mg/L, substance: " + substance + "}", rules);
   };
-  const auto refused = add("sodium metabisulfite", "EU, EU organic");
-  EXPECT_TRUE(refused.outcome.additions.empty());
-  ASSERT_NE(check(refused, "sodium metabisulfite limit"), nullptr);
-  EXPECT_TRUE(has(check(refused, "sodium metabisulfite limit")->remedy, "say another 'substance'"));
-  EXPECT_EQ(add("sodium metabisulfite", "EU").outcome.additions.size(), 1U);
+  for (const char* rules : {"EU", "US", "EU, EU organic"}) {
+    SCOPED_TRACE(rules);
+    const auto refused = add("sodium metabisulfite", rules);
+    EXPECT_TRUE(refused.outcome.additions.empty());
+    ASSERT_NE(check(refused, "sodium metabisulfite limit"), nullptr);
+    EXPECT_TRUE(has(check(refused, "sodium metabisulfite limit")->remedy, "say another 'substance'"));
+  }
+  EXPECT_EQ(add("sodium metabisulfite", "OIV").outcome.additions.size(), 1U);
   EXPECT_EQ(add("potassium metabisulfite", "EU, EU organic").outcome.additions.size(), 1U);
 }
 

@@ -44,13 +44,13 @@ TEST(BlendScale, TheRoundedMassIsWhatCounts) {
                              "blend.scale: {substance: gelatine, stock: 10 g/L, aliquot: 1.62 mL, sample: 100 mL}");
   EXPECT_NEAR(result(step, "mass"), 0.200, 1e-12);
   EXPECT_NEAR(result(step, "dose"), 200 / 12.37, 1e-9);
-  EXPECT_TRUE(check(step, "dose of the trial")->holds);
+  EXPECT_TRUE(check(step, "closing check: dose of the trial")->holds);
 }
 
 TEST(BlendScale, TooLittleForTheBalance) {
   const auto step =
       run_step("volume: 3 L", "blend.scale: {substance: gelatine, stock: 1 g/L, aliquot: 0.5 mL, sample: 100 mL}");
-  EXPECT_FALSE(check(step, "dose of the trial")->holds) << "0.015 g, shown as 0.01 or 0.02 g";
+  EXPECT_FALSE(check(step, "closing check: dose of the trial")->holds) << "0.015 g, shown as 0.01 or 0.02 g";
   EXPECT_TRUE(step.outcome.additions.empty());
   EXPECT_EQ(result(step, "mass"), 0);
 }
@@ -102,7 +102,7 @@ TEST(BlendScale, RepeatedTrialsAddUp) {
                          Twice{"yeast hulls", "0.3 mL", "yeast hulls limit", "10.00 g/hL more"}}) {
     const std::string step = std::string("blend.scale: {stock: 100 g/L, sample: 100 mL, substance: ") + t.substance +
                              ", aliquot: " + t.aliquot + "}";
-    const auto sheet = run("stage: wine, volume: 10 hL", {step, step}, "EU");
+    const auto sheet = run("stage: wine, colour: white, volume: 10 hL", {step, step}, "EU");
     EXPECT_EQ(sheet.steps[0].outcome.additions.size(), 1U) << t.substance;
     EXPECT_TRUE(noted(sheet.steps[0], "'treated with', which is taken as none")) << t.substance;
     EXPECT_TRUE(sheet.steps[1].outcome.additions.empty()) << t.substance;
@@ -181,7 +181,7 @@ TEST(BlendScale, ALimitIsNotPassed) {
   for (const auto& c : cases) {
     SCOPED_TRACE(c.substance);
     const auto at = [&](double dose) {
-      return run_step("stage: wine, volume: 48.37 hL",
+      return run_step("stage: wine, colour: white, volume: 48.37 hL",
                       "blend.scale: {substance: " + std::string(c.substance) +
                           ", stock: 10 g/L, aliquot: " + std::to_string(dose / 10) + " mL, sample: 100 mL}",
                       c.rules);

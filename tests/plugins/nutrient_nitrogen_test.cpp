@@ -302,8 +302,8 @@ TEST(NutrientNitrogen, NothingThatTheBalanceCannotShow) {
                              "nutrient.nitrogen: {target nitrogen: 190 mg/L as nitrogen, thiamine: 0.5 mg/L}", "EU");
   EXPECT_TRUE(step.outcome.additions.empty());
   EXPECT_EQ(result(step, "dose"), 0);
-  EXPECT_FALSE(check(step, "nitrogen for the fermentation")->holds);
-  EXPECT_TRUE(has(check(step, "nitrogen for the fermentation")->remedy, "nothing was dosed"));
+  EXPECT_FALSE(check(step, "closing check: nitrogen for the fermentation")->holds);
+  EXPECT_TRUE(has(check(step, "closing check: nitrogen for the fermentation")->remedy, "nothing was dosed"));
 }
 
 TEST(NutrientNitrogen, SaysWhereNoRuleLimitsTheSubstance) {
@@ -354,7 +354,7 @@ TEST(NutrientNitrogen, TooLittleThiamineIsNoDose) {
                          {"nutrient.nitrogen: {thiamine: 0.4 mg/L}"}, "EU");
   EXPECT_FALSE(sheet.holds());
   EXPECT_EQ(weighed(sheet.steps[0], "thiamine hydrochloride"), 0);
-  EXPECT_TRUE(has(check(sheet.steps[0], "thiamine, with the rounded mass")->remedy, "stock solution"));
+  EXPECT_TRUE(has(check(sheet.steps[0], "closing check: thiamine")->remedy, "stock solution"));
 }
 
 TEST(NutrientNitrogen, TheTableOfSolubleSolidsStandsBeside) {

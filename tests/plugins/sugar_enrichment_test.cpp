@@ -341,10 +341,10 @@ TEST(SugarFortification, ByMassAndByCrossing) {
     EXPECT_NEAR(result(step, "volume"), row.final_volume, 0.01 + 0.005 * row.exact) << row.volume;
     EXPECT_NEAR(result(step, "ethanol"), std::stod(row.target), 0.03) << row.volume;
     // What the note says is the difference of the two figures above it.
-    EXPECT_TRUE(
-        noted(step, "cross-mixing takes " +
-                        print((result(step, "spirit by cross-mixing") - result(step, "spirit volume")) * 1e-3, "L", 2) +
-                        " more"));
+    EXPECT_TRUE(noted(
+        step, "cross-mixing takes " +
+                  print((result(step, "spirit by cross-mixing") - result(step, "spirit volume")) * litre, "L", 2) +
+                  " more"));
     EXPECT_TRUE(noted(step, "and makes " + std::string(row.reached > 20     ? "20.0"
                                                        : row.reached > 18.1 ? "18.1"
                                                        : row.reached > 18   ? "18.0"

@@ -69,7 +69,7 @@ TEST(SulfiteTitration, FeedsTheNextStep) {
   EXPECT_NEAR(result(sheet.steps.at(1), "molecular SO2"), found / (1 + std::pow(10, 3.40 - 1.81)), 1e-9);
   for (const auto& used : sheet.steps[1].inputs) {
     if (used.input->name != "free SO2") continue;
-    EXPECT_EQ(used.from, "step 1");
+    EXPECT_EQ(words(used.from), "step 1");
   }
 
   const auto total = run("pH: 3.40, free SO2: 10 mg/L", {slip + ", measures: total SO2}"});

@@ -300,5 +300,66 @@ TEST(LegalLimits, UsTanninAndEggWhite) {
   checks("US", figures);
 }
 
+// 27 CFR 24.182(b) (2015): the finished wine may not go above 9.0 g/L of fixed acidity by acid that was added before,
+// during or after fermentation; 11.0 g/L where the wine has 8.0 g or more of total solids in 100 mL. Before and during
+// fermentation tartaric and malic acid only. 27 CFR 4.21(a)(1)(iv): volatile acidity.
+// Outside check of acid.addition, acid.titration, blend.scale: 8 values within 0.1 %, seen.
+// Source: 27 CFR 4.21 and 24.182 (2015).
+TEST(LegalLimits, UsAcids) {
+  const Figure figures[] = {
+      {"fixed acidity after acidification", must(), "9.0 g/L as tartaric acid", "27 CFR 24.182"},
+      {"fixed acidity after acidification", white(0), "9.0 g/L as tartaric acid", "27 CFR 24.182"},
+      {"fixed acidity after acidification", white(79), "9.0 g/L as tartaric acid", "27 CFR 24.182"},
+      {"fixed acidity after acidification", white(80), "11.0 g/L as tartaric acid", "27 CFR 24.182"},
+      {"fixed acidity after acidification", red(120), "11.0 g/L as tartaric acid", "27 CFR 24.182"},
+      {"volatile acidity", red(0), "1.4 g/L as acetic acid", "27 CFR 4.21"},
+      {"volatile acidity", white(0), "1.2 g/L as acetic acid", "27 CFR 4.21"},
+      {"volatile acidity", pink(0), "1.2 g/L as acetic acid", "27 CFR 4.21"},
+      {"citric acid added to must", must(), "0 g/L", "27 CFR 24.182"},
+      {"citric acid added to must", white(0), "", ""},
+      {"fumaric acid", must(), "0 g/L", "27 CFR 24.182"},
+      {"sodium metabisulfite", white(0), "0 mg/L", "27 CFR 24.246"},
+      {"tannin residual", pink(0), "0.8 g/L", "27 CFR 24.246"},
+  };
+  checks("US", figures);
+}
+
+// (EU) 2019/934, Annex I, Part A, Table 2, rows 1.1 to 1.8: no potassium carbonate; SSI 2024/11: citric and fumaric
+// acid for wine only. Activated carbon for must, wine that ferments and white wine; no sodium salt (both from memory).
+// Outside check of blend.scale: 1 value within 0.1 %, seen.
+// Source: SSI 2024/11, fumaric acid.
+TEST(LegalLimits, EuAgentsThatAreNotAllowed) {
+  const Figure figures[] = {
+      {"potassium carbonate", must(), "0 g/L", "2019/934"},
+      {"potassium carbonate", white(0), "0 g/L", "2019/934"},
+      {"citric acid added to must", must(), "0 g/L", "SSI 2024/11"},
+      {"citric acid added to must", white(0), "", ""},
+      {"sodium metabisulfite", must(), "0 mg/L", "2019/934"},
+      {"activated carbon", must(), "100 g/hL", "643/2006"},
+      {"activated carbon", white(0), "100 g/hL", "643/2006"},
+      {"activated carbon", pink(0), "0 g/hL", "2019/934"},
+      {"activated carbon", red(0), "0 g/hL", "2019/934"},
+      {"fumaric acid", white(0), "0.6 g/L", "SSI 2024/11"},
+      {"fumaric acid", must(), "0 g/L", "SSI 2024/11"},
+  };
+  checks("EU", figures);
+}
+
+// OIV Code: sorbic acid II.3.4.5, fumaric acid II.3.4.23 and OIV-OENO 738-2025 for must, chitosan 3.4.16, cellulose gum
+// II.3.3.14, sparkling wine I.4.4.
+// Outside check of blend.scale, cold.treatment, sugar.enrichment: 6 values within 0.1 %, seen.
+// Source: OIV Code of Oenological Practices, agents against microbes, and sparkling wine.
+TEST(LegalLimits, OivAgentsAndPressure) {
+  const Figure figures[] = {
+      {"sorbic acid", white(0), "200 mg/L", "II.3.4.5"},
+      {"fumaric acid", white(0), "600 mg/L", "II.3.4.23"},
+      {"fumaric acid", must(), "0.8 g/L", "738-2025"},
+      {"chitosan", white(0), "100 g/hL", "3.4.16"},
+      {"carboxymethylcellulose", pink(0), "200 mg/L", "586-2019"},
+      {"least overpressure", sparkling(), "3.5 bar", "I.4.4", "at least"},
+  };
+  checks("OIV", figures);
+}
+
 }  // namespace legal_limits_test
 }  // namespace vatwright

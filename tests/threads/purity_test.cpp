@@ -68,7 +68,7 @@ class Told {
   void add(fmt::format_string<Parts...> form, Parts&&... parts) {
     fmt::format_to(std::back_inserter(text_), form, std::forward<Parts>(parts)...);
   }
-  void figure(const Figure& f) { add("figure {} {} {:a}\n", f.unit, f.decimals, f.number); }
+  void figure(const Figure& f) { add("figure {} {} {:a} {}\n", f.unit, f.decimals, f.number, describe(f.dimension)); }
   void value(const Value& v) {
     add("value {:a} {:a} {} {} {}\n", v.number, v.uncertainty, v.written, v.word, v.substance.id);
     for (const auto& [name, share] : v.shares) add("share {} {:a}\n", name, share);
@@ -121,11 +121,12 @@ Outcome of_everything() {
   out.change(lot::absorbance, Series{{{420e-9, 10}}, 0.01, {0.1}});
   out.change(lot::treated_with, Amounts{{"bentonite", 0.6}});
   out.task("draw it off");
-  out.additions.push_back({.substance = "bentonite", .mass = Mass::from_value(1), .dose = {"g/hL", 1, 1}});
+  out.additions.push_back(
+      {.substance = "bentonite", .mass = Mass::from_value(1), .dose = figure(Density::from_value(1), "g/hL", 1)});
   Check check;
   check.name = "check";
-  check.value = Figure{"L", 1, 1};
-  check.limit = Figure{"L", 1, 2};
+  check.value = figure(Volume::from_value(1), "L", 1);
+  check.limit = figure(Volume::from_value(2), "L", 1);
   out.checks.push_back(check);
   out.opinions.emplace_back().name = "opinion";
   out.reagents.emplace_back("bentonite");

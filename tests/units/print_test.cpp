@@ -6,6 +6,8 @@
 
 #include <gtest/gtest.h>
 
+#include <stdexcept>
+
 namespace vatwright {
 namespace print_test {
 
@@ -38,30 +40,59 @@ TEST(PrintSignificant, KeepsItsDigits) {
 }
 
 TEST(Print, WritesTheUnitThatWasAskedFor) {
-  EXPECT_EQ(print(0.0213, "mg/L", 1), "21.3 mg/L");
-  EXPECT_EQ(print(4.8, "hL", 1), "48.0 hL");
-  EXPECT_EQ(print(0.126, "% vol", 1), "12.6 % vol");
-  EXPECT_EQ(print(3.42, "pH", 2), "3.42");
-  EXPECT_EQ(print(1.81, "1", 2), "1.81");
-  EXPECT_EQ(print(1.09 * water_density_20, "SG", 4), "1.0900 SG");
-  EXPECT_EQ(print(1.09 * water_density_20, "°Oe", 1), "90.0 °Oe");
-  EXPECT_EQ(print(water_density_20 / 0.9, "°Bé", 1), "14.5 °Bé");
-  EXPECT_EQ(print(13.3257, "g/L as tartaric acid", 2), "1.00 g/L as tartaric acid");
+  EXPECT_EQ(print(coherent<MassConcentration>(0.0213), "mg/L", 1), "21.3 mg/L");
+  EXPECT_EQ(print(coherent<Volume>(4.8), "hL", 1), "48.0 hL");
+  EXPECT_EQ(print(coherent<Strength>(0.126), "% vol", 1), "12.6 % vol");
+  EXPECT_EQ(print(coherent<Ph>(3.42), "pH", 2), "3.42");
+  EXPECT_EQ(print(Fraction(1.81), "1", 2), "1.81");
+  EXPECT_EQ(print(coherent<Density>(1.09 * water_density_20), "SG", 4), "1.0900 SG");
+  EXPECT_EQ(print(coherent<Density>(1.09 * water_density_20), "°Oe", 1), "90.0 °Oe");
+  EXPECT_EQ(print(coherent<Density>(water_density_20 / 0.9), "°Bé", 1), "14.5 °Bé");
+  EXPECT_EQ(print(coherent<Acidity>(13.3257), "g/L as tartaric acid", 2), "1.00 g/L as tartaric acid");
+}
+
+constexpr Dimension concentration = dimension_of<MassConcentration>();
+
+// A concentration printed in hectolitres, a mass as a pH: the line is wrong, whatever the number is.
+TEST(Print, RefusesAUnitOfAnotherDimension) {
+  EXPECT_THROW((void)print(coherent<MassConcentration>(0.025), "hL", 2), std::logic_error);
+  EXPECT_THROW((void)print(coherent<Mass>(3.4), "pH", 2), std::logic_error);
+  EXPECT_THROW((void)print(Fraction(0.5), "% vol", 2), std::logic_error);
+  EXPECT_THROW((void)print(coherent<TemperatureInterval>(4), "°C", 1), std::logic_error);  // no place on the scale
+  EXPECT_THROW((void)print(coherent<Volume>(1), "fortnight", 1), std::logic_error);
+  EXPECT_THROW((void)print_coherent(1, 0.1, concentration, "L", 1), std::logic_error);
+  try {
+    (void)print(coherent<MassConcentration>(0.025), "hL", 2);
+  } catch (const std::logic_error& error) {
+    EXPECT_NE(std::string_view(error.what()).find("does not go into 'hL'"), std::string_view::npos) << error.what();
+  }
+}
+
+// Every unit takes what is of its dimension, and nothing else.
+TEST(Print, EveryUnitTakesItsOwnDimensionAlone) {
+  for (const auto& one : symbols())
+    for (const auto& other : symbols()) {
+      const auto attempt = [&] { return print_coherent(1, one.unit.dimension, other.text, 1); };
+      if (one.unit.dimension == other.unit.dimension)
+        EXPECT_NO_THROW((void)attempt()) << one.text << " in " << other.text;
+      else
+        EXPECT_THROW((void)attempt(), std::logic_error) << one.text << " in " << other.text;
+    }
 }
 
 // JCGM 100, 7.2.6: the uncertainty with at most two significant digits, the estimate to match.
 TEST(Print, UncertaintyHasTwoDigitsAndCutsTheValue) {
-  EXPECT_EQ(print(0.02134, 0.0029, "mg/L", 3), "21.3 ± 2.9 mg/L");
-  EXPECT_EQ(print(3.4213, 0.021, "pH", 1), "3.421 ± 0.021");
-  EXPECT_EQ(print(0.1234, 0.0123, "mg/L", 1), "123 ± 12 mg/L");
-  EXPECT_EQ(print(1.2345, 0.123, "mg/L", 1), "1230 ± 120 mg/L");
-  EXPECT_EQ(print(0.0213, 0.000996, "mg/L", 1), "21.3 ± 1.0 mg/L");
-  EXPECT_EQ(print(293.15, 0.5, "°F", 1), "68.00 ± 0.90 °F");
+  EXPECT_EQ(print_coherent(0.02134, 0.0029, concentration, "mg/L", 3), "21.3 ± 2.9 mg/L");
+  EXPECT_EQ(print_coherent(3.4213, 0.021, dimension_of<Ph>(), "pH", 1), "3.421 ± 0.021");
+  EXPECT_EQ(print_coherent(0.1234, 0.0123, concentration, "mg/L", 1), "123 ± 12 mg/L");
+  EXPECT_EQ(print_coherent(1.2345, 0.123, concentration, "mg/L", 1), "1230 ± 120 mg/L");
+  EXPECT_EQ(print_coherent(0.0213, 0.000996, concentration, "mg/L", 1), "21.3 ± 1.0 mg/L");
+  EXPECT_EQ(print_coherent(293.15, 0.5, dimension_of<Temperature>(), "°F", 1), "68.00 ± 0.90 °F");
 }
 
 TEST(Print, WithoutAnUncertaintyFallsBackToItsDecimals) {
-  EXPECT_EQ(print(0.02134, 0, "mg/L", 1), "21.3 mg/L");
-  EXPECT_EQ(print(0.02134, -1, "mg/L", 1), "21.3 mg/L");
+  EXPECT_EQ(print_coherent(0.02134, 0, concentration, "mg/L", 1), "21.3 mg/L");
+  EXPECT_EQ(print_coherent(0.02134, -1, concentration, "mg/L", 1), "21.3 mg/L");
 }
 
 void shows(const Shown& shown, double number, std::string_view unit) {

@@ -42,7 +42,7 @@ TEST(RoundTrip, EveryUnitWithinItsPrintedDecimals) {
     for (int i = 0; i < draws; ++i) {
       const double n = number(random);
       const int places = decimals(random);
-      const std::string text = print(u.coherent(n), unit, places);
+      const std::string text = print_coherent(u.coherent(n), u.dimension, unit, places);
       const Measured back = read_back(text, unit);
       ASSERT_EQ(back.dimension, u.dimension) << text;
       ASSERT_NEAR(u.number(back.value), n, 0.5000001 * std::pow(10.0, -places) + 1e-9) << text;
@@ -57,7 +57,7 @@ TEST(RoundTrip, UncertaintyWithinItsTwoDigits) {
     const Unit u = parse_unit(unit);
     for (int i = 0; i < draws; ++i) {
       const double n = number(random), spread = std::pow(10.0, power(random));
-      const std::string text = print(u.coherent(n), spread * std::abs(u.slope(n)), unit, 1);
+      const std::string text = print_coherent(u.coherent(n), spread * std::abs(u.slope(n)), u.dimension, unit, 1);
       const Measured back = read_back(text, unit);
       const double back_n = u.number(back.value);
       ASSERT_NEAR(back_n, n, 0.051 * spread) << text;

@@ -82,8 +82,8 @@ TEST(Temperatures, KelvinMayStandInALargerUnit) { EXPECT_DOUBLE_EQ(parse("2 K/h"
 TEST(Temperatures, CelsiusAndBack) {
   EXPECT_DOUBLE_EQ(celsius(20).value(), 293.15);
   EXPECT_NEAR(degrees_celsius(celsius(-4)), -4, 1e-12);
-  EXPECT_EQ(print(celsius(16).value(), "°C", 1), "16.0 °C");
-  EXPECT_EQ(print(celsius(-4).value(), "°F", 1), "24.8 °F");
+  EXPECT_EQ(print(celsius(16), "°C", 1), "16.0 °C");
+  EXPECT_EQ(print(celsius(-4), "°F", 1), "24.8 °F");
 }
 
 }  // namespace scales_test

@@ -82,8 +82,8 @@ class Formulator {
   }
 
   void volumes() {
-    const auto stock = demand(
-        {.words = "the volumes that are available for " + print(problem_.volume.value(), "hL", 2) + " of blend"});
+    const auto stock =
+        demand({.words = "the volumes that are available for " + print(problem_.volume, "hL", 2) + " of blend"});
     for (std::size_t i = 0; i < lots(); ++i) {
       const auto& lot = problem_.lots[i];
       if (lot.most < 1) {
@@ -95,8 +95,8 @@ class Formulator {
         row(demand({.words = "all of lot " + lot.name() + " or nothing of it"}),
             {.name = "whole", .low = 0, .high = 0, .terms = {{i, 1}, {used_[i], -lot.most}}});
       if (lot.least > 0)
-        row(demand({.words = fmt::format("at least {} of lot {}", print((lot.least * problem_.volume).value(), "hL", 2),
-                                         lot.name())}),
+        row(demand({.words =
+                        fmt::format("at least {} of lot {}", print(lot.least * problem_.volume, "hL", 2), lot.name())}),
             {.name = "what is to be used up of lot " + lot.name(), .low = lot.least, .terms = {{i, 1}}},
             hectolitre / problem_.volume, "1 hL");
     }

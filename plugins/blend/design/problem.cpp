@@ -32,13 +32,13 @@ Candidate candidate(const Row& row, Volume wanted) {
   constexpr double slack = 1 + 1e-9;
   if (there && *may > *there * slack)
     throw InputError(fmt::format("lot '{}' holds {}, less than the {} that are said to be available", row.name,
-                                 print(there->value(), "hL", 2), print(may->value(), "hL", 2)),
+                                 print(*there, "hL", 2), print(*may, "hL", 2)),
                      "correct the lot's 'volume', or 'available' of the step");
   Candidate out{.row = &row, .most = (*may / wanted).value(), .whole = row.get(tank) == whole};
   if (const auto least = row.get(use_up)) {
     if (*least > *may * slack)
       throw InputError(fmt::format("of lot '{}' {} are to be used up, and {} are available", row.name,
-                                   print(least->value(), "hL", 2), print(may->value(), "hL", 2)),
+                                   print(*least, "hL", 2), print(*may, "hL", 2)),
                        "lower 'use up', or make more of the lot available");
     out.least = (*least / wanted).value();
   }

@@ -15,7 +15,6 @@ namespace vatwright::blend::program {
 namespace {
 
 constexpr int most_simplex_steps = 100000;
-constexpr int most_nodes = 20000;
 constexpr double least_gap = 1e-9;  // of the objective, relative: no answer this near is looked for
 
 [[noreturn]] void refuse(const std::string& what) { throw std::logic_error("a program that is not in order: " + what); }
@@ -120,28 +119,45 @@ bool by_simplex(glp_prob* p) {
   throw InputError("the search for shares was given up", "fewer lots, or wider bounds, make it easier");
 }
 
-void count_node(glp_tree* tree, void* left) {
+// The search among yes-or-no columns as it goes on.
+struct Branching {
+  const Effort& effort;
+  int nodes = 0;
+  bool ended = false;
+  double proven = -infinity;
+};
+
+void at_node(glp_tree* tree, void* said) {
   if (glp_ios_reason(tree) != GLP_ISELECT) return;
-  auto& nodes = *static_cast<int*>(left);
-  if (--nodes < 0) glp_ios_terminate(tree);
+  auto& search = *static_cast<Branching*>(said);
+  ++search.nodes;
+  const bool has_one = glp_mip_status(glp_ios_get_prob(tree)) == GLP_FEAS;
+  if (search.nodes <= (has_one ? search.effort.enough : search.effort.most)) return;
+  search.ended = true;
+  search.proven = glp_ios_node_bound(tree, glp_ios_best_node(tree));
+  glp_ios_terminate(tree);
 }
 
 // From the answer of the program without its yes-or-no. True when there is an answer.
-bool by_branches(glp_prob* p) {
-  int nodes = most_nodes;
+bool by_branches(glp_prob* p, Branching& search) {
   glp_iocp how;
   glp_init_iocp(&how);
   how.msg_lev = GLP_MSG_OFF;
   how.mip_gap = least_gap;
   how.gmi_cuts = how.mir_cuts = how.cov_cuts = how.clq_cuts = GLP_ON;
   how.br_tech = GLP_BR_DTH;
-  how.cb_func = count_node;
-  how.cb_info = &nodes;
+  how.cb_func = at_node;
+  how.cb_info = &search;
   const int ended = glp_intopt(p, &how);
-  if (ended == 0 && glp_mip_status(p) == GLP_OPT) return true;
-  if (ended == 0 && glp_mip_status(p) == GLP_NOFEAS) return false;
-  throw InputError("the search among the lots to choose from was given up",
-                   "fewer lots, or no smallest share and no count of lots, make it easier");
+  const int found = glp_mip_status(p);
+  if (ended == 0 && found == GLP_NOFEAS) return false;
+  if (found == GLP_OPT || found == GLP_FEAS) return true;
+  throw InputError(
+      fmt::format("the search among the lots to choose from was given up after {} tries: none of them keeps "
+                  "to all that is asked for, and none is proven to be impossible",
+                  search.nodes),
+      "give fewer lots, or fewer of them 'whole or not at all', or wider bounds; without a smallest share "
+      "and a count of lots it is easier");
 }
 
 bool has_choices(const Model& model) {
@@ -149,7 +165,7 @@ bool has_choices(const Model& model) {
 }
 
 Solution read(glp_prob* p, const Model& model) {
-  Solution out{glp_get_obj_val(p), {}, {}};
+  Solution out{glp_get_obj_val(p), {}, {}, glp_get_obj_val(p)};
   for (std::size_t i = 0; i < model.columns.size(); ++i)
     out.values.push_back(glp_get_col_prim(p, static_cast<int>(i) + 1));
   for (std::size_t i = 0; i < model.rows.size(); ++i)
@@ -165,24 +181,36 @@ std::size_t Model::add(Column column) {
 }
 void Model::add(Row row) { rows.push_back(std::move(row)); }
 
-std::optional<Solution> solve(const Model& model) {
+std::optional<Solution> solve(const Model& model, const Effort& effort) {
   check(model);
   const Session session;
   const Problem p = loaded(model);
   if (!by_simplex(p.get())) return std::nullopt;
   if (!has_choices(model)) return read(p.get(), model);
-  if (!by_branches(p.get())) return std::nullopt;
+  Branching search{.effort = effort};
+  if (!by_branches(p.get(), search)) return std::nullopt;
+  Solution found{.objective = 0, .values = {}, .prices = {}, .proven = 0};
+  for (std::size_t i = 0; i < model.columns.size(); ++i)
+    found.values.push_back(glp_mip_col_val(p.get(), static_cast<int>(i) + 1));
   // Prices are those of the linear program that is left when every choice stands.
-  Model chosen = model;
-  for (std::size_t i = 0; i < chosen.columns.size(); ++i) {
-    auto& column = chosen.columns[i];
-    if (!column.yes_or_no) continue;
-    column.low = column.high = std::round(glp_mip_col_val(p.get(), static_cast<int>(i) + 1));
-    column.yes_or_no = false;
-  }
+  const Model chosen = chosen_as(found, model);
   const Problem linear = loaded(chosen);
   if (!by_simplex(linear.get())) return std::nullopt;
-  return read(linear.get(), chosen);
+  found = read(linear.get(), chosen);
+  if (search.ended) found.proven = std::min(search.proven, found.objective);
+  found.ended = search.ended;
+  found.nodes = search.nodes;
+  return found;
+}
+
+Model chosen_as(const Solution& solution, Model model) {
+  for (std::size_t i = 0; i < model.columns.size(); ++i) {
+    auto& column = model.columns[i];
+    if (!column.yes_or_no) continue;
+    column.low = column.high = std::round(solution.values[i]);
+    column.yes_or_no = false;
+  }
+  return model;
 }
 
 std::string written(const Model& model) {

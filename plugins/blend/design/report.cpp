@@ -16,9 +16,11 @@ int decimals(const Input& key) {
   return 1 + static_cast<int>(std::max(0.0, std::ceil(-std::log10(step_in_unit(key)) - 1e-9)));
 }
 
-Figure figure_of(const Input& key, double coherent) { return {key.unit, decimals(key), coherent}; }
+Figure figure_of(const Input& key, double coherent) { return {key.unit, decimals(key), coherent, key.dimension}; }
 
-std::string words(const Input& key, double coherent) { return print(coherent, key.unit, decimals(key)); }
+std::string words(const Input& key, double coherent) {
+  return print_coherent(coherent, key.dimension, key.unit, decimals(key));
+}
 
 double cost_of(const Problem& problem, const Mixture& shares) {
   double sum = 0;
@@ -115,7 +117,21 @@ Table prices_table(const Problem& problem, const Found& found) {
   return table;
 }
 
+// What is proven of the choice of lots, where not all were tried.
+void note_gap(const Problem& problem, const Found& found, Outcome& out) {
+  if (!found.choice || !found.choice->ended) return;
+  const double here = found.choice->objective, least = std::max(found.choice->proven, 0.0);
+  const double gap = here > 0 ? std::max(here - least, 0.0) / here : 0;
+  const double scale = found.formulation.scale;
+  out.note(fmt::format(
+      "this choice of lots is not proven to be the best: the search was ended after {} tries. {} {:.4g}, and no choice "
+      "can come below {:.4g}: a gap of {:.3g} %. With fewer lots to choose from it goes to its end",
+      found.choice->nodes, problem.for_cost ? "The blend costs" : "The steps from the profile are", here * scale,
+      least * scale, 100 * gap));
+}
+
 void notes(const Problem& problem, const Found& found, Outcome& out) {
+  note_gap(problem, found, out);
   const auto& columns = found.formulation.model.columns;
   if (std::any_of(columns.begin(), columns.end(), [](const auto& c) { return c.yes_or_no; }))
     out.note("what a bound costs is told for this choice of lots; with another choice it may cost less");
@@ -124,7 +140,7 @@ void notes(const Problem& problem, const Found& found, Outcome& out) {
     out.note(
         fmt::format("L*, a* and b* are those through {}, from absorbances that add up; colour that bleaches or "
                     "browns on joining is not in them",
-                    print(problem.path.value(), "mm", 1)));
+                    print(problem.path, "mm", 1)));
   for (const auto& lot : problem.lots)
     if (lot.row->has(lot::free_so2)) {
       out.note("free SO2 is bound anew when lots are joined: measure it again before the next addition");

@@ -9,7 +9,10 @@ namespace vatwright::blend::design {
 namespace {
 
 constexpr int most_rounds = 24;
-constexpr int free_rounds = 12;      // from then on bounds are only drawn in, and what keeps to them is taken
+constexpr int free_rounds = 12;  // from then on bounds are only drawn in, and what keeps to them is taken
+// Nodes of all searches among choices together: some seconds of work. One of them takes a part of it, if it has found
+// anything by then; when all is used up, the choice of lots stands, and only their shares are still moved.
+constexpr int most_nodes = 8000, parts = 4;
 constexpr double agreement = 2e-7;   // of line and prediction, in steps
 constexpr double too_little = 1e-9;  // a share that is the solver's rounding
 
@@ -66,7 +69,8 @@ std::optional<Mixture> nearest_to_bounds(const Formulation& f, std::size_t count
     const double way = row.high < program::infinity ? -1 : 1;
     row.terms.push_back({model.add({.name = "beyond", .cost = 1}), way});
   }
-  if (const auto solution = program::solve(model)) return cleared(*solution, count);
+  if (const auto solution = program::solve(model, {.enough = most_nodes / parts, .most = most_nodes}))
+    return cleared(*solution, count);
   return std::nullopt;
 }
 
@@ -110,7 +114,7 @@ class Search {
     Estimate estimate(lots_, everything(problem_));
     for (int round = 0; round < most_rounds; ++round) {
       auto formulation = formulate(problem_, estimate, tightening_);
-      auto solution = program::solve(formulation.model);
+      auto solution = solved(formulation.model);
       if (!solution) {
         const auto near = looked_again_++ < looks ? nearest_to_bounds(formulation, lots_.size()) : std::nullopt;
         if (!near) return round < free_rounds ? explain(formulation, lots_) : throw no_end();
@@ -121,7 +125,7 @@ class Search {
       const double apart = disagreement(problem_, estimate, now);
       const double worst = draw_in(now, round >= free_rounds);
       if (worst <= on_the_bound && (apart <= agreement || round >= free_rounds))
-        return Found{std::move(now), std::move(formulation), std::move(*solution)};
+        return Found{std::move(now), std::move(formulation), std::move(*solution), last_choice_};
       estimate = std::move(now);
     }
     throw no_end();
@@ -129,6 +133,17 @@ class Search {
 
  private:
   static constexpr int looks = 2;
+
+  // The program, within what is left of the work.
+  std::optional<program::Solution> solved(const program::Model& model) {
+    if (nodes_left_ <= 0 && last_choice_)
+      if (auto held = program::solve(program::chosen_as(*last_choice_, model))) return held;
+    const int most = std::max(nodes_left_, 1);
+    auto solution = program::solve(model, {.enough = std::min(most_nodes / parts, most), .most = most});
+    if (solution) nodes_left_ -= solution->nodes;
+    if (solution) last_choice_ = solution;
+    return solution;
+  }
 
   static InputError no_end() {
     return InputError("no shares were found whose predicted blend keeps to the bounds",
@@ -151,6 +166,8 @@ class Search {
   std::vector<Side> sides_;
   std::vector<double> tightening_;
   int looked_again_ = 0;
+  int nodes_left_ = most_nodes;
+  std::optional<program::Solution> last_choice_;
 };
 
 }  // namespace

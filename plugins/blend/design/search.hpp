@@ -12,6 +12,8 @@ struct Found {
   Estimate at;  // the blend, predicted
   Formulation formulation;
   program::Solution solution;
+  // The program that chose among the lots, which may have been ended before all choices were tried.
+  std::optional<program::Solution> choice;
 };
 
 // One of the demands that clash; of a bound, how far the others let the figure come.

@@ -4,16 +4,20 @@
 #include <cmath>
 #include <cstdint>
 
-namespace vatwright::chemistry {
+namespace vatwright::lab {
 
 enum class Rounding : std::uint8_t { nearest, down, none };
 
-// `shown_as` rounds to the nearest figure that can be shown: to_balance() or to_measure().
+// Figures this near are equal; the arithmetic is not exact.
+inline constexpr double hair = 1e-9;
+
+// `shown_as` rounds to the nearest figure that can be shown: to_balance() or to_measure(). An amount that
+// arithmetic leaves a hair below a figure stands on it.
 template <class Quantity>
 Quantity rounded(Quantity exact, Rounding rounding, Quantity (*shown_as)(Quantity)) {
   if (rounding == Rounding::none) return exact;
   const Quantity shown = shown_as(exact);
-  if (rounding == Rounding::nearest || shown <= exact) return shown;
+  if (rounding == Rounding::nearest || shown <= exact * (1 + hair)) return shown;
   // Step back until the rounding falls on the step below. The first leap is at most half a step and
   // doubles, so that it lands on the next step down and no farther.
   Quantity leap = shown - exact;
@@ -21,21 +25,19 @@ Quantity rounded(Quantity exact, Rounding rounding, Quantity (*shown_as)(Quantit
   return exact > leap ? shown_as(exact - leap) : Quantity{};
 }
 
-// Rounding that moves a dose, or what it is to reach, by more than this is too coarse to dose by (common
-// practice, no source).
-inline constexpr double coarse = 0.05;
-
-template <class Quantity>
-bool near_enough(Quantity shown, Quantity exact) {
-  return std::abs((shown - exact).value()) <= coarse * exact.value();
+// To the nearest figure, or to the one below where the nearest is not `allowed`: rounding alone must not carry
+// a lot over a limit that the exact dose keeps. `measure_out` makes of a way of rounding what is given.
+template <class MeasureOut, class Allowed>
+auto nearest_else_down(MeasureOut measure_out, Allowed allowed) {
+  auto nearest = measure_out(Rounding::nearest);
+  return allowed(nearest) ? nearest : measure_out(Rounding::down);
 }
 
 // As it is printed to steps of `step`, and never more than it is: what is named as allowed is allowed.
 template <class Quantity>
 Quantity down_to_step(Quantity exact, Quantity step) {
-  constexpr double hair = 1e-9;
   const double steps = exact / step;
   return std::floor(steps + hair) * step;
 }
 
-}  // namespace vatwright::chemistry
+}  // namespace vatwright::lab

@@ -93,9 +93,41 @@ std::string_view nearest(std::string_view word, std::span<const std::string_view
   return tied ? std::string_view() : best;
 }
 
+namespace {
+
+std::vector<std::string_view> words_of(std::string_view text) {
+  std::vector<std::string_view> words;
+  while (!text.empty()) {
+    const auto end = std::min(text.find(' '), text.size());
+    if (end > 0) words.push_back(text.substr(0, end));
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return words;
+}
+
+// The word of `other` that is no spelling of the one in its place: 'free' of 'target free SO2' for 'target total
+// SO2'. Empty where each is, or where the words are not as many.
+std::pair<std::string_view, std::string_view> word_apart(std::string_view word, std::string_view other) {
+  const auto here = words_of(word), there = words_of(other);
+  for (std::size_t i = 0; here.size() == there.size() && i < here.size(); ++i)
+    if (slips(here[i], there[i]) > static_cast<int>(4 * std::max<std::size_t>(1, here[i].size() / 3)))
+      return {here[i], there[i]};
+  return {};
+}
+
+}  // namespace
+
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known, std::string_view otherwise) {
   const auto close = nearest(word, known);
-  return close.empty() ? std::string(otherwise) : "the nearest known one is " + in_quotes(close);
+  if (close.empty()) return std::string(otherwise);
+  const bool ours = close == ours_of(word, plain(word), known);
+  const auto [here, there] =
+      ours || words_of(word).size() < 2 ? decltype(word_apart(word, close))() : word_apart(word, close);
+  // Near in its letters is not near in its meaning: whoever follows the hint must know.
+  if (!here.empty())
+    return "there is " + in_quotes(close) + ", which is another thing: " + in_quotes(there) + ", not " +
+           in_quotes(here);
+  return "the nearest known one is " + in_quotes(close);
 }
 
 }  // namespace vatwright

@@ -38,6 +38,17 @@ RuleSet named_rules(const std::filesystem::path& folder, std::string_view name) 
 
 bool is_rule_file(std::string_view name) { return name.ends_with(".yaml") || name.ends_with(".yml"); }
 
+std::filesystem::path rule_file(const Recipe& recipe, const std::string& name) {
+  return std::filesystem::path(recipe.document.name()).parent_path() / name;
+}
+
+std::vector<std::filesystem::path> rule_files(const Recipe& recipe) {
+  std::vector<std::filesystem::path> files;
+  for (const auto& [name, mark] : recipe.rules)
+    if (is_rule_file(name)) files.push_back(rule_file(recipe, name));
+  return files;
+}
+
 std::vector<std::string> held_topics(Registry& registry) {
   std::vector<std::string> held;
   for (const auto* plugin : registry.all())

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/loader/registry.hpp"
+#include "host/recipe/recipe.hpp"
 #include "host/rules/rules.hpp"
 
 #include <filesystem>
@@ -19,6 +20,10 @@ RuleSet named_rules(const std::filesystem::path& folder, std::string_view name);
 
 // Whether it names a file, and not a rule set that ships.
 bool is_rule_file(std::string_view name);
+
+// A file that the recipe names under 'rules:': it stands beside the recipe.
+std::filesystem::path rule_file(const Recipe& recipe, const std::string& name);
+std::vector<std::filesystem::path> rule_files(const Recipe& recipe);
 
 // A person's own rule set. Throws BadInput for a topic that neither a calculation nor a rule set in the
 // folder `shipped` has: misspelt, its limit would be gone without a sound.

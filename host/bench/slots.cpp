@@ -83,7 +83,7 @@ bool Slots::fill(const Variant& variant, std::span<double> figures) const {
   for (std::size_t i = 0; i < ready_.steps.size(); ++i) {
     const BoundStep& step = variant.steps()[i];
     const Outcome& sheet = sheet_.steps[i].outcome;
-    if (!step.calculation->repeatable) {
+    if (!step.calculation->repeatable || sheet_.steps[i].contradicted) {
       for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) figures[s] = on_sheet(s);
       enter(sheet, step, number, ready_.recipe, lots, Run::again);
       continue;

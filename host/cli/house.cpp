@@ -27,9 +27,22 @@ std::vector<fs::path> folders(const std::vector<fs::path>& further) {
 
 }  // namespace
 
-House::House(const std::vector<fs::path>& plugin_folders)
+House::House(const std::vector<fs::path>& further_plugins)
     : rules_folder(prefix() / "share" / "vatwright" / "rules"),
+      plugin_folders(folders(further_plugins)),
       catalogue(prefix() / "share" / "vatwright" / "substances.yaml"),
-      registry(folders(plugin_folders)) {}
+      registry(plugin_folders) {}
+
+std::vector<fs::path> House::files() const {
+  std::vector<fs::path> all;
+  const auto add_those_of = [&](const fs::path& folder) {
+    std::error_code ec;
+    for (const auto& entry : fs::recursive_directory_iterator(folder, ec))
+      if (entry.is_regular_file(ec)) all.push_back(entry.path());
+  };
+  add_those_of(rules_folder.parent_path());
+  for (const auto& folder : plugin_folders) add_those_of(folder);
+  return all;
+}
 
 }  // namespace vatwright

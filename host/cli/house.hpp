@@ -13,11 +13,15 @@ namespace vatwright {
 struct House {
   // PREFIX/bin/vatwright -> PREFIX/lib/vatwright/plugins and PREFIX/share/vatwright; further plugin
   // folders come after the program's own.
-  explicit House(const std::vector<std::filesystem::path>& plugin_folders);
+  explicit House(const std::vector<std::filesystem::path>& further_plugins);
 
   std::filesystem::path rules_folder;
+  std::vector<std::filesystem::path> plugin_folders;
   Catalogue catalogue;
   Registry registry;
+
+  // Its data, and what stands in the folders of plugins: all that a run may read beside the recipe.
+  std::vector<std::filesystem::path> files() const;
 
   Bench bench() { return {registry, catalogue, rules_folder}; }
 };

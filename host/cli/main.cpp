@@ -1,5 +1,6 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/bench/rule_sets.hpp"
 #include "host/cli/command_line.hpp"
 #include "host/cli/command_slips.hpp"
 #include "host/cli/complete.hpp"
@@ -41,17 +42,22 @@ class Commands {
 
   int run() {
     if (!options_.lots.empty()) return run_on_lots();
-    return write(house_.bench().run(read_recipe(Document::open(options_.file)), options_.draws));
+    const Recipe recipe = read_recipe(Document::open(options_.file));
+    refuse_out_onto(recipe);
+    return write(house_.bench().run(recipe, options_.draws));
   }
 
   int compute() {
-    return write(
-        house_.bench().run(recipe_of_arguments(options_.name, options_.arguments, options_.rules), options_.draws));
+    const Recipe recipe = recipe_of_arguments(options_.name, options_.arguments, options_.rules);
+    refuse_out_onto(recipe);
+    return write(house_.bench().run(recipe, options_.draws));
   }
 
   int verify() {
     const Verdict verdict = verify_sheet(house_.bench(), options_.file);
     report_refusals();
+    for (const auto& line : verdict.about) print(line + "\n");
+    for (const auto& what : verdict.not_compared) print("not compared: " + what + "\n");
     constexpr std::size_t most_shown = 40;
     for (std::size_t i = 0; i < std::min(verdict.differences.size(), most_shown); ++i)
       print("DIFFERS  " + verdict.differences[i] + "\n");
@@ -67,7 +73,8 @@ class Commands {
             std::to_string(verdict.checks) + " checks of this sheet FAIL\n");
       return check_fails;
     }
-    return print(options_.file + ": holds: " + compared + ", every one is the same\n");
+    return print(options_.file + (verdict.not_compared.empty() ? ": holds: " : ": the same figures: ") + compared +
+                 ", every one is the same\n");
   }
 
   int check() {
@@ -97,6 +104,7 @@ class Commands {
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
 
   int manual(const CLI::App& app) {
+    refuse_onto(options_.out, house_.files());
     const std::string page = manual_page(app, house_);
     if (report_refusals()) return plugin_trouble;
     put(page, options_.out);
@@ -108,6 +116,7 @@ class Commands {
     if (options_.format != "csv" && options_.format != "html")
       throw BadInput("a table of lots is answered as csv or html\n  add '--format csv'");
     Recipe recipe = read_recipe(Document::open(options_.file));
+    refuse_out_onto(recipe);
     const Bench bench = house_.bench();
     Batch batch(bench, recipe, options_.lots, options_.draws);
     report_refusals();
@@ -122,8 +131,19 @@ class Commands {
     output.finish();
     bar.end();
     std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors
-              << " that could not be computed\n";
+              << " that could not be computed";
+    if (count.unusual > 0) std::cerr << ", " << count.unusual << " with an unusual reading";
+    std::cerr << "\n";
     return count.failing + count.errors == 0 ? fine : check_fails;
+  }
+
+  // Before anything is computed.
+  void refuse_out_onto(const Recipe& recipe) const {
+    auto read = house_.files();
+    for (const auto& file : rule_files(recipe)) read.push_back(file);
+    for (const auto* file : {&options_.file, &options_.lots})
+      if (!file->empty()) read.emplace_back(*file);
+    refuse_onto(options_.out, read);
   }
 
   int write(const Worksheet& sheet) {

@@ -64,6 +64,16 @@ TextStyle terminal_style() {
   return style;
 }
 
+void refuse_onto(const std::string& out, const std::vector<std::filesystem::path>& read) {
+  struct stat target {
+  }, one{};
+  if (out.empty() || ::stat(out.c_str(), &target) != 0) return;
+  for (const auto& file : read)
+    if (::stat(file.c_str(), &one) == 0 && one.st_dev == target.st_dev && one.st_ino == target.st_ino)
+      throw BadInput(out + ": the sheet would be written over " + file.string() +
+                     ", which this run reads; nothing was computed\n  name another file after --out");
+}
+
 Output::Output(std::string file) : file_(std::move(file)), descriptor_(STDOUT_FILENO) {
   if (file_.empty()) return;
   std::error_code ec;
@@ -74,7 +84,11 @@ Output::Output(std::string file) : file_(std::move(file)), descriptor_(STDOUT_FI
     descriptor_ = ::open(file_.c_str(), O_WRONLY | O_CLOEXEC);
   } else {
     // Through a symbolic link, as every other program writes.
-    if (kind == fs::file_type::regular) file_ = fs::canonical(file_, ec).string();
+    if (kind == fs::file_type::regular) {
+      file_ = fs::canonical(file_, ec).string();
+      struct stat there {};
+      if (::stat(file_.c_str(), &there) == 0) mode_ = there.st_mode & 07777;
+    }
     const auto folder = fs::path(file_).parent_path();
     into_ = Into::unnamed;
     descriptor_ = ::open(folder.empty() ? "." : folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, readable);
@@ -101,7 +115,8 @@ void Output::write(const std::string& text) {
 void Output::finish() {
   if (file_.empty()) return;
   if (into_ != Into::device && ::fsync(descriptor_) != 0) fail(errno);
-  if (into_ == Into::temporary && ::fchmod(descriptor_, readable) != 0) fail(errno);
+  const bool sets_mode = mode_ != 0 || into_ == Into::temporary;
+  if (into_ != Into::device && sets_mode && ::fchmod(descriptor_, mode_ != 0 ? mode_ : readable) != 0) fail(errno);
   if (into_ == Into::unnamed) give_name();
   const int descriptor = std::exchange(descriptor_, -1);
   if (::close(descriptor) != 0) fail(errno);

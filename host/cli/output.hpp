@@ -3,8 +3,12 @@
 
 #include "host/sheet/writers.hpp"
 
+#include <sys/types.h>
+
 #include <cstddef>
+#include <filesystem>
 #include <string>
+#include <vector>
 
 namespace vatwright {
 
@@ -12,10 +16,13 @@ namespace vatwright {
 // says that it is.
 TextStyle terminal_style();
 
+// `out` onto a file that the run reads, by this name or another: the same file on the same disk. Throws BadInput.
+void refuse_onto(const std::string& out, const std::vector<std::filesystem::path>& read);
+
 // Output in parts: to a file without a name, which is given `file`'s on `finish`; to standard output
 // when `file` is empty; straight to a device or a pipe. What is not finished leaves nothing behind,
-// even when the program is killed; only on a file system that knows no files without a name (NFS)
-// does a kill leave a temporary file `file.XXXXXX`.
+// even when the program is killed, and a file that is there keeps its permissions; only on a file system that knows no
+// files without a name (NFS) does a kill leave a temporary file `file.XXXXXX`.
 class Output {
  public:
   // Each throws BadInput when it cannot be written.
@@ -33,6 +40,7 @@ class Output {
   std::string file_, temporary_;  // `temporary_`: a name to move over `file_`, or to remove
   Into into_ = Into::standard_output;
   int descriptor_;
+  mode_t mode_ = 0;  // of the file that is there already; 0: there is none
 };
 
 // How far a long run is, on a terminal; nothing elsewhere.

@@ -3,6 +3,7 @@
 #include "host/cli/compute.hpp"
 #include "host/files/hash.hpp"
 #include "host/sheet/json_text.hpp"
+#include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 
 #include <fmt/format.h>
@@ -118,10 +119,34 @@ void look_at_recipe(const Sheet& sheet, Verdict& verdict) {
         "recipe: its text and its SHA-256 do not belong together; one of them was changed");
   const std::filesystem::path file = sheet.text("file");
   std::error_code ec;
-  if (sheet.text("form") == arguments_form || !std::filesystem::is_regular_file(file, ec)) return;
+  if (sheet.text("form") == arguments_form) return;
+  if (!std::filesystem::is_regular_file(file, ec)) {
+    verdict.not_compared.push_back(
+        fmt::format("the recipe file {}, which is not here: only the text that the sheet carries", file.string()));
+    return;
+  }
   if (read_file(file, ReadLimits{}.bytes) != sheet.text("text"))
     verdict.differences.push_back(
         fmt::format("recipe: the file {} has changed since the sheet was written", file.string()));
+}
+
+// For whoever holds the paper in the other hand: is it this sheet?
+std::vector<std::string> about(const Worksheet& sheet) {
+  constexpr std::size_t shown_of_hash = 12;  // as on the page
+  std::vector<std::string> out{sheet.title, fmt::format("recipe {} (SHA-256 {}...)", sheet.recipe_name,
+                                                        sheet.recipe_sha256.substr(0, shown_of_hash))};
+  std::string rules;
+  for (const auto& set : sheet.rules) rules += (rules.empty() ? "" : ", ") + set.name;
+  out.push_back("rules: " + (rules.empty() ? "none asked for" : rules));
+  for (const auto& lot : sheet.lots) {
+    std::string doses;
+    for (const auto& step : sheet.steps)
+      for (std::size_t i = 0; i < step.outcome.additions.size() && step.lot == lot.name; ++i)
+        doses += (doses.empty() ? "" : ", ") + shown_amount(step.outcome.additions[i]) + " of " +
+                 named(step.outcome.additions[i], *step.added[i]);
+    out.push_back("lot " + lot.name + ": " + (doses.empty() ? "nothing to add" : doses));
+  }
+  return out;
 }
 
 }  // namespace
@@ -134,6 +159,7 @@ Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
   try {
     const Recipe recipe = recipe_of(sheet);
     const Worksheet anew = bench.run(recipe, sheet.draws());
+    verdict.about = about(anew);
     for (const auto& step : anew.steps)
       for (const auto& check : step.outcome.checks) {
         ++verdict.checks;

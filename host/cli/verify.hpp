@@ -13,6 +13,8 @@ struct Verdict {
   std::vector<std::string> differences;  // in words, each with its place in the sheet
   std::size_t compared = 0;              // figures and words
   std::size_t checks = 0, failing = 0;   // of the sheet, when it was computed anew
+  std::vector<std::string> about;        // which sheet it is: title, hash, rules, lots, doses
+  std::vector<std::string> not_compared;
 };
 
 // Throws BadInput for a file that is no worksheet in JSON.

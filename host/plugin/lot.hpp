@@ -14,8 +14,12 @@ namespace vatwright::lot {
 inline constexpr Source guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
 inline constexpr Source law{.title = "the words that the rule sets go by"};
 
-inline constexpr Key<Volume> volume{
-    {.name = "volume", .help = "volume of the lot", .unit = "L", .valid = Range{0.001, 1e7}, .source = guard}};
+inline constexpr Key<Volume> volume{{.name = "volume",
+                                     .help = "volume of the lot",
+                                     .unit = "L",
+                                     .valid = Range{0.001, 1e7},
+                                     .usual = Range{1, 100000},
+                                     .source = guard}};
 inline constexpr Key<Temperature> temperature{{.name = "temperature",
                                                .help = "temperature of the lot",
                                                .unit = "°C",
@@ -145,7 +149,8 @@ inline constexpr Key<Acidity> volatile_acidity{{.name = "volatile acidity",
                                                 .unit = "g/L as acetic acid",
                                                 .valid = Range{0, 10},
                                                 .usual = Range{0, 1.2},
-                                                .source = guard}};
+                                                .source = guard,
+                                                .basis = "acetic acid"}};
 inline constexpr Key<MassConcentration> tartaric_acid{{.name = "tartaric acid",
                                                        .help = "total, all its forms",
                                                        .unit = "g/L",
@@ -264,6 +269,12 @@ inline constexpr std::array<const Input*, 13> amounts_per_volume{
 // volume that it was done to, and a lot that says nothing was given none.
 inline constexpr std::array<const Input*, 6> booked{&acid_added,    &acid_removed,  &strength_gained,
                                                     &tirage_gained, &volume_gained, &water_added};
+
+// Whatever the law counts together over all steps: no step sets it, steps only add to it.
+constexpr bool is_account(std::string_view name) {
+  return name == treated_with.name ||
+         std::ranges::any_of(booked, [name](const Input* key) { return key->name == name; });
+}
 
 inline constexpr std::array<const Input*, 39> keys{&volume,
                                                    &temperature,

@@ -1,6 +1,7 @@
 // sugar.fortification: how much spirit brings a wine to a wanted strength.
 #pragma once
 
+#include "plugins/lab/agree.hpp"
 #include "plugins/sugar/dilution.hpp"
 #include "plugins/sugar/keys.hpp"
 
@@ -55,6 +56,7 @@ inline constexpr Calculation calculation{.name = "fortification",
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::sugar::fortification

@@ -47,6 +47,60 @@ TEST(OutTest, ThroughASymbolicLink) {
   EXPECT_EQ(contents(file), call({"run", demo_file()}).out);
 }
 
+// By its own name or another: nothing that the run reads is written over.
+TEST(OutTest, NothingThatIsReadIsWrittenOver) {
+  const Folder folder;
+  const std::vector<fs::path> read{
+      folder.write("recipe.yaml",
+                   "recipe: test\nrules: my rules.yaml\nsteps: [sulfite.addition: {target free SO2: 28 mg/L}]\n"),
+      folder.write("lots.csv", "lot,volume [hL],pH,free SO2 [mg/L],total SO2 [mg/L]\nA,48,3.4,14,62\n"),
+      folder.write("my rules.yaml",
+                   "rules: my rules\nnote: ours\nlimits:\n  total SO2: [{at most: 90 mg/L, source: ours}]\n")};
+  const auto run_to = [&](const fs::path& out) {
+    return call({"run", read[0].string(), "--lots", read[1].string(), "--format", "csv", "--out", out.string()});
+  };
+  ASSERT_EQ(run_to(folder.path() / "out.csv").status, 0) << run_to(folder.path() / "out.csv").err;
+  for (const auto& file : read) {
+    const auto before = contents(file);
+    const auto link = folder.path() / "link", twin = folder.path() / "twin";
+    fs::create_symlink(file, link);
+    fs::create_hard_link(file, twin);
+    for (const auto& out : {file, link, twin, folder.path() / "." / file.filename()}) {
+      const auto said = run_to(out);
+      EXPECT_EQ(said.status, 2) << out;
+      EXPECT_NE(said.err.find("which this run reads; nothing was computed"), std::string::npos) << said.err;
+      EXPECT_EQ(contents(file), before);
+    }
+    fs::remove(link);
+    fs::remove(twin);
+  }
+}
+
+TEST(OutTest, NoDataOfTheProgramIsWrittenOver) {
+  const auto catalogue = build_dir / "share/vatwright/substances.yaml";
+  const auto before = contents(catalogue);
+  const Folder folder;
+  fs::create_symlink(catalogue, folder.path() / "sheet.txt");
+  for (const auto& words : {std::vector<std::string>{"run", demo_file()}, {"manual"}}) {
+    auto all = words;
+    all.insert(all.end(), {"--out", (folder.path() / "sheet.txt").string()});
+    EXPECT_EQ(call(all).status, 2);
+    EXPECT_EQ(contents(catalogue), before);
+  }
+}
+
+TEST(OutTest, AFileThatIsThereKeepsItsPermissions) {
+  const Folder folder;
+  const auto file = folder.write("sheet.txt", "the old one");
+  for (const mode_t mode : {0600U, 0640U, 0644U, 0664U, 0444U, 0755U}) {
+    ASSERT_EQ(::chmod(file.c_str(), mode), 0);
+    EXPECT_EQ(call({"run", demo_file(), "--out", file.string()}).status, 0);
+    struct stat facts {};
+    ASSERT_EQ(::stat(file.c_str(), &facts), 0);
+    EXPECT_EQ(facts.st_mode & 07777U, mode);
+  }
+}
+
 TEST(OutTest, ADeviceIsWrittenToAndNotReplaced) {
   const Folder folder;
   EXPECT_EQ(call({"run", demo_file(), "--out", "/dev/null"}).status, 0);

@@ -58,6 +58,23 @@ TEST(Verify, ASheetHolds) {
   EXPECT_GT(verdict.compared, 50U);
 }
 
+// Which sheet it is stands before the verdict; what could not be compared is not said to hold.
+TEST(Verify, TheSheetIsNamed) {
+  const Folder folder;
+  const auto recipe = folder.write("r.yaml", chain);
+  const auto sheet = folder.path() / "s.json";
+  ASSERT_EQ(call({"run", recipe.string(), "--format", "json", "--out", sheet.string()}).status, 0);
+  const auto good = call({"verify", sheet.string()});
+  for (const char* words :
+       {"test\n", "(SHA-256 ", "rules: EU\n", "lot T7: ", " of potassium metabisulfite", ": holds: "})
+    EXPECT_TRUE(says(good.out, words));
+  fs::remove(recipe);
+  const auto alone = call({"verify", sheet.string()});
+  EXPECT_TRUE(says(alone.out, "not compared: the recipe file "));
+  EXPECT_EQ(alone.out.find("holds"), std::string::npos) << alone.out;
+  EXPECT_EQ(alone.status, 0);
+}
+
 TEST(Verify, ADrawnSheetHolds) {
   Sheets sheets;
   EXPECT_EQ(sheets.found(sheets.sheet({3'000, 11})), "");

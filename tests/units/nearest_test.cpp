@@ -82,6 +82,18 @@ TEST(Nearest, EverydayWordsAreInTheirPlainForm) {
   }
 }
 
+// Near in its letters is not near in its meaning.
+TEST(Nearest, AcrossMeaningsTheDifferenceIsSaid) {
+  constexpr std::array<std::string_view, 3> targets{"target molecular SO2", "target free SO2", "total SO2"};
+  EXPECT_EQ(did_you_mean("target total SO2", targets),
+            "there is 'target free SO2', which is another thing: 'free', not 'total'");
+  constexpr std::array<std::string_view, 1> lactic{"lactic acid"};
+  EXPECT_EQ(did_you_mean("malic acid", lactic),
+            "there is 'lactic acid', which is another thing: 'lactic', not 'malic'");
+  for (const auto* slip : {"target free S02", "target fre SO2", "Target Free SO2", "targetfree SO2", "free SO2"})
+    EXPECT_EQ(did_you_mean(slip, targets), "the nearest known one is 'target free SO2'") << slip;
+}
+
 TEST(Nearest, IsSilentWhenNothingIsClose) {
   EXPECT_EQ(nearest("gravity", known), "");
   EXPECT_EQ(nearest("", std::span<const std::string_view>()), "");

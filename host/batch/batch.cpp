@@ -6,6 +6,7 @@
 #include "host/recipe/together.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <deque>
@@ -34,6 +35,10 @@ void append(std::vector<RowName>& all, std::vector<RowName>&& more) {
 // What a row does to the verdict. The names of the rows that are amiss are kept where somebody reads them.
 void judge(const RowSheet& row, bool with_names, BatchVerdict& verdict) {
   ++verdict.count.lots;
+  if (row.unusual) {
+    ++verdict.count.unusual;
+    if (with_names) verdict.unusual.push_back({row.line, row.lot});
+  }
   if (!row.error.empty()) {
     ++verdict.count.errors;
     if (with_names) verdict.refused.push_back({row.line, row.lot});
@@ -176,6 +181,7 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
     };
     check_together(of(lot::free_so2), of(lot::total_so2));
     bench_.run_steps(ready, draws_, out.sheet);
+    hold_back_unusual(out);
     out.sheet.weigh_out = weigh_out(out.sheet.steps, apart_);
   } catch (const InputError& error) {
     out.error = error.what();
@@ -186,6 +192,18 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
     out.error = error.what();
   }
   return out;
+}
+
+// Nobody reads the notes of a row: a reading that may be a slip orders nothing until somebody has said that it is none.
+void Batch::hold_back_unusual(RowSheet& row) const {
+  for (const auto& step : row.sheet.steps) {
+    if (step.unusual.empty()) continue;
+    row.unusual = true;
+    if (recipe_.unusual_accepted || step.outcome.additions.empty()) continue;
+    throw InputError(fmt::format("held back: {}", fmt::join(step.unusual, "; ")),
+                     "it decides what to add; where every such reading is true, the recipe says 'unusual readings: "
+                     "accepted'");
+  }
 }
 
 BatchCount Batch::run(const RowWriter& writer, const std::function<void(const std::string&)>& write,
@@ -235,8 +253,10 @@ void BatchVerdict::join(BatchVerdict&& later) {
   count.failing += later.count.failing;
   count.errors += later.count.errors;
   count.unchecked += later.count.unchecked;
+  count.unusual += later.count.unusual;
   append(failing, std::move(later.failing));
   append(refused, std::move(later.refused));
+  append(unusual, std::move(later.unusual));
   handled.join(later.handled);
 }
 

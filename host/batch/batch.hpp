@@ -25,13 +25,15 @@ struct RowRead {
 struct RowSheet {
   std::size_t line = 0;
   std::string lot;
-  Worksheet sheet;    // steps and weigh-out list only
-  std::string error;  // why there is nothing of it; else empty
+  Worksheet sheet;       // steps and weigh-out list only
+  std::string error;     // why there is nothing of it; else empty
+  bool unusual = false;  // a reading is outside the usual: the row is held back where that decides what to add
 };
 
 struct BatchCount {
   // Each lot fails, is refused (an error), had nothing that could be checked, or passes.
   std::size_t lots = 0, failing = 0, errors = 0, unchecked = 0;
+  std::size_t unusual = 0;  // of them all: with a reading outside the usual
 
   std::size_t passing() const { return lots - failing - errors - unchecked; }
 };
@@ -45,7 +47,7 @@ struct RowName {
 // What is known when the last row is done.
 struct BatchVerdict {
   BatchCount count;
-  std::vector<RowName> failing, refused;  // for a writer whose head names them
+  std::vector<RowName> failing, refused, unusual;  // for a writer whose head names them
   Handled handled;
 
   void join(BatchVerdict&& later);
@@ -82,6 +84,7 @@ class Batch {
 
  private:
   std::vector<RowRead> next_rows();
+  void hold_back_unusual(RowSheet& row) const;
   RowSheet compute(const RowRead& read, Prepared& ready) const;
 
   const Bench& bench_;

@@ -1,6 +1,5 @@
 #include "host/batch/columns.hpp"
 
-#include "host/bench/thousands.hpp"
 #include "host/recipe/allowed.hpp"
 #include "host/recipe/lot_name.hpp"
 #include "host/recipe/quantity.hpp"
@@ -120,7 +119,7 @@ class HeadReader {
     }();
     if (dimension_of_unit == key.dimension) return;
     if (key.dimension == dimension_of<Acidity>() && dimension_of_unit == dimension_of<MassConcentration>()) {
-      if (acid_basis_ != nullptr) return;
+      if (basis_of(key, acid_basis_) != nullptr) return;
       fail("'" + column.head + "' does not say which acid it is counted as",
            "write such as '" + std::string(key.name) + " [" + column.unit +
                " as tartaric acid]', or state 'acid basis: tartaric acid' in the recipe");
@@ -144,10 +143,6 @@ Value quantity(const LotColumn& column, const std::string& cell, const Basis* ac
   if (!column.unit.empty() && has_unit)
     throw InputError("'" + cell + "' has a unit, and so has the head", "write the number alone, in " + column.unit);
   const std::string text = column.unit.empty() ? cell : cell + " " + column.unit;
-  // Nobody reads the notes of a row, and a spreadsheet groups thousands of its own accord.
-  if (key.dimension == dimension_of<Volume>())
-    if (const auto ways = either_way(cell); !ways.empty())
-      throw InputError("'" + text + "' can be read in two ways", ways);
   return quantity_of(text, key, acid_basis);
 }
 

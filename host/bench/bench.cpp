@@ -1,10 +1,11 @@
 #include "host/bench/bench.hpp"
 
+#include "host/bench/contradiction.hpp"
+#include "host/bench/law_notes.hpp"
 #include "host/bench/made_lots.hpp"
 #include "host/bench/measure_first.hpp"
 #include "host/bench/prepared.hpp"
 #include "host/bench/rule_sets.hpp"
-#include "host/bench/thousands.hpp"
 #include "host/bench/vet.hpp"
 #include "host/bench/weigh_out.hpp"
 #include "host/files/hash.hpp"
@@ -23,16 +24,18 @@ namespace fs = std::filesystem;
 
 namespace {
 
-void note_unusual(const std::vector<UsedInput>& inputs, Outcome& outcome) {
+std::vector<std::string> unusual_among(const std::vector<UsedInput>& inputs) {
+  std::vector<std::string> out;
   for (const auto& used : inputs) {
     if (used.input->kind != Kind::quantity || !used.input->usual || used.from.is_fallback()) continue;
     const double number = parse_unit(used.input->unit).number(used.value.number);
     const auto [low, high] = *used.input->usual;
     if (number >= low && number <= high) continue;
     const auto with = [&](double n) { return with_unit(fmt::format("{:g}", n), used.input->unit); };
-    outcome.note(fmt::format("{} of {} is outside the usual {:g} to {}: check the reading", used.input->name,
-                             with(number), low, with(high)));
+    out.push_back(fmt::format("{} of {} is outside the usual {:g} to {}: check the reading", used.input->name,
+                              with(number), low, with(high)));
   }
+  return out;
 }
 
 // Of what was poured in nobody knows what it does to these.
@@ -41,18 +44,6 @@ void note_unknown(std::size_t said, Outcome& outcome) {
   for (std::size_t i = said; i < outcome.forgotten.size(); ++i)
     names += fmt::format("{}{}", names.empty() ? "" : ", ", outcome.forgotten[i]->name);
   if (!names.empty()) outcome.note("no longer known after what is poured in, and to be measured again: " + names);
-}
-
-// Once on a sheet, before all else that the first step which uses the volume notes.
-void note_thousands(const std::vector<StepSheet>& before, StepSheet& step) {
-  for (auto& note : doubtful_thousands(step.inputs)) {
-    const bool said = std::any_of(before.begin(), before.end(), [&](const StepSheet& earlier) {
-      const auto& notes = earlier.outcome.notes;
-      return std::find(notes.begin(), notes.end(), note) != notes.end();
-    });
-    auto& notes = step.outcome.notes;
-    if (!said) notes.insert(notes.begin(), std::move(note));
-  }
 }
 
 std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const std::vector<std::string>& ids,
@@ -89,6 +80,15 @@ std::optional<Volume> volume_of(const std::vector<UsedInput>& inputs, const LotS
 
 }  // namespace
 
+// A set, and those that it includes; each once.
+void Bench::add_rules(RuleSet set, Rules& rules) const {
+  for (const auto& there : rules.sets())
+    if (there.name() == set.name() && there.sha256() == set.sha256()) return;
+  const auto includes = set.includes();
+  rules.add(std::move(set));
+  for (const auto& name : includes) add_rules(named_rules(rules_folder_, name), rules);
+}
+
 Rules Bench::rules_of(const Recipe& recipe) const {
   Rules rules;
   for (const auto& [name, mark] : recipe.rules) {
@@ -97,11 +97,11 @@ Rules Bench::rules_of(const Recipe& recipe) const {
       if (!fs::exists(file))
         recipe.document.fail(mark, "there is no file " + in_quotes(file.string()),
                              "house rules stand beside the recipe: look at the spelling of their name");
-      rules.add(own_rules(file, rules_folder_, registry_));
+      add_rules(own_rules(file, rules_folder_, registry_), rules);
       continue;
     }
     try {
-      rules.add(named_rules(rules_folder_, name));
+      add_rules(named_rules(rules_folder_, name), rules);
     } catch (const InputError& error) {
       recipe.document.fail(mark, error.what(), error.hint());
     }
@@ -146,6 +146,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
   for (const auto& step : ready.steps) {
     const auto& id = step.spec->calculation;
     refuse_absent(recipe, step, lots);
+    if (step.lot) refuse_contradiction(recipe, step, lots[*step.lot]);
     const GivenInputs inputs(step, lots, *ready.rules);
     // An earlier step may leave a value unknown that it was free to change.
     refuse_missing(recipe, step, step.lot ? lots[*step.lot].name : std::string(),
@@ -163,14 +164,18 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
       out.volume = shown_volume(lots[*step.lot]);
     }
     out.inputs = inputs.used();
-    out.outcome = call(step, inputs, recipe);
+    out.outcome = contradicted(step, lots);
+    out.contradicted = !out.outcome.checks.empty();
+    if (!out.contradicted) out.outcome = call(step, inputs, recipe);
     vet(out.outcome, *step.calculation, id, volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr));
     const auto said = out.outcome.forgotten.size();
     let_follow(step, lots, out.outcome);
     note_unknown(said, out.outcome);
     withhold(out, sheet.steps);
-    note_unusual(out.inputs, out.outcome);
-    note_thousands(sheet.steps, out);
+    out.unusual = unusual_among(out.inputs);
+    for (const auto& words : out.unusual) out.outcome.note(words);
+    note_silent_rules(inputs, *ready.rules, out.outcome);
+    note_wine_to_come(inputs, *ready.rules, out.outcome);
     std::vector<std::string> added;
     for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
     out.added = from_catalogue(catalogue_, added, id);

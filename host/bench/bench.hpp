@@ -30,6 +30,7 @@ class Bench {
 
  private:
   Rules rules_of(const Recipe& recipe) const;
+  void add_rules(RuleSet set, Rules& rules) const;
 
   Registry& registry_;
   const Catalogue& catalogue_;

@@ -1,5 +1,6 @@
 #include "host/bench/bind.hpp"
 
+#include "host/plugin/lot.hpp"
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
 
@@ -63,6 +64,7 @@ class Binder {
     std::vector<std::string_view> known{"lot"};
     for (const auto& need : step.calculation->inputs) {
       if (need.input->name == input.name) {
+        if (step.lot && lot::is_counted_by_law(&input)) refuse_account(input);
         step.given.emplace(need.input, read_value(doc_, *input.node, *need.input, recipe_.acid_basis));
         return;
       }
@@ -70,6 +72,11 @@ class Binder {
     }
     doc_.fail(input.mark, step.spec->calculation + " has no input " + in_quotes(input.name),
               did_you_mean(input.name, known, "'vatwright show " + step.spec->calculation + "' lists them"));
+  }
+
+  [[noreturn]] void refuse_account(const StepInput& input) const {
+    doc_.fail(input.mark, in_quotes(input.name) + " is an account of what was done to the lot, which no step can set",
+              "write it under the lot: it is what was done before this recipe, and each step adds its own to it");
   }
 
   bool from_lot(const BoundStep& step, const Input& input) const {

@@ -1,5 +1,7 @@
 #include "host/bench/given.hpp"
 
+#include <algorithm>
+
 namespace vatwright {
 namespace {
 
@@ -26,6 +28,7 @@ const Value* GivenInputs::find(const Input& input) const {
 }
 
 std::optional<LimitRow> GivenInputs::limit(const LimitInfo& info, const Analysis* lot) const {
+  if (known_ == nullptr && std::find(asked_.begin(), asked_.end(), &info) == asked_.end()) asked_.push_back(&info);
   return rules_.limit(info, view(lot));
 }
 

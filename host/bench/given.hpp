@@ -32,6 +32,9 @@ class GivenInputs final : public Inputs {
 
   // For the sheet.
   std::vector<UsedInput> used() const;
+  // The lot as the rules are told of it, and what the calculation has asked of them.
+  LotView lot_view() const { return view(nullptr); }
+  const std::vector<const LimitInfo*>& asked() const { return asked_; }
 
  private:
   struct Used {
@@ -50,6 +53,7 @@ class GivenInputs final : public Inputs {
   const Known* known_;
   std::deque<Value> joined_;
   std::vector<Used> used_;
+  mutable std::vector<const LimitInfo*> asked_;  // by the one step that is given this
 };
 
 }  // namespace vatwright

@@ -1,5 +1,6 @@
 #include "host/bench/prepared.hpp"
 
+#include "host/bench/contradiction.hpp"
 #include "host/facts/pour.hpp"
 #include "host/plugin/lot.hpp"
 
@@ -36,6 +37,7 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
   rules.composition([](std::string_view) { return nullptr; });
   rules.sweetness_terms([](std::string_view) { return nullptr; });
   auto lots = lots_of(recipe, steps);
+  refuse_contradictions(recipe, steps, lots);
   if (typical != nullptr) {
     for (auto& step : steps)
       for (auto& [input, value] : step.given) typical->tell(*input, value);

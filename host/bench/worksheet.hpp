@@ -63,8 +63,10 @@ struct StepSheet {
   std::string lot;     // empty: the step is on no single lot
   std::string volume;  // of the lot, as shown; empty when it is not known
   std::vector<UsedInput> inputs;
+  std::vector<std::string> unusual;  // of the inputs, in words: also among the notes
   Outcome outcome;
-  bool doses = false;  // the calculation decides on an amount, which may come to nothing
+  bool contradicted = false;  // readings that it takes cannot all be right: it was not run
+  bool doses = false;         // the calculation decides on an amount, which may come to nothing
   std::optional<MadeFirst> made_first{};
   std::optional<MeasureFirst> measure_first{};
   std::optional<Withheld> withheld{};                    // neither work nor additions are left in the outcome

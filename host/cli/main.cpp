@@ -126,7 +126,9 @@ class Commands {
     output.finish();
     bar.end();
     std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors
-              << " that could not be computed\n";
+              << " that could not be computed";
+    if (count.unusual > 0) std::cerr << ", " << count.unusual << " with an unusual reading";
+    std::cerr << "\n";
     return count.failing + count.errors == 0 ? fine : check_fails;
   }
 

@@ -10,11 +10,14 @@
 #include <optional>
 #include <span>
 #include <string_view>
+#include <vector>
 
 namespace vatwright {
 
 class Inputs;
+class Readings;
 struct Outcome;
+struct Disagreement;
 
 // Where a number comes from. `standing` says how far to trust the citation: empty when the value
 // was read there, else "from memory", "common practice, no source", "derived".
@@ -52,9 +55,16 @@ struct Need {
   const Input* input;
   bool required;
   std::string_view fallback;
+  bool anew = false;
 };
 constexpr Need needs(const Input& input) { return {&input, true, {}}; }
 constexpr Need takes(const Input& input, std::string_view fallback = {}) { return {&input, false, fallback}; }
+// A lot key that the step may say otherwise than its lot: a reading that was taken for this step, or
+// what it was taken at. Of every other the host refuses a second value.
+constexpr Need anew(Need need) {
+  need.anew = true;
+  return need;
+}
 
 struct Input {
   std::string_view name{};       // the key in a recipe
@@ -73,6 +83,9 @@ struct Input {
   // Of lots and rows: what each of them may say; of bounds: the keys that may be bound. A figure
   // alone in place of a lot's map goes to the first of its dimension.
   std::span<const Need> each{};
+  // Of an acidity that is always counted as one acid unless it says otherwise itself: that acid. A
+  // recipe's `acid basis` does not reach it.
+  std::string_view basis{};
 
   // Filled in by the typed keys (host/plugin/keys.hpp), never by hand.
   Kind kind = Kind::choice;
@@ -99,6 +112,7 @@ struct ResultInfo {
 // A figure of the rule sets, by the name that it has in host/rules/*.yaml.
 struct LimitInfo {
   std::string_view name{}, help{}, unit{};
+  bool beside = false;    // on what comes with a dose, such as its water, and not on what is dosed
   Dimension dimension{};  // filled in by Limit
 };
 
@@ -117,6 +131,9 @@ struct Calculation {
   bool on_lot = true;                           // false: it looks at no single lot, and a step may not name one
   bool repeatable = true;                       // false: too long or too discrete to be drawn again for its uncertainty
   bool measures = false;                        // true: it reckons readings, as a titration does; false: forecasts
+  // Readings of the lot that contradict each other, asked before `run`: one that takes any of them is not run then, and
+  // the sheet says why. Whatever doses has one; pure too.
+  std::vector<Disagreement> (*agree)(const Readings& lot) = nullptr;
   // Pure: the same inputs give the same outcome, on any thread. Throws InputError for inputs that
   // are each in range but impossible together; never returns half an answer.
   Outcome (*run)(const Inputs&) = nullptr;

@@ -105,6 +105,12 @@ struct Check {
   std::string remedy;  // what to do when it does not hold
 };
 
+// Readings that cannot all be right, and the check that fails of them.
+struct Disagreement {
+  std::vector<const Input*> between;
+  Check check;
+};
+
 // The trade's rule of thumb, or another published model, beside the answer.
 struct SecondOpinion {
   std::string name;

@@ -1,5 +1,6 @@
 #include "host/recipe/allowed.hpp"
 
+#include "host/recipe/thousands.hpp"
 #include "units/error.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
@@ -36,7 +37,7 @@ std::string range_of(const Input& input) {
 }
 
 void refuse_out_of_range(const Input& input, double coherent, std::string_view text) {
-  if (can_be(input, coherent)) return;
+  if (can_be(input, coherent)) return refuse_doubtful_thousands(input, coherent, text);
   throw InputError(fmt::format("'{}' is outside what can be: {}", text, range_of(input)),
                    "check the figure and its unit");
 }

@@ -1,4 +1,5 @@
 #include "host/recipe/node_reader.hpp"
+#include "host/recipe/quantity.hpp"
 
 #include <string>
 #include <string_view>
@@ -9,7 +10,7 @@ namespace {
 // One figure of a bound, in the words of the key that it is on.
 double bound(const NodeReader& n, const Input& key, const Node& node, std::string_view text, std::size_t offset) {
   try {
-    const Measured m = expect(parse(text), {key.dimension, key.counted, key.unit, n.acid_basis()}, text);
+    const Measured m = expect(parse(text), expected_of(key, n.acid_basis()), text);
     refuse_uncertainty(m, text);
     NodeReader(n.doc(), key, n.acid_basis()).in_range(node, m.value);
     return m.value;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/plugin/inputs.hpp"
+#include "host/recipe/quantity.hpp"
 #include "host/yaml/document.hpp"
 #include "units/basis.hpp"
 #include "units/parse.hpp"
@@ -42,7 +43,7 @@ class NodeReader {
   double exact(const Node& node, const Expected& expected) const;
   void in_range(const Node& node, double coherent) const;
   // What a figure of the input itself must be.
-  Expected expected() const { return {input_.dimension, input_.counted, input_.unit, acid_basis_}; }
+  Expected expected() const { return expected_of(input_, acid_basis_); }
   // The input of `each` that an entry names.
   const Input& key_of(const Entry& entry) const;
 

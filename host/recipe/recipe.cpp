@@ -14,8 +14,8 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 7> recipe_keys{"recipe",      "demo data", "rules", "acid basis",
-                                                      "uncertainty", "lots",      "steps"};
+constexpr std::array<std::string_view, 8> recipe_keys{"recipe",      "demo data",        "rules", "acid basis",
+                                                      "uncertainty", "unusual readings", "lots",  "steps"};
 
 constexpr char such_title[] = "such as 'recipe: Tank 7, before bottling'";
 constexpr char such_steps[] = "such as 'steps:', and below it '  - sulfite.molecular: {lot: T7}'";
@@ -25,6 +25,11 @@ constexpr char such_recipe[] =
 constexpr char uncertainty_hint[] =
     "write 'uncertainty: typical', and readings without ± take the published one of their method; write ± with a "
     "reading for your own";
+
+constexpr char unusual_hint[] =
+    "write 'unusual readings: accepted' when you have looked at each, or leave it out: a row of a table whose dose "
+    "hangs "
+    "on one is held back then";
 
 class RecipeReader {
  public:
@@ -47,6 +52,11 @@ class RecipeReader {
       recipe_.typical_uncertainty = text(*uncertainty, "'typical'", uncertainty_hint) == "typical";
       if (!recipe_.typical_uncertainty)
         doc_.fail(uncertainty->mark, "expected 'typical', read '" + uncertainty->text + "'", uncertainty_hint);
+    }
+    if (const Node* unusual = root.find("unusual readings")) {
+      recipe_.unusual_accepted = text(*unusual, "'accepted'", unusual_hint) == "accepted";
+      if (!recipe_.unusual_accepted)
+        doc_.fail(unusual->mark, "expected 'accepted', read '" + unusual->text + "'", unusual_hint);
     }
     if (const Node* lots = root.find("lots")) read_lots(*lots);
     read_steps(due("steps", such_steps));

@@ -50,6 +50,7 @@ struct Recipe {
   std::string demo;  // what the recipe says of itself when its data is invented; else empty
   const Basis* acid_basis = nullptr;
   bool typical_uncertainty = false;                 // for readings that carry none
+  bool unusual_accepted = false;                    // somebody has looked at the unusual readings of a table
   std::vector<std::pair<std::string, Mark>> rules;  // by name or file, in order
   std::vector<LotSpec> lots;
   std::vector<StepSpec> steps;

@@ -1,6 +1,7 @@
 #include "host/rules/rules.hpp"
 
 #include "host/files/hash.hpp"
+#include "host/rules/become_wine.hpp"
 #include "host/rules/row.hpp"
 #include "host/yaml/known_keys.hpp"
 #include "units/nearest.hpp"
@@ -17,7 +18,7 @@ namespace vatwright {
 namespace {
 
 // Sections that hold no limits.
-constexpr std::array<std::string_view, 5> heads{"rules", "title", "note", composition_topic, terms_section};
+constexpr std::array<std::string_view, 6> heads{"rules", "title", "note", "includes", composition_topic, terms_section};
 constexpr std::array<std::string_view, 7> row_keys{"at most", "at least", "when",   "source",
                                                    "text of", "standing", "meaning"};
 constexpr std::array<std::pair<std::string_view, Sense>, 2> senses{
@@ -27,11 +28,23 @@ bool stricter(const LimitRow& a, const LimitRow& b) {
   return a.sense == Sense::at_most ? a.number < b.number : a.number > b.number;
 }
 
+// "includes: EU", or a list of names.
+std::vector<std::string> names_in(const Document& doc) {
+  const Node& node = *doc.root().find(heads[3]);
+  std::vector<std::string> names;
+  if (node.kind == Node::Kind::text) names.push_back(node.text);
+  for (const Node& item : node.items) names.push_back(item.text);
+  if (names.empty())
+    doc.fail(node.mark, "expected the name of a rule set, or a list of names", "such as 'includes: EU'");
+  return names;
+}
+
 }  // namespace
 
 RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file), sha256_(sha256_of(sections_.text())) {
   for (const auto& [key, into] : {std::pair{heads[0], &name_}, {heads[1], &title_}, {heads[2], &note_}})
     if (const auto doc = sections_.find(key)) *into = text_of(doc->root(), key);
+  if (const auto doc = sections_.find(heads[3])) includes_ = names_in(*doc);
   if (name_.empty())
     throw BadInput(file.string() + ": a rule set without a line 'rules: NAME'\n  add one, such as 'rules: our house'");
 }
@@ -138,8 +151,14 @@ std::vector<CompositionRule> Rules::composition(const LotView& lot) const {
 
 std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot) const {
   std::optional<LimitRow> strictest;
+  const bool wine_too = has_become_wine(lot);
   for (const auto& set : sets_) {
     auto row = set.limit(wanted, lot);
+    if (wine_too)
+      if (auto of_wine = set.limit(wanted, as_wine(lot)); of_wine && (!row || stricter(*of_wine, *row))) {
+        row = std::move(of_wine);
+        row->condition += std::string(row->condition.empty() ? "" : "; ") + counts_as_wine;
+      }
     if (row && strictest && row->sense != strictest->sense)
       throw BadInput("the rule sets " + strictest->rules + " and " + row->rules +
                      " give 'at most' and 'at least' for " + in_quotes(wanted.name) +
@@ -147,6 +166,26 @@ std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot
     if (row && (!strictest || stricter(*row, *strictest))) strictest = std::move(row);
   }
   return strictest;
+}
+
+std::vector<std::string> Rules::silent(const std::vector<const LimitInfo*>& topics, const LotView& lot) const {
+  const LotView wine = as_wine(lot);
+  const bool wine_too = has_become_wine(lot);
+  const auto speaks = [&](const RuleSet& set) {
+    return std::any_of(topics.begin(), topics.end(), [&](const LimitInfo* topic) {
+      return set.limit(*topic, lot) || (wine_too && set.limit(*topic, wine));
+    });
+  };
+  std::vector<std::string> out;
+  for (const auto& set : sets_) {
+    const auto& includes = set.includes();
+    const bool said =
+        speaks(set) || std::any_of(sets_.begin(), sets_.end(), [&](const RuleSet& other) {
+          return std::find(includes.begin(), includes.end(), other.name()) != includes.end() && speaks(other);
+        });
+    if (!said) out.push_back(set.name());
+  }
+  return out;
 }
 
 std::vector<TermLine> RuleSet::terms(const LotView& lot) const {

@@ -26,6 +26,8 @@ class RuleSet {
   const std::string& note() const { return note_; }
   const std::string& sha256() const { return sha256_; }
   std::vector<std::string_view> topics() const;
+  // The rule sets that it only adds to: whoever asks for it asks for those too.
+  const std::vector<std::string>& includes() const { return includes_; }
   // Throws BadInput for a topic that is not among the known ones; the nearest is named.
   void refuse_unknown_topics(const std::vector<std::string>& known) const;
 
@@ -60,6 +62,7 @@ class RuleSet {
   std::vector<Ready> ready_rows(const LimitInfo& wanted) const;
   Sections sections_;
   std::string name_, title_, note_, sha256_;
+  std::vector<std::string> includes_;
   std::map<std::string, std::vector<Ready>, std::less<>> read_;
 };
 
@@ -70,8 +73,10 @@ class Rules {
   void read(const LimitInfo& wanted) {
     for (auto& set : sets_) set.read(wanted);
   }
-  // Several sets together: the strictest figure wins.
+  // Several sets together: the strictest figure wins. A must that has become wine meets the rows of a wine too.
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
+  // The sets that have no row for the lot under any of `topics`, and include none that has: by name.
+  std::vector<std::string> silent(const std::vector<const LimitInfo*>& topics, const LotView& lot) const;
   // Several sets together: every rule of each counts.
   std::vector<CompositionRule> composition(const LotView& lot) const;
   // The rows of all sets that apply, or might apply, to the lot.

@@ -39,7 +39,7 @@ std::string joined(const std::vector<std::string>& texts, std::string_view betwe
 // The cells after the lot's name and at the end of its row: what is to be done, and what must be known
 // for it. A dose is never shown without its cautions.
 struct RowWork {
-  std::vector<std::string> before, add, cautions, handling, apart;
+  std::vector<std::string> before, add, dose, cautions, handling, apart;
 };
 
 RowWork work_of(const RowSheet& row) {
@@ -55,6 +55,7 @@ RowWork work_of(const RowSheet& row) {
     const Addition& a = step.outcome.additions[i];
     out.add.push_back(step_in_a_row(sheet, n) + shown_amount(a) + " of " + named(a, *step.added[i]) +
                       destination_in_a_row(row.lot, step, a));
+    out.dose.push_back(step_in_a_row(sheet, n) + shown(a.dose));
   }
   for (auto& words : idle_in_a_row(sheet)) out.add.push_back(std::move(words));
   Handled handled;
@@ -130,7 +131,7 @@ CsvRows::CsvRows(const Prepared& ready, bool uncertain) : uncertain_(uncertain) 
 }
 
 std::string CsvRows::head(const BatchVerdict&) const {
-  std::vector<std::string> cells{"lot", "to add", "work"};
+  std::vector<std::string> cells{"lot", "to add", "work", "dose", "read", "unusual readings"};
   for (const auto& step : steps_)
     for (const auto* result : step.calculation->results) {
       cells.push_back(fmt::format("{}{} [{}]", step.before, result->name, result->unit));
@@ -142,8 +143,12 @@ std::string CsvRows::head(const BatchVerdict&) const {
 
 std::string CsvRows::row(const RowSheet& row) const {
   const RowWork work = row.error.empty() ? work_of(row) : RowWork{};
-  std::vector<std::string> cells{row.lot.empty() ? fmt::format("row {}", row.line) : row.lot, joined(work.add, "; "),
-                                 joined(work.before, "; ")};
+  std::vector<std::string> cells{row.lot.empty() ? fmt::format("row {}", row.line) : row.lot,
+                                 joined(work.add, "; "),
+                                 joined(work.before, "; "),
+                                 joined(work.dose, "; "),
+                                 read_in_a_row(row.sheet),
+                                 joined(unusual_in_a_row(row.sheet), "; ")};
   for (std::size_t s = 0; s < steps_.size(); ++s) {
     const StepSheet* step = row.error.empty() ? &row.sheet.steps[s] : nullptr;
     for (const auto* wanted : steps_[s].calculation->results) {

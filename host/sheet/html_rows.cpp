@@ -65,9 +65,17 @@ void to_do(Markup& page, const RowSheet& row) {
     begin_without_additions(n);
     begin(n);
     tick(page, step_in_a_row(sheet, n), fmt::format("{} of {}", shown_amount(a), named(a, *step.added[i])),
-         destination_in_a_row(row.lot, step, a), first_cautions(*step.added[i]));
+         destination_in_a_row(row.lot, step, a) + ", " + shown(a.dose), first_cautions(*step.added[i]));
   }
   begin_without_additions(sheet.steps.size());
+  page.close();
+}
+
+// What the doses of a row rest on, and which of it is unusual.
+void read(Markup& page, const Worksheet& sheet) {
+  page.open("td", {{"data-head", "read"}});
+  page.text(read_in_a_row(sheet));
+  for (const auto& words : unusual_in_a_row(sheet)) page.element("small", words, {{"class", "fault"}});
   page.close();
 }
 
@@ -122,6 +130,7 @@ void verdict(Markup& page, const BatchVerdict& verdict) {
   page.close();
   links(page, "A check fails:", verdict.failing);
   links(page, "Not computed:", verdict.refused);
+  links(page, "A reading is unusual:", verdict.unusual);
   page.close();
 }
 
@@ -193,7 +202,7 @@ std::string HtmlRows::head(const BatchVerdict& all) const {
       "<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list cards\">");
   page.open("thead");
   page.open("tr");
-  for (const char* first : {"Lot", "To add", "Checks"}) page.element("th", first, {{"scope", "col"}});
+  for (const char* first : {"Lot", "Read", "To add", "Checks"}) page.element("th", first, {{"scope", "col"}});
   for (const auto& figure : figures_) page.element("th", figure.name, {{"scope", "col"}});
   page.close();
   page.close();
@@ -210,11 +219,12 @@ std::string HtmlRows::row(const RowSheet& row) const {
   if (row.error.empty() && !row.sheet.holds()) page.element("small", "a check FAILS", {{"class", "fault"}});
   page.close();
   if (!row.error.empty()) {
-    page.open("td", {{"colspan", fmt::format("{}", figures_.size() + 2)}, {"class", "wide"}});
+    page.open("td", {{"colspan", fmt::format("{}", figures_.size() + 3)}, {"class", "wide"}});
     page.element("strong", "Not computed: ");
     page.text(row.error);
     page.close();
   } else {
+    read(page, row.sheet);
     to_do(page, row);
     checks(page, row.sheet);
     for (const auto& figure : figures_)

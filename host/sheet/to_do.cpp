@@ -158,6 +158,25 @@ std::vector<std::string> idle_steps(const Worksheet& sheet) {
   return out;
 }
 
+std::string read_in_a_row(const Worksheet& sheet) {
+  std::vector<std::string> out;
+  for (const auto& step : sheet.steps)
+    for (const auto& used : step.inputs) {
+      if (used.from != "lot" || used.value.written.empty()) continue;
+      auto words = fmt::format("{} {}", used.input->name, used.value.written);
+      if (std::ranges::find(out, words) == out.end()) out.push_back(std::move(words));
+    }
+  return fmt::format("{}", fmt::join(out, ", "));
+}
+
+std::vector<std::string> unusual_in_a_row(const Worksheet& sheet) {
+  std::vector<std::string> out;
+  for (const auto& step : sheet.steps)
+    for (const auto& words : step.unusual)
+      if (std::ranges::find(out, words) == out.end()) out.push_back(words);
+  return out;
+}
+
 std::vector<std::string> all_cautions(const Substance& substance) {
   std::vector<std::string> out;
   for (const auto& hazard : substance.hazards) out.push_back(hazard.code + " " + hazard.text);

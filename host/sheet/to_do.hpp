@@ -40,6 +40,10 @@ std::string idle_words(const StepSheet& step);
 // The same of all steps, in the row of a lot: what was refused or held back, or that nothing at all goes in, though
 // something could have.
 std::vector<std::string> idle_in_a_row(const Worksheet& sheet);
+
+// What the steps of a row took from its lot, as it was written: "volume 24 hL, pH 3.31"; and which of it is unusual.
+std::string read_in_a_row(const Worksheet& sheet);
+std::vector<std::string> unusual_in_a_row(const Worksheet& sheet);
 // The same in a list, a reason a line: "nothing to add: lot T1 (step 1), lot T4 (step 4)".
 std::vector<std::string> idle_steps(const Worksheet& sheet);
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/acid/keys.hpp"
+#include "plugins/lab/agree.hpp"
 
 namespace vatwright::acid::addition {
 
@@ -63,6 +64,7 @@ inline constexpr Calculation calculation{.name = "addition",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::acid::addition

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/acid/keys.hpp"
+#include "plugins/lab/agree.hpp"
 
 namespace vatwright::acid::reduction {
 
@@ -81,6 +82,7 @@ inline constexpr Calculation calculation{.name = "reduction",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::acid::reduction

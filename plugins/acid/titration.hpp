@@ -34,7 +34,7 @@ inline constexpr Key<Volume> blank{{.name = "blank",
 inline constexpr Result<Acidity> titratable_acidity{
     {.name = "titratable acidity", .help = "to the end point", .unit = "g/L as tartaric acid", .decimals = 2}};
 
-inline constexpr Need inputs[] = {needs(titrant), needs(titrant_concentration), needs(sample), needs(endpoint),
+inline constexpr Need inputs[] = {needs(titrant), needs(titrant_concentration), needs(sample), anew(needs(endpoint)),
                                   takes(blank, "0 mL")};
 inline constexpr const ResultInfo* results[] = {&titratable_acidity};
 inline constexpr const Input* changes[] = {&lot::titratable_acidity, &lot::endpoint};

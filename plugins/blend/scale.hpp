@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/blend/keys.hpp"
+#include "plugins/lab/agree.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::blend::scale {
@@ -99,6 +100,7 @@ inline constexpr Calculation calculation{.name = "scale",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::blend::scale

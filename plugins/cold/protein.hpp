@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/cold/sources.hpp"
+#include "plugins/lab/agree.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cold::protein {
@@ -96,6 +97,7 @@ inline constexpr Calculation calculation{.name = "protein",
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::cold::protein

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/cold/sources.hpp"
+#include "plugins/lab/agree.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cold::treatment {
@@ -95,6 +96,7 @@ inline constexpr Calculation calculation{.name = "treatment",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::cold::treatment

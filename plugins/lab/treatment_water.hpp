@@ -5,8 +5,10 @@
 
 namespace vatwright::lab {
 
-inline constexpr Limit<Fraction> water_limit{
-    {.name = "treatment water", .help = "most water brought by treatments, share of the wine", .unit = "%"}};
+inline constexpr Limit<Fraction> water_limit{{.name = "treatment water",
+                                              .help = "most water brought by treatments, share of the wine",
+                                              .unit = "%",
+                                              .beside = true}};
 
 // What brings it, as the person may make it stronger.
 struct Watered {

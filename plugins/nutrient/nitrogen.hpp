@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/plugin/plugin.hpp"
+#include "plugins/lab/agree.hpp"
 
 namespace vatwright::nutrient::nitrogen {
 
@@ -179,6 +180,7 @@ inline constexpr Calculation calculation{
     .reagents = reagents,
     .sources = sources,
     .example = example,
+    .agree = lab::disagreements,
     .run = run};
 
 }  // namespace vatwright::nutrient::nitrogen

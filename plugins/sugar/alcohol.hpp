@@ -40,7 +40,7 @@ inline constexpr Result<MassConcentration> grams{
     {.name = "ethanol per litre", .help = "at 20 °C", .unit = "g/L", .decimals = 1}};
 
 inline constexpr Need inputs[] = {takes(distillate_density), takes(apparent), takes(share),
-                                  takes(lot::temperature, "20 °C"), takes(instrument, glass_hydrometer)};
+                                  anew(takes(lot::temperature, "20 °C")), takes(instrument, glass_hydrometer)};
 inline constexpr const Input* readings[] = {&distillate_density, &apparent, &share};
 inline constexpr OneOf one_of[] = {readings};
 inline constexpr const ResultInfo* results[] = {&ethanol, &by_mass, &density, &grams};

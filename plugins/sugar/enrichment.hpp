@@ -1,6 +1,7 @@
 // sugar.enrichment: how much sucrose or concentrated must brings a must to a wanted strength.
 #pragma once
 
+#include "plugins/lab/agree.hpp"
 #include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/reading.hpp"
 #include "plugins/sugar/tirage.hpp"
@@ -74,7 +75,7 @@ inline constexpr auto inputs = joined(std::array{needs(lot::volume),
                                                  takes(strength),
                                                  takes(yield, yield_by_default),
                                                  takes(non_sugar, non_sugar_by_default),
-                                                 takes(lot::temperature),
+                                                 anew(takes(lot::temperature)),
                                                  takes(instrument),
                                                  takes(lot::zone),
                                                  takes(lot::colour),
@@ -120,6 +121,7 @@ inline constexpr Calculation calculation{.name = "enrichment",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::sugar::enrichment

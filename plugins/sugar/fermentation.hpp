@@ -38,12 +38,12 @@ inline constexpr Result<Density> final_density{
     {.name = "density when dry", .help = "once no sugar is left, at 20 °C", .unit = "kg/m³", .decimals = 1}};
 
 inline constexpr Need inputs[] = {needs(original_density),
-                                  needs(lot::density),
+                                  anew(needs(lot::density)),
                                   takes(day_ago),
                                   takes(measured_sugar),
                                   takes(yield, yield_by_default),
                                   takes(non_sugar, non_sugar_by_default),
-                                  takes(lot::temperature),
+                                  anew(takes(lot::temperature)),
                                   takes(instrument),
                                   takes(lot::titratable_acidity),
                                   takes(lot::treated_with),

@@ -1,6 +1,7 @@
 // sugar.fortification: how much spirit brings a wine to a wanted strength.
 #pragma once
 
+#include "plugins/lab/agree.hpp"
 #include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/keys.hpp"
 
@@ -53,6 +54,7 @@ inline constexpr Calculation calculation{.name = "fortification",
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::sugar::fortification

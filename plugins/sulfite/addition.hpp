@@ -1,6 +1,7 @@
 // sulfite.addition: how much to add for a wanted level of molecular or of free sulfur dioxide.
 #pragma once
 
+#include "plugins/lab/agree.hpp"
 #include "plugins/sulfite/keys.hpp"
 
 namespace vatwright::sulfite::addition {
@@ -103,6 +104,7 @@ inline constexpr Calculation calculation{.name = "addition",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run};
 
 }  // namespace vatwright::sulfite::addition

@@ -95,9 +95,9 @@ constexpr int no_validator = 9;
 
 TEST(SchemaTest, SheetsAreValid) {
   const Folder folder;
-  const auto failing =
-      folder.write("failing.yaml", recipe_with("    colour: red\n    class: still\n    stage: wine\n",
-                                               "  - sulfite.molecular: {total SO2: 400 mg/L}\n", "rules: EU\n"));
+  const auto failing = folder.write("failing.yaml",
+                                    "rules: EU\nrecipe: test\nlots: {T7: {pH: 3.4, free SO2: 14 mg/L, total SO2: 400 "
+                                    "mg/L, colour: red, class: still, stage: wine}}\nsteps: [sulfite.molecular]\n");
   const auto dosing =
       folder.write("dosing.yaml", "recipe: test\nlots: {A: {volume: 9 hL}}\nsteps: [dosing.portions]\n");
   const std::vector<std::vector<std::string>> commands{

@@ -185,12 +185,13 @@ TEST(ToDo, BetweenTwoDosesTheForecastIsMeasured) {
   EXPECT_EQ(Json::parse(write_json(sheet))["steps"][1]["measure first"], Json{"pH"});
 }
 
+// It says what was forecast; a step that says otherwise is refused.
 TEST(ToDo, AReadingOfTheStepItselfNeedsNoOther) {
   TestHouse house;
   const auto sheet = house.run(
       "recipe: test\nlots: {A: {volume: 10 hL, pH: 3.5, titratable acidity: 5 g/L as tartaric acid, free SO2: 10 mg/L, "
       "total SO2: 50 mg/L, ethanol: 12 % vol, stage: wine}}\nsteps:\n  - acid.addition: {target pH: 3.4}\n"
-      "  - sulfite.addition: {pH: 3.38, target free SO2: 25 mg/L}\n");
+      "  - sulfite.addition: {pH: 3.40, target free SO2: 25 mg/L}\n");
   EXPECT_FALSE(sheet.steps[1].measure_first);
 }
 

@@ -2,6 +2,7 @@
 // figure, when it applies, and the article that it comes from.
 #pragma once
 
+#include "host/rules/agents.hpp"
 #include "host/rules/composition.hpp"
 #include "host/rules/condition.hpp"
 #include "host/rules/terms.hpp"
@@ -50,6 +51,10 @@ class RuleSet {
   std::vector<CompositionRow> composition() const;
   std::vector<CompositionRule> composition(const LotView& lot) const;
 
+  // Which agents it knows for a purpose: every row, and those for it that apply, or might apply, to the lot.
+  const std::vector<AgentRow>& agents() const { return agents_; }
+  std::vector<AgentRule> agents(std::string_view purpose, const LotView& lot) const;
+
  private:
   // A row of a limit, ready to be asked.
   struct Ready {
@@ -60,6 +65,7 @@ class RuleSet {
   std::vector<Ready> ready_rows(const LimitInfo& wanted) const;
   Sections sections_;
   std::string name_, title_, note_, sha256_;
+  std::vector<AgentRow> agents_;
   std::map<std::string, std::vector<Ready>, std::less<>> read_;
 };
 
@@ -74,6 +80,7 @@ class Rules {
   std::optional<LimitRow> limit(const LimitInfo& wanted, const LotView& lot) const;
   // Several sets together: every rule of each counts.
   std::vector<CompositionRule> composition(const LotView& lot) const;
+  std::vector<AgentRule> agents(std::string_view purpose, const LotView& lot) const;
   // The rows of all sets that apply, or might apply, to the lot.
   std::vector<TermRow> sweetness_terms(const LotView& lot) const;
 

@@ -3,6 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
 #include "plugins/chemistry/tartrate.hpp"
+#include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
@@ -53,6 +54,9 @@ double active_share(const Inputs& in) {
                      "leave strength out, or say 'substance: lactic acid'");
   return solution ? in[strength].value() : facts.active_share;
 }
+
+// Its name without its water, as laws call it.
+std::string_view pure(const Agent& agent) { return agent.acid == Acid::citric ? citric : agent.substance; }
 
 struct Question {
   Wine wine;
@@ -283,7 +287,8 @@ Outcome run(const Inputs& in) {
   const auto exact = solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
   if (q.agent.acid == Acid::citric) lab::check_total(in, citric, *exact);
-  if (const auto weighed = law.weigh(*exact, in[lot::volume], share))
+  const auto weighed = law.weigh(*exact, in[lot::volume], share);
+  if (lab::may_take(in, purpose::acidify, pure(q.agent), out) && weighed)
     add(in, q, target, law, *exact, *weighed, out);
   else
     refuse(in, q, target, law, *exact, out);

@@ -3,6 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/acid/plan.hpp"
 #include "plugins/chemistry/bracketed.hpp"
+#include "plugins/lab/agents.hpp"
 #include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
@@ -405,7 +406,9 @@ Outcome run(const Inputs& in) {
   const auto exact = solve(
       q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
   if (!exact) refuse_distance(q, target, most);
-  if (const auto weighed = law.weigh(*exact, in[lot::volume]))
+  const auto weighed = law.weigh(*exact, in[lot::volume]);
+  const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
+  if (lab::may_take(in, purpose::deacidify, agent, out) && weighed)
     take(in, q, target, law, *exact, *weighed, out);
   else
     refuse(in, q, target, law, *exact, out);

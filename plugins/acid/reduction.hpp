@@ -7,7 +7,8 @@ namespace vatwright::acid::reduction {
 
 inline constexpr std::string_view double_salt = "double-salt treatment";
 inline constexpr std::string_view potassium_carbonate = "potassium carbonate";
-inline constexpr std::string_view substances[] = {"calcium carbonate", "potassium bicarbonate", potassium_carbonate,
+inline constexpr std::string_view calcium_carbonate = "calcium carbonate";
+inline constexpr std::string_view substances[] = {calcium_carbonate, "potassium bicarbonate", potassium_carbonate,
                                                   double_salt};
 inline constexpr SubstanceChoice substance{
     {.name = "substance",

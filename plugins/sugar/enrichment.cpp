@@ -3,6 +3,7 @@
 #include "plugins/chemistry/alcoholometry.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/chemistry/sweetening.hpp"
+#include "plugins/lab/agents.hpp"
 #include "plugins/sugar/aim.hpp"
 #include "plugins/sugar/enrichment_law.hpp"
 #include "units/print.hpp"
@@ -316,7 +317,10 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.aim.wanted, q.factor);
-  if (const SweetMust would_be = q.after(exact); !is_allowed(q, law, would_be)) {
+  const SweetMust would_be = q.after(exact);
+  // Tirage liqueur is no enrichment.
+  const bool listed = q.bottles.has_value() || lab::may_take(in, purpose::enrich, product(q), out);
+  if (!listed || !is_allowed(q, law, would_be)) {
     refuse(in, q, law, would_be, out);
     return out;
   }

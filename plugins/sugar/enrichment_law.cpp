@@ -10,7 +10,7 @@ namespace {
 
 template <class Quantity>
 bool passes(const std::optional<Bound<Quantity>>& bound, Quantity value) {
-  return bound && bound->row.sense == Sense::at_most && !bound->met_by(value);
+  return bound && is_ceiling(bound->row.sense) && !bound->met_by(value);
 }
 
 template <class Quantity>

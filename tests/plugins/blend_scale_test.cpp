@@ -102,7 +102,7 @@ TEST(BlendScale, RepeatedTrialsAddUp) {
                          Twice{"yeast hulls", "0.3 mL", "yeast hulls limit", "10.00 g/hL more"}}) {
     const std::string step = std::string("blend.scale: {stock: 100 g/L, sample: 100 mL, substance: ") + t.substance +
                              ", aliquot: " + t.aliquot + "}";
-    const auto sheet = run("stage: wine, volume: 10 hL", {step, step}, "EU");
+    const auto sheet = run("stage: wine, colour: white, volume: 10 hL", {step, step}, "EU");
     EXPECT_EQ(sheet.steps[0].outcome.additions.size(), 1U) << t.substance;
     EXPECT_TRUE(noted(sheet.steps[0], "'treated with', which is taken as none")) << t.substance;
     EXPECT_TRUE(sheet.steps[1].outcome.additions.empty()) << t.substance;
@@ -181,7 +181,7 @@ TEST(BlendScale, ALimitIsNotPassed) {
   for (const auto& c : cases) {
     SCOPED_TRACE(c.substance);
     const auto at = [&](double dose) {
-      return run_step("stage: wine, volume: 48.37 hL",
+      return run_step("stage: wine, colour: white, volume: 48.37 hL",
                       "blend.scale: {substance: " + std::string(c.substance) +
                           ", stock: 10 g/L, aliquot: " + std::to_string(dose / 10) + " mL, sample: 100 mL}",
                       c.rules);

@@ -177,6 +177,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in, out);
   if (const auto held = in.decided(dose)) return with_held(in, q, *held);
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   const bool fed = q.aim.met_by(q.found);
   // Where nothing goes in, nothing goes in too late.
   if (!fed || in.has(thiamine)) check_time(q.course);

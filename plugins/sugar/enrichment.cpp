@@ -308,6 +308,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in);
   const Law law(in, q.concentrated);
+  if (!q.bottles) out.reagents.emplace_back(lab::gas_of_fermentation);
   if (const auto held = in.decided(mass)) {
     give(in, q, law, *held, q.after(*held), out);
     return out;

@@ -1,6 +1,7 @@
 // sugar.enrichment: how much sucrose or concentrated must brings a must to a wanted strength.
 #pragma once
 
+#include "plugins/lab/gas.hpp"
 #include "plugins/sugar/dilution.hpp"
 #include "plugins/sugar/reading.hpp"
 #include "plugins/sugar/tirage.hpp"
@@ -116,6 +117,7 @@ inline constexpr Calculation calculation{.name = "enrichment",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

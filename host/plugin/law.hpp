@@ -73,8 +73,8 @@ struct CompositionRule {
 // What a substance is added for. A rule set may say which ones it knows for each.
 namespace purpose {
 inline constexpr std::string_view acidify = "acidify", deacidify = "deacidify", sulfite = "sulfite", enrich = "enrich",
-                                  fortify = "fortify", nourish = "nourish", stabilise = "stabilise";
-inline constexpr std::array<std::string_view, 7> all{acidify, deacidify, sulfite, enrich, fortify, nourish, stabilise};
+                                  nourish = "nourish";
+inline constexpr std::array<std::string_view, 5> all{acidify, deacidify, sulfite, enrich, nourish};
 }  // namespace purpose
 
 struct AgentRule {

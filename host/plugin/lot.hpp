@@ -102,7 +102,11 @@ inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           calcium_seed,
                                                           "metatartaric acid",
                                                           "carboxymethylcellulose",
-                                                          "potassium polyaspartate"};
+                                                          "potassium polyaspartate",
+                                                          "gum arabic",
+                                                          "ascorbic acid",
+                                                          "potassium sorbate",
+                                                          "fumaric acid"};
 constexpr bool is_counted(std::string_view substance) {
   return std::ranges::find(counted_treatments, substance) != std::end(counted_treatments);
 }
@@ -239,8 +243,11 @@ inline constexpr SharesKey varieties{{.name = "varieties", .help = "share of eac
 inline constexpr SharesKey vintage{{.name = "vintage", .help = "year of harvest, or the share of each"}};
 inline constexpr SharesKey origin{{.name = "origin", .help = "lots or places that it was joined from"}};
 
-inline constexpr std::string_view classes[] = {"still", "sparkling"};
-inline constexpr Choice wine_class{{.name = "class", .help = "still or sparkling", .choices = classes, .source = law}};
+inline constexpr std::string_view classes[] = {"still", "sparkling", "liqueur"};
+inline constexpr Choice wine_class{{.name = "class",
+                                    .help = "still, sparkling, or liqueur wine, which holds spirit",
+                                    .choices = classes,
+                                    .source = law}};
 inline constexpr std::string_view colours[] = {"red", "white", "pink"};
 inline constexpr Choice colour{
     {.name = "colour", .help = "the colour class that the law goes by", .choices = colours, .source = law}};

@@ -27,16 +27,18 @@ void refuse(const AgentRule& rule, std::string_view substance, Outcome& out) {
 }  // namespace
 
 bool may_take(const Inputs& in, std::string_view purpose, std::string_view substance, Outcome& out) {
+  const auto rules = in.agent_rules(purpose);
   bool may = true;
-  for (const auto& rule : in.agent_rules(purpose)) {
+  for (const auto& rule : rules)
     if (!knows(rule, substance)) {
       refuse(rule, substance, out);
       may = false;
-    } else if (!rule.authorised_by.empty() && !in.figures_only()) {
+    }
+  if (!may || in.figures_only()) return may;
+  for (const auto& rule : rules)
+    if (!rule.authorised_by.empty())
       out.note(fmt::format("NEEDS AN AUTHORISATION: to {}, under {}, by {}: have it in hand before you begin [{}]",
                            rule.purpose, of_lot(rule), rule.authorised_by, rule.source));
-    }
-  }
   return may;
 }
 

@@ -1,5 +1,6 @@
 #include "plugins/nutrient/nitrogen.hpp"
 
+#include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/nutrient/dose.hpp"
@@ -187,7 +188,7 @@ Outcome run(const Inputs& in) {
   lab::check_total(in, in[substance].id, exact);
   if (fed)
     enough(in, q, laws, out);
-  else if (exact > room(laws) * (1 + lab::hair))
+  else if (!lab::may_take(in, purpose::nourish, in[substance].id, out) || exact > room(laws) * (1 + lab::hair))
     refuse(in, q, laws, exact, out);
   else
     add(in, q, laws, exact, out);

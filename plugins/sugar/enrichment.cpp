@@ -32,7 +32,7 @@ struct Question {
   SweetMust after(Mass added) const { return chemistry::sweetened(now, sweetener, added); }
   Strength strength(const SweetMust& must) const { return chemistry::total_strength(must, factor); }
   Gain gain(const SweetMust& then) const {
-    return {strength(then) - strength(now), strength(then), then.volume / now.volume - 1.0};
+    return {strength(then) - strength(now), strength(then), then.volume / now.volume - 1.0, then.dissolved};
   }
 };
 
@@ -133,6 +133,18 @@ bool is_allowed(const Question& q, const Law& law, const SweetMust& then) {
   return !law.forbids(q.gain(then)) && (!q.bottles || q.bottles->stand(then));
 }
 
+// The most up to `mass` that leaves the juice no heavier than the law allows.
+Mass most_by_solids(const Question& q, const Law& law, Mass mass) {
+  Mass low{}, high = mass;
+  if (!law.forbids_solids(q.after(high).dissolved)) return high;
+  constexpr int halvings = 50;
+  for (int i = 0; i < halvings; ++i) {
+    const Mass middle = (low + high) / 2.0;
+    (law.forbids_solids(q.after(middle).dissolved) ? high : low) = middle;
+  }
+  return low;
+}
+
 // The largest mass that keeps every limit; none when the must is past one as it stands.
 Mass room(const Inputs& in, const Question& q, const Law& law) {
   const Strength now = q.strength(q.now);
@@ -141,6 +153,7 @@ Mass room(const Inputs& in, const Question& q, const Law& law) {
   Mass mass = chemistry::sweetener_for_strength(q.now, q.sweetener, most, q.factor);
   if (const auto volume = law.most_volume())
     mass = std::min(mass, chemistry::sweetener_for_gain(q.now, q.sweetener, *volume));
+  mass = most_by_solids(q, law, mass);
   if (q.bottles && !q.bottles->stand(q.after(mass))) mass = q.bottles->most(q.now, q.sweetener, mass);
   return rounded(in, q, mass, Rounding::down);
 }

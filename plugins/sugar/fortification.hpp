@@ -33,9 +33,16 @@ inline constexpr Result<Strength> ethanol{{.name = "ethanol", .help = "after it"
 inline constexpr Result<Volume> by_crossing{
     {.name = "spirit by cross-mixing", .help = "for the same target, no contraction", .unit = "L", .decimals = 2}};
 
+inline constexpr Limit<Strength> most_limit{
+    {.name = "strength after fortification", .help = "most strength that spirit may bring a wine to", .unit = "% vol"}};
+inline constexpr Limit<Strength> least_limit{
+    {.name = "least strength of liqueur wine", .help = "least strength that a liqueur wine has", .unit = "% vol"}};
+inline constexpr const LimitInfo* limits[] = {&most_limit, &least_limit};
+
 inline constexpr auto inputs =
     with_diluted(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), needs(target), takes(lot::sugar),
-                            takes(lot::density), takes(lot::strength_gained), takes(lot::tirage_gained)});
+                            takes(lot::density), takes(lot::strength_gained), takes(lot::tirage_gained),
+                            takes(lot::wine_class), takes(lot::stage), takes(lot::colour)});
 inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &contraction, &ethanol, &by_crossing};
 inline constexpr auto changes = with_diluted(std::array<const Input*, 11>{
     &lot::volume, &lot::ethanol, &lot::sugar, &lot::density, &lot::soluble_solids, &lot::ph, &lot::conductivity,
@@ -52,6 +59,7 @@ inline constexpr Calculation calculation{.name = "fortification",
                                          .inputs = inputs,
                                          .results = results,
                                          .changes = changes,
+                                         .limits = limits,
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,

@@ -113,6 +113,9 @@ std::string rules_table(House& house, const std::string& name, const TextStyle& 
   Page page(style);
   page.line(page.strong(set.name()) + "  " + set.title());
   page.wrapped(set.note(), 0);
+  if (!set.confirmed().empty())
+    page.wrapped("Last held against its texts on " + set.confirmed() + "; to be read again by " + set.review_by() + ".",
+                 0);
   for (const auto topic : set.topics()) {
     page.heading(topic);
     if (!std::binary_search(held.begin(), held.end(), topic))

@@ -17,8 +17,8 @@ namespace vatwright {
 namespace {
 
 // Sections that hold no limits.
-constexpr std::array<std::string_view, 6> heads{"rules",           "title",       "note",
-                                                composition_topic, terms_section, agents_section};
+constexpr std::array<std::string_view, 8> heads{"rules",     "title",           "note",        "confirmed",
+                                                "review by", composition_topic, terms_section, agents_section};
 constexpr std::array<Sense, 3> senses{Sense::at_most, Sense::at_least, Sense::below};
 constexpr std::array<std::string_view, 8> row_keys{in_words(Sense::at_most),
                                                    in_words(Sense::at_least),
@@ -37,7 +37,11 @@ bool stricter(const LimitRow& a, const LimitRow& b) {
 }  // namespace
 
 RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file), sha256_(sha256_of(sections_.text())) {
-  for (const auto& [key, into] : {std::pair{heads[0], &name_}, {heads[1], &title_}, {heads[2], &note_}})
+  for (const auto& [key, into] : {std::pair{heads[0], &name_},
+                                  {heads[1], &title_},
+                                  {heads[2], &note_},
+                                  {heads[3], &confirmed_},
+                                  {heads[4], &review_by_}})
     if (const auto doc = sections_.find(key)) *into = text_of(doc->root(), key);
   if (name_.empty())
     throw BadInput(file.string() + ": a rule set without a line 'rules: NAME'\n  add one, such as 'rules: our house'");

@@ -25,6 +25,10 @@ class RuleSet {
   const std::string& name() const { return name_; }
   const std::string& title() const { return title_; }
   const std::string& note() const { return note_; }
+  // Days, as 2026-11-27: when its rows were last held against their texts, and when they should be again.
+  // Empty where it does not say.
+  const std::string& confirmed() const { return confirmed_; }
+  const std::string& review_by() const { return review_by_; }
   const std::string& sha256() const { return sha256_; }
   std::vector<std::string_view> topics() const;
   // Throws BadInput for a topic that is not among the known ones; the nearest is named.
@@ -64,7 +68,7 @@ class RuleSet {
   Row read_row(const Document& doc, const Node& node) const;
   std::vector<Ready> ready_rows(const LimitInfo& wanted) const;
   Sections sections_;
-  std::string name_, title_, note_, sha256_;
+  std::string name_, title_, note_, confirmed_, review_by_, sha256_;
   std::vector<AgentRow> agents_;
   std::map<std::string, std::vector<Ready>, std::less<>> read_;
 };

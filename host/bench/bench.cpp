@@ -127,7 +127,7 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   sheet.recipe_text = recipe.document.text();
   sheet.recipe_sha256 = sha256_of(recipe.document.text());
   for (const auto& set : ready.rules->sets())
-    sheet.rules.push_back({set.name(), set.title() + ": " + set.note(), set.sha256()});
+    sheet.rules.push_back({set.name(), told_on_a_sheet(set, sheet.rules.empty()), set.sha256()});
   run_steps(ready, draws, sheet);
   const bool weighs = std::any_of(sheet.steps.begin(), sheet.steps.end(), [](const StepSheet& step) {
     return !step.outcome.additions.empty() || !step.outcome.reagents.empty();

@@ -40,6 +40,10 @@ std::vector<CompositionRule> GivenInputs::composition_rules(const Analysis* lot)
   return rules_.composition(view(lot));
 }
 
+std::vector<AgentRule> GivenInputs::agent_rules(std::string_view purpose, const Analysis* lot) const {
+  return rules_.agents(purpose, view(lot));
+}
+
 std::vector<UsedInput> GivenInputs::used() const {
   std::vector<UsedInput> out;
   for (const auto& used : used_) {

@@ -28,6 +28,7 @@ class GivenInputs final : public Inputs {
   std::optional<LimitRow> limit(const LimitInfo& info, const Analysis* lot) const override;
   std::vector<TermRow> sweetness_terms(const Analysis* lot) const override;
   std::vector<CompositionRule> composition_rules(const Analysis* lot) const override;
+  std::vector<AgentRule> agent_rules(std::string_view purpose, const Analysis* lot) const override;
   bool figures_only() const override { return known_ != nullptr && known_->figures_only; }
 
   // For the sheet.

@@ -3,7 +3,10 @@
 #include "units/error.hpp"
 #include "units/nearest.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <chrono>
 
 namespace vatwright {
 
@@ -12,7 +15,24 @@ void sort_once_each(std::vector<std::string>& names) {
   std::sort(names.begin(), names.end());
   names.erase(std::unique(names.begin(), names.end()), names.end());
 }
+
+std::string today() {
+  const std::chrono::year_month_day day(std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()));
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()), static_cast<unsigned>(day.month()),
+                     static_cast<unsigned>(day.day()));
+}
 }  // namespace
+
+std::string told_on_a_sheet(const RuleSet& set, bool first) {
+  std::string out = set.title() + ": " + set.note();
+  if (!set.review_by().empty() && set.review_by() < today())
+    out += "; last confirmed " + set.confirmed() + ", and its review was due by " + set.review_by();
+  if (first)
+    out +=
+        ". Beside a figure: 'from memory' was not read in its text, 'seen in a secondary source' was read in another "
+        "one, 'repealed text' is thought to have been carried on; all others were read there";
+  return out;
+}
 
 std::vector<std::string> rule_names(const std::filesystem::path& folder) {
   std::vector<std::string> names;

@@ -12,6 +12,10 @@
 
 namespace vatwright {
 
+// What a sheet says of a rule set; with the first one, how far the figures of all may be trusted. One whose
+// review was due before today says so.
+std::string told_on_a_sheet(const RuleSet& set, bool first);
+
 // The names of the rule sets in a folder, in the order of the alphabet.
 std::vector<std::string> rule_names(const std::filesystem::path& folder);
 

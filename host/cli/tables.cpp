@@ -137,16 +137,23 @@ std::string rules_table(House& house, const std::string& name, const TextStyle& 
   Page page(style);
   page.line(page.strong(set.name()) + "  " + set.title());
   page.wrapped(set.note(), 0);
+  if (!set.confirmed().empty())
+    page.wrapped("Last held against its texts on " + set.confirmed() + "; to be read again by " + set.review_by() + ".",
+                 0);
   for (const auto topic : set.topics()) {
     page.heading(topic);
     if (!std::binary_search(held.begin(), held.end(), topic))
       page.wrapped("No calculation holds these rows: to be read, and to be kept by hand.", 2);
     for (const auto& row : set.rows(topic)) {
-      const std::string sense = row.limit.sense == Sense::at_most ? "at most " : "at least ";
-      page.bullet("- ", sense + row.figure + (row.when.empty() ? "" : " for " + row.when) +
+      page.bullet("- ", std::string(in_words(row.limit.sense)) + " " + row.figure +
+                            (row.when.empty() ? "" : " for " + row.when) +
                             (row.meaning.empty() ? "" : " (" + row.meaning + ")") + " [" + row.limit.source + "]");
     }
   }
+  if (!set.agents().empty()) page.heading("agents that it knows for a purpose, and no others");
+  for (const auto& row : set.agents())
+    page.bullet("- ", "to " + row.rule.purpose + ": " + in_words(row.rule) +
+                          (row.when.empty() ? "" : " for " + row.when) + " [" + row.rule.source + "]");
   if (const auto rows = set.composition(); !rows.empty()) {
     page.heading("what a blend may be made of");
     for (const auto& row : rows)

@@ -20,6 +20,9 @@ class Inputs : public Readings {
   virtual std::optional<LimitRow> limit(const LimitInfo& limit, const Analysis* lot) const = 0;
   virtual std::vector<TermRow> sweetness_terms(const Analysis* /*lot*/ = nullptr) const { return {}; }
   virtual std::vector<CompositionRule> composition_rules(const Analysis* /*lot*/ = nullptr) const { return {}; }
+  virtual std::vector<AgentRule> agent_rules(std::string_view /*purpose*/, const Analysis* /*lot*/ = nullptr) const {
+    return {};
+  }
 
   template <class Quantity>
   std::optional<Bound<Quantity>> operator[](const Limit<Quantity>& key) const {

@@ -1,16 +1,24 @@
 // What the rule sets of a recipe say, as a calculation is given it.
 #pragma once
 
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <limits>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace vatwright {
 
-enum class Sense : std::uint8_t { at_most, at_least };
+// `below` is a ceiling that a figure may not touch.
+enum class Sense : std::uint8_t { at_most, at_least, below };
+constexpr bool is_ceiling(Sense sense) { return sense != Sense::at_least; }
+constexpr std::string_view in_words(Sense sense) {
+  constexpr std::array<std::string_view, 3> words{"at most", "at least", "below"};
+  return words[static_cast<std::size_t>(sense)];
+}
 
 // The strictest figure that the recipe's rule sets give for this lot.
 struct LimitRow {
@@ -24,6 +32,7 @@ struct LimitRow {
   double settled(double value) const { return std::abs(value - number) <= 1e-9 * std::abs(number) ? number : value; }
   bool met_by(double value) const {
     const double figure = settled(value);
+    if (sense == Sense::below) return figure < number;
     return sense == Sense::at_most ? figure <= number : figure >= number;
   }
 };
@@ -58,6 +67,20 @@ struct CompositionRule {
   std::optional<double> together_at_least{}, together_at_most{};  // the set's share of the whole, 0 to 1
   std::optional<double> each_at_most{};                           // any single one's share, 0 to 1
   bool never_together = false;                                    // no two of the set in one blend
+  std::string rules{}, condition{}, source{};
+};
+
+// What a substance is added for. A rule set may say which ones it knows for each.
+namespace purpose {
+inline constexpr std::string_view acidify = "acidify", deacidify = "deacidify", sulfite = "sulfite", enrich = "enrich",
+                                  nourish = "nourish";
+inline constexpr std::array<std::string_view, 5> all{acidify, deacidify, sulfite, enrich, nourish};
+}  // namespace purpose
+
+struct AgentRule {
+  std::string purpose;
+  std::vector<std::string> only{};  // by the names of the catalogue; empty: any
+  std::string authorised_by{};      // whoever has to allow it first; empty: nobody
   std::string rules{}, condition{}, source{};
 };
 

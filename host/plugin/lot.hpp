@@ -129,7 +129,11 @@ inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           calcium_seed,
                                                           "metatartaric acid",
                                                           "carboxymethylcellulose",
-                                                          "potassium polyaspartate"};
+                                                          "potassium polyaspartate",
+                                                          "gum arabic",
+                                                          "ascorbic acid",
+                                                          "potassium sorbate",
+                                                          "fumaric acid"};
 constexpr bool is_counted(std::string_view substance) {
   return std::ranges::find(counted_treatments, substance) != std::end(counted_treatments);
 }
@@ -178,8 +182,8 @@ inline constexpr Key<Acidity> volatile_acidity{{.name = "volatile acidity",
                                                 .valid = Range{0, 10},
                                                 .usual = Range{0, 1.2},
                                                 .source = guard,
-                                                .basis = "acetic acid",
-                                                .behaves = dissolved}};
+                                                .behaves = dissolved,
+                                                .basis = "acetic acid"}};
 inline constexpr Key<MassConcentration> tartaric_acid{{.name = "tartaric acid",
                                                        .help = "total, all its forms",
                                                        .unit = "g/L",
@@ -290,9 +294,12 @@ inline constexpr SharesKey vintage{
 inline constexpr SharesKey origin{
     {.name = "origin", .help = "lots or places that it was joined from", .behaves = shared}};
 
-inline constexpr std::string_view classes[] = {"still", "sparkling"};
-inline constexpr Choice wine_class{
-    {.name = "class", .help = "still or sparkling", .choices = classes, .source = law, .behaves = one_word}};
+inline constexpr std::string_view classes[] = {"still", "sparkling", "liqueur"};
+inline constexpr Choice wine_class{{.name = "class",
+                                    .help = "still, sparkling, or liqueur wine, which holds spirit",
+                                    .choices = classes,
+                                    .source = law,
+                                    .behaves = one_word}};
 inline constexpr std::string_view colours[] = {"red", "white", "pink"};
 inline constexpr Choice colour{{.name = "colour",
                                 .help = "the colour class that the law goes by",

@@ -100,7 +100,7 @@ struct Check {
   std::string name;
   bool holds = false;
   std::optional<Figure> value{}, limit{};
-  std::string_view relation{};  // "at most", "at least", "equals"
+  std::string_view relation{};  // "at most", "at least", "below", "equals"
   std::string source;
   std::string remedy;  // what to do when it does not hold
 };
@@ -216,7 +216,7 @@ struct Outcome {
                       .holds = holds,
                       .value = Figure{limit.unit, decimals, bound.row.settled(value.value()), limit.dimension},
                       .limit = figure(bound.value, limit.unit, decimals),
-                      .relation = bound.row.sense == Sense::at_most ? "at most" : "at least",
+                      .relation = in_words(bound.row.sense),
                       .source = bound.row.source,
                       .remedy = holds ? std::string() : std::move(remedy)});
   }

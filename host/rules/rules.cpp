@@ -18,14 +18,21 @@ namespace vatwright {
 namespace {
 
 // Sections that hold no limits.
-constexpr std::array<std::string_view, 6> heads{"rules", "title", "note", "includes", composition_topic, terms_section};
-constexpr std::array<std::string_view, 7> row_keys{"at most", "at least", "when",   "source",
-                                                   "text of", "standing", "meaning"};
-constexpr std::array<std::pair<std::string_view, Sense>, 2> senses{
-    {{"at most", Sense::at_most}, {"at least", Sense::at_least}}};
+constexpr std::array<std::string_view, 9> heads{
+    "rules", "title", "note", "includes", "confirmed", "review by", composition_topic, terms_section, agents_section};
+constexpr std::array<Sense, 3> senses{Sense::at_most, Sense::at_least, Sense::below};
+constexpr std::array<std::string_view, 8> row_keys{in_words(Sense::at_most),
+                                                   in_words(Sense::at_least),
+                                                   in_words(Sense::below),
+                                                   "when",
+                                                   "source",
+                                                   "text of",
+                                                   "standing",
+                                                   "meaning"};
 
 bool stricter(const LimitRow& a, const LimitRow& b) {
-  return a.sense == Sense::at_most ? a.number < b.number : a.number > b.number;
+  if (!is_ceiling(a.sense)) return a.number > b.number;
+  return a.number < b.number || (a.number == b.number && a.sense == Sense::below && b.sense != Sense::below);
 }
 
 // "includes: EU", or a list of names.
@@ -42,11 +49,16 @@ std::vector<std::string> names_in(const Document& doc) {
 }  // namespace
 
 RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file), sha256_(sha256_of(sections_.text())) {
-  for (const auto& [key, into] : {std::pair{heads[0], &name_}, {heads[1], &title_}, {heads[2], &note_}})
+  for (const auto& [key, into] : {std::pair{heads[0], &name_},
+                                  {heads[1], &title_},
+                                  {heads[2], &note_},
+                                  {heads[4], &confirmed_},
+                                  {heads[5], &review_by_}})
     if (const auto doc = sections_.find(key)) *into = text_of(doc->root(), key);
   if (const auto doc = sections_.find(heads[3])) includes_ = names_in(*doc);
   if (name_.empty())
     throw BadInput(file.string() + ": a rule set without a line 'rules: NAME'\n  add one, such as 'rules: our house'");
+  if (const auto doc = sections_.find(agents_section)) agents_ = read_agents(*doc, name_);
 }
 
 std::vector<std::string_view> RuleSet::topics() const {
@@ -68,10 +80,11 @@ void RuleSet::refuse_unknown_topics(const std::vector<std::string>& known) const
 
 RuleSet::Row RuleSet::read_row(const Document& doc, const Node& node) const {
   refuse_unknown_keys(doc, node, "a rule", row_keys);
-  if (node.find("at most") != nullptr && node.find("at least") != nullptr)
-    doc.fail(node.mark, "'at most' and 'at least' in one rule", "give the two figures topics of their own");
-  for (const auto& [word, sense] : senses) {
-    const Node* figure = node.find(word);
+  const auto figures =
+      std::count_if(senses.begin(), senses.end(), [&](Sense one) { return node.find(in_words(one)) != nullptr; });
+  if (figures > 1) doc.fail(node.mark, "two figures in one rule", "give each a row of its own");
+  for (const auto sense : senses) {
+    const Node* figure = node.find(in_words(sense));
     if (figure == nullptr) continue;
     Row row;
     row.figure = figure->text;
@@ -104,9 +117,9 @@ std::vector<RuleSet::Ready> RuleSet::ready_rows(const LimitInfo& wanted) const {
     LimitRow row = read.limit;
     // What the row says beyond its figure is read with the check.
     if (!read.meaning.empty()) row.source += "; " + read.meaning;
-    if (!out.empty() && out.front().limit.sense != row.sense)
+    if (!out.empty() && is_ceiling(out.front().limit.sense) != is_ceiling(row.sense))
       doc->fail(node.mark, "'at most' and 'at least' under one topic", "give the two figures topics of their own");
-    const Node& figure = *node.find(row.sense == Sense::at_most ? "at most" : "at least");
+    const Node& figure = *node.find(in_words(row.sense));
     try {
       row.number = expect(parse(figure.text), {wanted.dimension, {}, wanted.unit}, figure.text).value;
     } catch (const InputError& error) {
@@ -149,6 +162,23 @@ std::vector<CompositionRule> Rules::composition(const LotView& lot) const {
   return all;
 }
 
+std::vector<AgentRule> RuleSet::agents(std::string_view purpose, const LotView& lot) const {
+  std::vector<AgentRule> out;
+  for (const auto& row : agents_) {
+    if (row.rule.purpose != purpose || row.applies.applies(lot) == Applies::no) continue;
+    out.push_back(row.rule);
+    out.back().condition = row.applies.words(lot);
+  }
+  return out;
+}
+
+std::vector<AgentRule> Rules::agents(std::string_view purpose, const LotView& lot) const {
+  std::vector<AgentRule> all;
+  for (const auto& set : sets_)
+    for (auto& rule : set.agents(purpose, lot)) all.push_back(std::move(rule));
+  return all;
+}
+
 std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot) const {
   std::optional<LimitRow> strictest;
   const bool wine_too = has_become_wine(lot);
@@ -159,7 +189,7 @@ std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot
         row = std::move(of_wine);
         row->condition += std::string(row->condition.empty() ? "" : "; ") + counts_as_wine;
       }
-    if (row && strictest && row->sense != strictest->sense)
+    if (row && strictest && is_ceiling(row->sense) != is_ceiling(strictest->sense))
       throw BadInput("the rule sets " + strictest->rules + " and " + row->rules +
                      " give 'at most' and 'at least' for " + in_quotes(wanted.name) +
                      "; they cannot be joined\n  keep one of the two sets under 'rules:'");

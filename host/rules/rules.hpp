@@ -2,6 +2,7 @@
 // figure, when it applies, and the article that it comes from.
 #pragma once
 
+#include "host/rules/agents.hpp"
 #include "host/rules/composition.hpp"
 #include "host/rules/condition.hpp"
 #include "host/rules/terms.hpp"
@@ -24,6 +25,10 @@ class RuleSet {
   const std::string& name() const { return name_; }
   const std::string& title() const { return title_; }
   const std::string& note() const { return note_; }
+  // Days, as 2026-11-27: when its rows were last held against their texts, and when they should be again.
+  // Empty where it does not say.
+  const std::string& confirmed() const { return confirmed_; }
+  const std::string& review_by() const { return review_by_; }
   const std::string& sha256() const { return sha256_; }
   std::vector<std::string_view> topics() const;
   // The rule sets that it only adds to: whoever asks for it asks for those too.
@@ -52,6 +57,10 @@ class RuleSet {
   std::vector<CompositionRow> composition() const;
   std::vector<CompositionRule> composition(const LotView& lot) const;
 
+  // Which agents it knows for a purpose: every row, and those for it that apply, or might apply, to the lot.
+  const std::vector<AgentRow>& agents() const { return agents_; }
+  std::vector<AgentRule> agents(std::string_view purpose, const LotView& lot) const;
+
  private:
   // A row of a limit, ready to be asked.
   struct Ready {
@@ -61,7 +70,8 @@ class RuleSet {
   Row read_row(const Document& doc, const Node& node) const;
   std::vector<Ready> ready_rows(const LimitInfo& wanted) const;
   Sections sections_;
-  std::string name_, title_, note_, sha256_;
+  std::string name_, title_, note_, confirmed_, review_by_, sha256_;
+  std::vector<AgentRow> agents_;
   std::vector<std::string> includes_;
   std::map<std::string, std::vector<Ready>, std::less<>> read_;
 };
@@ -79,6 +89,7 @@ class Rules {
   std::vector<std::string> silent(const std::vector<const LimitInfo*>& topics, const LotView& lot) const;
   // Several sets together: every rule of each counts.
   std::vector<CompositionRule> composition(const LotView& lot) const;
+  std::vector<AgentRule> agents(std::string_view purpose, const LotView& lot) const;
   // The rows of all sets that apply, or might apply, to the lot.
   std::vector<TermRow> sweetness_terms(const LotView& lot) const;
 

@@ -1,5 +1,6 @@
 #include "host/sheet/html_rows.hpp"
 
+#include "host/bench/rule_sets.hpp"
 #include "host/files/hash.hpp"
 #include "host/files/version.hpp"
 #include "host/sheet/html_care.hpp"
@@ -174,7 +175,7 @@ HtmlRows::HtmlRows(const Prepared& ready, bool uncertain)
                           ready.steps.size() == 1 ? std::string(result->name)
                                                   : fmt::format("{} (step\u00a0{})", result->name, i + 1)});
   if (figures_.size() > most_printed_figures) name_.style += html_printed_cards;
-  for (const auto& set : ready.rules->sets()) rules_.push_back(set.title() + ": " + set.note());
+  for (const auto& set : ready.rules->sets()) rules_.push_back(told_on_a_sheet(set, rules_.empty()));
 }
 
 std::string HtmlRows::head(const BatchVerdict& all) const {

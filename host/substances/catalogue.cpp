@@ -14,6 +14,8 @@ namespace {
 
 constexpr std::array<std::string_view, 11> entry_keys{"formula", "product", "form",     "density",  "uses",  "active",
                                                       "brings",  "hazards", "cautions", "handling", "source"};
+constexpr std::string_view first_aid_section = "first aid";
+constexpr std::array<std::string_view, 3> first_aid_keys{"part", "codes", "line"};
 constexpr std::array<std::string_view, 3> hazard_keys{"code", "text", "standing"};
 constexpr std::array<std::string_view, 3> source_keys{"title", "place", "standing"};
 constexpr std::array<std::string_view, 2> share_keys{"formula", "count"};
@@ -138,9 +140,40 @@ class EntryReader {
   const Node& entry_;
 };
 
+std::vector<FirstAid> read_first_aid(const Document& doc) {
+  std::vector<FirstAid> out;
+  for (const auto& row : doc.root().entries.front().value.items) {
+    refuse_unknown_keys(doc, row, "a line of first aid", first_aid_keys);
+    const auto all = std::all_of(first_aid_keys.begin(), first_aid_keys.end(),
+                                 [&](std::string_view key) { return row.find(key) != nullptr; });
+    if (!all) doc.fail(row.mark, "a line of first aid wants 'part', 'codes' and 'line'", "add what is missing");
+    FirstAid aid{row.find("part")->text, row.find("line")->text, {}};
+    for (const auto& code : row.find("codes")->items) aid.codes.push_back(code.text);
+    out.push_back(std::move(aid));
+  }
+  return out;
+}
+
+bool answers(const FirstAid& aid, const std::vector<Hazard>& hazards) {
+  return std::any_of(hazards.begin(), hazards.end(), [&](const Hazard& hazard) {
+    return std::find(aid.codes.begin(), aid.codes.end(), hazard.code) != aid.codes.end();
+  });
+}
+
 }  // namespace
 
+Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table) {
+  if (const auto doc = sections_.find(first_aid_section)) first_aid_ = read_first_aid(*doc);
+}
+
+std::vector<std::string_view> Catalogue::names() const {
+  auto names = sections_.names();
+  std::erase(names, first_aid_section);
+  return names;
+}
+
 const Substance* Catalogue::find(std::string_view id) const {
+  if (id == first_aid_section) return nullptr;
   const std::scoped_lock lock(reading_);
   if (const auto known = read_.find(id); known != read_.end()) return &known->second;
   const auto doc = sections_.find(id);
@@ -149,7 +182,10 @@ const Substance* Catalogue::find(std::string_view id) const {
   if (entry == nullptr || entry->kind != Node::Kind::map)
     doc->fail(doc->root().mark, "expected the facts of '" + std::string(id) + "'",
               "write its keys below it, each indented by two spaces");
-  return &read_.emplace(id, EntryReader(*doc, *entry).read(std::string(id))).first->second;
+  Substance substance = EntryReader(*doc, *entry).read(std::string(id));
+  for (const auto& aid : first_aid_)
+    if (answers(aid, substance.hazards)) substance.cautions.push_back("First aid, " + aid.part + ": " + aid.line + ".");
+  return &read_.emplace(id, std::move(substance)).first->second;
 }
 
 }  // namespace vatwright

@@ -18,6 +18,12 @@ struct Hazard {
   std::string code, text, standing;
 };
 
+// A line of first aid, and the hazards that it answers.
+struct FirstAid {
+  std::string part, line;  // "eyes", "rinse at once ..."
+  std::vector<std::string> codes;
+};
+
 struct Substance {
   SubstanceFacts facts;
   std::string product{};  // what stands on the sack, when the entry is named for what is done with it
@@ -27,7 +33,7 @@ struct Substance {
   std::string density;  // as written; empty when not given
   std::string uses;     // dosing, laboratory
   std::vector<Hazard> hazards;
-  std::vector<std::string> cautions, handling;
+  std::vector<std::string> cautions, handling;  // the last cautions are first aid
   std::string source;
 
   // As a sheet names it: "tartaric acid", "calcium carbonate (double-salt treatment)".
@@ -36,16 +42,17 @@ struct Substance {
 
 class Catalogue {
  public:
-  // Throws BadInput when the table cannot be read.
-  explicit Catalogue(const std::filesystem::path& table) : sections_(table) {}
+  // Throws BadInput when the table, or its section of first aid, cannot be read.
+  explicit Catalogue(const std::filesystem::path& table);
 
   // nullptr when there is none of that name; throws BadInput for an entry that is not in order.
   // Entries are read once and kept; any thread may ask.
   const Substance* find(std::string_view id) const;
-  std::vector<std::string_view> names() const { return sections_.names(); }
+  std::vector<std::string_view> names() const;
 
  private:
   Sections sections_;
+  std::vector<FirstAid> first_aid_;
   mutable std::mutex reading_;
   mutable std::map<std::string, Substance, std::less<>> read_;
 };

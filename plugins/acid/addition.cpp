@@ -3,6 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
 #include "plugins/chemistry/tartrate.hpp"
+#include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
@@ -53,6 +54,9 @@ double active_share(const Inputs& in) {
                      "leave strength out, or say 'substance: lactic acid'");
   return solution ? in[strength].value() : facts.active_share;
 }
+
+// Its name without its water, as laws call it.
+std::string_view pure(const Agent& agent) { return agent.acid == Acid::citric ? citric : agent.substance; }
 
 struct Question {
   Wine wine;
@@ -108,10 +112,6 @@ void add_citric_limits(const Inputs& in, Law& law, Outcome& out) {
   const auto content = in.get(lot::citric_acid);
   const MassConcentration before = content ? *content : law.counted(in, citric_limit, citric);
   law.add(in, citric_limit, [before](MassConcentration d) -> MassConcentration { return before + d; });
-  law.add(in, citric_in_must,
-          [added = law.counted(in, citric_in_must, citric)](MassConcentration d) -> MassConcentration {
-            return added + d;
-          });
   if (in[citric_limit] && !content)
     out.note("citric acid of the lot was not given: its limit is held against what was added alone");
 }
@@ -283,7 +283,8 @@ Outcome run(const Inputs& in) {
   const auto exact = solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
   if (q.agent.acid == Acid::citric) lab::check_total(in, citric, *exact);
-  if (const auto weighed = law.weigh(*exact, in[lot::volume], share))
+  const auto weighed = law.weigh(*exact, in[lot::volume], share);
+  if (lab::may_take(in, purpose::acidify, pure(q.agent), out) && weighed)
     add(in, q, target, law, *exact, *weighed, out);
   else
     refuse(in, q, target, law, *exact, out);

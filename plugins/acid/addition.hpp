@@ -34,7 +34,7 @@ inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_ac
                                            &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
                                            &lot::acid_added, &lot::treated_with};
 inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first,
-                                              &fixed_most,  &citric_limit,  &citric_in_must};
+                                              &fixed_most,  &citric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

@@ -74,10 +74,6 @@ inline constexpr Limit<MassConcentration> tartaric_limit{
     {.name = "residual tartaric acid", .help = "tartaric acid that must be left", .unit = "g/L"}};
 inline constexpr Limit<MassConcentration> citric_limit{
     {.name = "citric acid", .help = "citric acid in the wine", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> citric_in_must{
-    {.name = "citric acid added to must", .help = "most citric acid that may be added to a must", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> carbonate_limit{
-    {.name = "potassium carbonate", .help = "most potassium carbonate that may be added", .unit = "g/L"}};
 
 // What the composition of the lot is inferred from, and what the law goes by; joined to a
 // calculation's own inputs.

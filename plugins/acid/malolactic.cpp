@@ -27,7 +27,7 @@ void write_sheet(const Inputs& in, const Wine& wine, const State& state, AmountC
   if (const auto least = in[total_limit])
     out.hold(total_limit, *least, state.titratable, 2,
              "leave part of the malic acid ('converted'), or plan for acid afterwards");
-  out.reagents = {"carbon dioxide"};
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   if (const auto volume = in.get(lot::volume))
     out.note(fmt::format("the lot gives off about {:.0f} L of carbon dioxide: ventilate, low places first",
                          (formed * *volume).value() * litres_per_mole));

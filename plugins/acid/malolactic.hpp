@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/acid/keys.hpp"
+#include "plugins/lab/gas.hpp"
 
 namespace vatwright::acid::malolactic {
 
@@ -36,7 +37,6 @@ inline constexpr const ResultInfo* results[] = {&ph_after,    &titratable_after,
                                                 &malic_after, &lactic_after,     &carbon_dioxide};
 inline constexpr const Input* changes[] = {&lot::ph, &lot::titratable_acidity, &lot::malic_acid, &lot::lactic_acid};
 inline constexpr const LimitInfo* limits[] = {&total_limit};
-inline constexpr std::string_view reagents[] = {"carbon dioxide"};
 inline constexpr Source sources[] = {model_source, ethanol_source, reaction, handbook};
 inline constexpr std::string_view example[] = {"pH=3.28",
                                                "titratable acidity=7.4 g/L as tartaric acid",
@@ -53,7 +53,7 @@ inline constexpr Calculation calculation{.name = "malolactic",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
-                                         .reagents = reagents,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

@@ -3,6 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/acid/plan.hpp"
 #include "plugins/chemistry/bracketed.hpp"
+#include "plugins/lab/agents.hpp"
 #include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
@@ -105,7 +106,6 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
                     print(before, removed_limit.unit, 2)));
   law.add_history(in, added_first, lot::acid_added);
   law.add(in, total_limit, left);
-  if (in[substance].id == potassium_carbonate) law.add(in, carbonate_limit, [](MassConcentration d) { return d; });
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
   law.add_of_treated(in, fixed_least, lot::acid_removed,
                      [left, volatile_part](MassConcentration d) -> Acidity { return left(d) - volatile_part; });
@@ -405,7 +405,9 @@ Outcome run(const Inputs& in) {
   const auto exact = solve(
       q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
   if (!exact) refuse_distance(q, target, most);
-  if (const auto weighed = law.weigh(*exact, in[lot::volume]))
+  const auto weighed = law.weigh(*exact, in[lot::volume]);
+  const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
+  if (lab::may_take(in, purpose::deacidify, agent, out) && weighed)
     take(in, q, target, law, *exact, *weighed, out);
   else
     refuse(in, q, target, law, *exact, out);

@@ -8,7 +8,8 @@ namespace vatwright::acid::reduction {
 
 inline constexpr std::string_view double_salt = "double-salt treatment";
 inline constexpr std::string_view potassium_carbonate = "potassium carbonate";
-inline constexpr std::string_view substances[] = {"calcium carbonate", "potassium bicarbonate", potassium_carbonate,
+inline constexpr std::string_view calcium_carbonate = "calcium carbonate";
+inline constexpr std::string_view substances[] = {calcium_carbonate, "potassium bicarbonate", potassium_carbonate,
                                                   double_salt};
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
@@ -49,7 +50,7 @@ inline constexpr const Input* changes[] = {&lot::ph,          &lot::titratable_a
                                            &lot::malic_acid,  &lot::potassium,          &lot::calcium,
                                            &lot::acid_removed};
 inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first,    &total_limit,
-                                              &fixed_least,   &tartaric_limit, &carbonate_limit};
+                                              &fixed_least,   &tartaric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

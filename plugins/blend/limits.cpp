@@ -28,7 +28,7 @@ std::optional<Bound<Quantity>> strictest(const Inputs& in, const Limit<Quantity>
     const auto bound = in.bound(limit, &reading.analysis);
     if (!bound) continue;
     const bool stricter =
-        !out || (bound->row.sense == Sense::at_most ? bound->value < out->value : bound->value > out->value);
+        !out || (is_ceiling(bound->row.sense) ? bound->value < out->value : bound->value > out->value);
     if (stricter) out = bound;
   }
   return out;
@@ -43,7 +43,7 @@ void check_analysis(const Inputs& in, const NewLot& blend, std::span<const Porti
     if (at == blend.analysis.end()) return;
     const auto bound = strictest(in, limit, readings);
     if (!bound) return;
-    const bool most = bound->row.sense == Sense::at_most;
+    const bool most = is_ceiling(bound->row.sense);
     out.hold(limit, *bound, decltype(bound->value)::from_value(at->second.number), decimals,
              most ? "take less of the lots that have most of it, or join a lot that has less" : below);
   };

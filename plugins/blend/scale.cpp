@@ -19,7 +19,7 @@ constexpr std::string_view copper = "copper sulfate pentahydrate";
 using Counted = lab::Allowance<MassConcentration>;
 using Law = std::vector<Counted>;
 
-constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 10> limit_of{
+constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 13> limit_of{
     {{"PVPP", &pvpp},
      {"activated carbon", &carbon},
      {"chitosan", &chitosan},
@@ -27,6 +27,9 @@ constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*
      {"lysozyme", &lysozyme},
      {"tannin", &tannin},
      {"egg albumin", &egg_albumin},
+     {"ascorbic acid", &ascorbic},
+     {"potassium sorbate", &sorbic},
+     {"fumaric acid", &fumaric},
      {copper, &copper_sulfate},
      {copper, &copper_added},
      {copper, &copper_residual}}};
@@ -42,6 +45,8 @@ Counted counted(const Inputs& in, const Limit<MassConcentration>& limit) {
   const auto bound = in[limit];
   const double copper_share = in[substance].active_share;
   if (&limit == &copper_residual) return {&limit, bound, copper_before(in), copper_share};
+  if (&limit == &sorbic)
+    return {&limit, bound, added_before(in) * in[substance].active_share, in[substance].active_share};
   if (&limit == &copper_added) return {&limit, bound, added_before(in) * copper_share, copper_share};
   return {&limit, bound, added_before(in)};
 }
@@ -127,6 +132,8 @@ void say_what_stays(const Inputs& in, MassConcentration given, Outcome& out) {
         "has a limit of its own: measure it",
         print(brought, "mg/L", 2), print(copper_before(in) + brought, "mg/L", 2)));
   }
+  if (in[substance].id == fumaric.name)
+    out.note("it is an acid: pH and titratable acidity move too, and are no longer as they were measured");
   if (const auto most = in[tannin_residual]; most && in[substance].id == tannin.name)
     out.note(fmt::format("the wine may hold {} of tannin, as gallic acid: measure it [{}]",
                          print(most->value, "g/L", 1), most->row.source));

@@ -8,10 +8,15 @@
 namespace vatwright::blend::scale {
 
 // What is tried at the bench as a stock of known strength. Acids, sulfites and sugar have calculations
-// of their own, which also say what becomes of the wine.
-inline constexpr std::string_view substances[] = {
-    "bentonite",        "gelatine", "isinglass", "casein",      "egg albumin", "PVPP",
-    "activated carbon", "tannin",   "chitosan",  "yeast hulls", "lysozyme",    "copper sulfate pentahydrate"};
+// of their own, which also say what becomes of the wine; fumaric acid stands here as what holds bacteria back.
+inline constexpr std::string_view substances[] = {"bentonite",        "gelatine",
+                                                  "isinglass",        "casein",
+                                                  "egg albumin",      "PVPP",
+                                                  "activated carbon", "tannin",
+                                                  "chitosan",         "yeast hulls",
+                                                  "lysozyme",         "copper sulfate pentahydrate",
+                                                  "ascorbic acid",    "potassium sorbate",
+                                                  "fumaric acid"};
 inline constexpr SubstanceChoice substance{
     {.name = "substance", .help = "what was tried", .choices = substances, .source = common_practice}};
 
@@ -77,6 +82,11 @@ inline constexpr Limit<MassConcentration> chitosan{{.name = "chitosan", .help = 
 inline constexpr Limit<MassConcentration> hulls{{.name = "yeast hulls", .help = most_of, .unit = "g/hL"}};
 inline constexpr Limit<MassConcentration> lysozyme{{.name = "lysozyme", .help = most_of, .unit = "g/hL"}};
 inline constexpr Limit<MassConcentration> copper_sulfate{{.name = "copper sulfate", .help = most_of, .unit = "g/hL"}};
+inline constexpr Limit<MassConcentration> ascorbic{{.name = "ascorbic acid", .help = most_of, .unit = "mg/L"}};
+inline constexpr Limit<MassConcentration> fumaric{{.name = "fumaric acid", .help = most_of, .unit = "mg/L"}};
+// Counted as the acid, whatever salt brings it.
+inline constexpr Limit<MassConcentration> sorbic{
+    {.name = "sorbic acid", .help = "most sorbic acid in the wine", .unit = "mg/L"}};
 inline constexpr Limit<MassConcentration> tannin{{.name = "tannin", .help = most_of, .unit = "mg/L"}};
 inline constexpr Limit<MassConcentration> tannin_residual{
     {.name = "tannin residual", .help = "most tannin in the wine, as gallic acid", .unit = "g/L"}};
@@ -87,8 +97,8 @@ inline constexpr Limit<MassConcentration> copper_added{
 inline constexpr Limit<MassConcentration> copper_residual{
     {.name = "copper residual", .help = "most copper in the treated wine", .unit = "mg/L"}};
 inline constexpr const LimitInfo* limits[] = {
-    &lab::water_limit, &pvpp,        &carbon,         &chitosan,     &hulls,           &lysozyme,
-    &tannin,           &egg_albumin, &copper_sulfate, &copper_added, &copper_residual, &tannin_residual};
+    &lab::water_limit, &pvpp,         &carbon,          &chitosan,        &hulls,    &lysozyme, &tannin, &egg_albumin,
+    &copper_sulfate,   &copper_added, &copper_residual, &tannin_residual, &ascorbic, &sorbic,   &fumaric};
 
 Outcome run(const Inputs& in);
 

@@ -24,10 +24,13 @@ struct Kind {
   bool needs_clear;  // clouds a wine whose protein is unstable
   bool seed;
 };
-constexpr Kind kinds[] = {
-    {bitartrate_seed, &seed_limit, false, false, true},       {calcium_seed, &calcium_seed_limit, false, false, true},
-    {cellulose, &cellulose_limit, true, true, false},         {metatartaric, &metatartaric_limit, false, true, false},
-    {polyaspartate, &polyaspartate_limit, true, true, false}, {mannoprotein, nullptr, false, false, false}};
+constexpr Kind kinds[] = {{bitartrate_seed, &seed_limit, false, false, true},
+                          {calcium_seed, &calcium_seed_limit, false, false, true},
+                          {cellulose, &cellulose_limit, true, true, false},
+                          {metatartaric, &metatartaric_limit, false, true, false},
+                          {polyaspartate, &polyaspartate_limit, true, true, false},
+                          {mannoprotein, nullptr, false, false, false},
+                          {gum, &gum_limit, true, false, false}};
 
 const Kind& kind_of(const Inputs& in) {
   for (const auto& kind : kinds)

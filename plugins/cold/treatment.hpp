@@ -13,11 +13,12 @@ inline constexpr std::string_view cellulose = "carboxymethylcellulose";
 inline constexpr std::string_view metatartaric = "metatartaric acid";
 inline constexpr std::string_view polyaspartate = "potassium polyaspartate";
 inline constexpr std::string_view mannoprotein = "mannoproteins";
-inline constexpr std::string_view substances[] = {bitartrate_seed, calcium_seed,  cellulose,
-                                                  metatartaric,    polyaspartate, mannoprotein};
+inline constexpr std::string_view gum = "gum arabic";
+inline constexpr std::string_view substances[] = {bitartrate_seed, calcium_seed, cellulose, metatartaric,
+                                                  polyaspartate,   mannoprotein, gum};
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
-     .help = "seed crystals for the cold tank, or what keeps crystals from growing in the bottle",
+     .help = "seed crystals for the cold tank, or what keeps crystals (gum arabic: colour) afloat in the bottle",
      .choices = substances,
      .source = {.title = "OIV Code of Oenological Practices", .place = "tartrate stabilisation"}}};
 inline constexpr Key<MassConcentration> wanted{
@@ -59,6 +60,8 @@ inline constexpr Limit<MassConcentration> metatartaric_limit{
 inline constexpr Limit<MassConcentration> polyaspartate_limit{
     {.name = "potassium polyaspartate", .help = "most potassium polyaspartate", .unit = "mg/L"}};
 
+inline constexpr Limit<MassConcentration> gum_limit{{.name = "gum arabic", .help = "most gum arabic", .unit = "mg/L"}};
+
 inline constexpr Need inputs[] = {needs(lot::volume),
                                   needs(substance),
                                   takes(wanted),
@@ -73,7 +76,8 @@ inline constexpr Need inputs[] = {needs(lot::volume),
                                   takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {&dose};
 inline constexpr const LimitInfo* limits[] = {&seed_limit,         &calcium_seed_limit,  &cellulose_limit,
-                                              &metatartaric_limit, &polyaspartate_limit, &lab::water_limit};
+                                              &metatartaric_limit, &polyaspartate_limit, &gum_limit,
+                                              &lab::water_limit};
 inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr Source sources[] = {
     handbook,

@@ -53,7 +53,10 @@ struct Allowance {
   // The most of the substance that may still be given; infinite where no rule says.
   Quantity room() const {
     if (!bound) return Quantity::from_value(HUGE_VAL);
-    return std::max<Quantity>(bound->value - before, Quantity{}) / share;
+    // What must stay below a figure may come near it.
+    constexpr double near = 1 - 1e-6;
+    const Quantity most = bound->row.sense == Sense::below ? Quantity(bound->value * near) : bound->value;
+    return std::max<Quantity>(most - before, Quantity{}) / share;
   }
   void hold(Quantity more, int decimals, std::string remedy, Outcome& out) const {
     if (bound) out.hold(*limit, *bound, counted(more), decimals, std::move(remedy));

@@ -1,5 +1,6 @@
 #include "plugins/nutrient/nitrogen.hpp"
 
+#include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/nutrient/dose.hpp"
@@ -177,6 +178,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in, out);
   if (const auto held = in.decided(dose)) return with_held(in, q, *held);
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   const bool fed = q.aim.met_by(q.found);
   // Where nothing goes in, nothing goes in too late.
   if (!fed || in.has(thiamine)) check_time(q.course);
@@ -186,7 +188,7 @@ Outcome run(const Inputs& in) {
   lab::check_total(in, in[substance].id, exact);
   if (fed)
     enough(in, q, laws, out);
-  else if (exact > room(laws) * (1 + lab::hair))
+  else if (!lab::may_take(in, purpose::nourish, in[substance].id, out) || exact > room(laws) * (1 + lab::hair))
     refuse(in, q, laws, exact, out);
   else
     add(in, q, laws, exact, out);

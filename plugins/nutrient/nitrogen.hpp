@@ -3,6 +3,7 @@
 
 #include "host/plugin/plugin.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/gas.hpp"
 
 namespace vatwright::nutrient::nitrogen {
 
@@ -155,7 +156,7 @@ inline constexpr const Input* changes[] = {&lot::assimilable_nitrogen, &lot::tre
 inline constexpr const LimitInfo* limits[] = {&phosphate_limit, &sulfate_limit, &salts_limit, &autolysate_limit,
                                               &thiamine_limit};
 inline constexpr std::string_view reagents[] = {"formaldehyde solution", "sodium hydroxide solution",
-                                                thiamine_limit.name};
+                                                thiamine_limit.name, lab::gas_of_fermentation};
 inline constexpr Source sources[] = {
     formulas,
     formol_source,

@@ -126,6 +126,7 @@ Outcome run(const Inputs& in) {
   if (const auto sugar = in.get(lot::sugar)) out.result(potential_alcohol, chemistry::potential_alcohol(*sugar));
   out.change(lot::volume, left);
   out.new_lots.push_back(pink_juice(in, taken));
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   out.task(fmt::format("draw {} of juice off the skins, as lot {}", litre_of(taken), in[into]));
   if (!held) closing_check(in, in[skins] / left, out);
   if (!in.figures_only()) write_notes(in, share, most, out);

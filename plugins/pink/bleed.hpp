@@ -1,6 +1,7 @@
 // pink.bleed: juice drawn off a red tank for pink wine, and what that does to the red.
 #pragma once
 
+#include "plugins/lab/gas.hpp"
 #include "plugins/pink/keys.hpp"
 
 #include <array>
@@ -105,6 +106,7 @@ inline constexpr Calculation calculation{.name = "bleed",
                                          .one_of = one_of,
                                          .results = results,
                                          .changes = changes,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

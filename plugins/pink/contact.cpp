@@ -243,6 +243,7 @@ Outcome run(const Inputs& in) {
     out.result(press_at_uncertainty, first->uncertainty);
     check_closing(fit, first->at, goal.least, out);
   }
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   if (first) out.result(earliest, first->earliest);
   if (last) out.result(latest, last->latest);
   give_course(fit, out);

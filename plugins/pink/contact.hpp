@@ -1,6 +1,7 @@
 // pink.contact: when to press a must on its skins, from readings of its colour by the hour.
 #pragma once
 
+#include "plugins/lab/gas.hpp"
 #include "plugins/pink/keys.hpp"
 
 namespace vatwright::pink::contact {
@@ -79,6 +80,7 @@ inline constexpr Calculation calculation{.name = "contact",
                                          .inputs = inputs,
                                          .one_of = one_of,
                                          .results = results,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

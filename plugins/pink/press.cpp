@@ -175,6 +175,7 @@ Outcome run(const Inputs& in) {
   out.result<Mass>(pomace, in[fruit] - juice * in[juice_density]);
   if (cut) out.result(cut_after, *cut);
   make_lots(in, parts, out);
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   if (in.figures_only()) return out;
   note_usual(in, planned, juice, out);
   give_tasks(in, parts, out);

@@ -1,6 +1,7 @@
 // pink.press: from fruit to litres by press fraction, what settles and what is lost, and where to cut.
 #pragma once
 
+#include "plugins/lab/gas.hpp"
 #include "plugins/pink/keys.hpp"
 
 #include <array>
@@ -150,6 +151,7 @@ inline constexpr Calculation calculation{.name = "press",
                                          .help = "litres by press fraction, lees, losses, and where to cut",
                                          .inputs = inputs,
                                          .results = results,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

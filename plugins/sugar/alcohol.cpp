@@ -39,6 +39,7 @@ Outcome run(const Inputs& in) {
   out.result(density, chemistry::ethanol_water_density(found, chemistry::strength_temperature));
   out.result(grams, chemistry::ethanol_concentration(strength));
   out.change(lot::ethanol, strength);
+  if (!in.has(share)) out.reagents.emplace_back(distilled);  // a share by mass may come from anywhere
   if (!in.figures_only()) say(in, out);
   return out;
 }

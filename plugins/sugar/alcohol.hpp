@@ -45,6 +45,8 @@ inline constexpr const Input* readings[] = {&distillate_density, &apparent, &sha
 inline constexpr OneOf one_of[] = {readings};
 inline constexpr const ResultInfo* results[] = {&ethanol, &by_mass, &density, &grams};
 inline constexpr const Input* changes[] = {&lot::ethanol};
+inline constexpr std::string_view distilled = "distillate";
+inline constexpr std::string_view reagents[] = {distilled};
 inline constexpr Source sources[] = {oiml, oiv_distillate, hydrometer_glass};
 inline constexpr std::string_view example[] = {"apparent alcohol=12.9 % vol", "temperature=15 °C"};
 
@@ -57,6 +59,7 @@ inline constexpr Calculation calculation{
     .one_of = one_of,
     .results = results,
     .changes = changes,
+    .reagents = reagents,
     .sources = sources,
     .example = example,
     .measures = true,

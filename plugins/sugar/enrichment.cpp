@@ -3,6 +3,7 @@
 #include "plugins/chemistry/alcoholometry.hpp"
 #include "plugins/chemistry/sucrose.hpp"
 #include "plugins/chemistry/sweetening.hpp"
+#include "plugins/lab/agents.hpp"
 #include "plugins/sugar/aim.hpp"
 #include "plugins/sugar/enrichment_law.hpp"
 #include "units/print.hpp"
@@ -31,7 +32,7 @@ struct Question {
   SweetMust after(Mass added) const { return chemistry::sweetened(now, sweetener, added); }
   Strength strength(const SweetMust& must) const { return chemistry::total_strength(must, factor); }
   Gain gain(const SweetMust& then) const {
-    return {strength(then) - strength(now), strength(then), then.volume / now.volume - 1.0};
+    return {strength(then) - strength(now), strength(then), then.volume / now.volume - 1.0, then.dissolved};
   }
 };
 
@@ -132,6 +133,18 @@ bool is_allowed(const Question& q, const Law& law, const SweetMust& then) {
   return !law.forbids(q.gain(then)) && (!q.bottles || q.bottles->stand(then));
 }
 
+// The most up to `mass` that leaves the juice no heavier than the law allows.
+Mass most_by_solids(const Question& q, const Law& law, Mass mass) {
+  Mass low{}, high = mass;
+  if (!law.forbids_solids(q.after(high).dissolved)) return high;
+  constexpr int halvings = 50;
+  for (int i = 0; i < halvings; ++i) {
+    const Mass middle = (low + high) / 2.0;
+    (law.forbids_solids(q.after(middle).dissolved) ? high : low) = middle;
+  }
+  return low;
+}
+
 // The largest mass that keeps every limit; none when the must is past one as it stands.
 Mass room(const Inputs& in, const Question& q, const Law& law) {
   const Strength now = q.strength(q.now);
@@ -140,6 +153,7 @@ Mass room(const Inputs& in, const Question& q, const Law& law) {
   Mass mass = chemistry::sweetener_for_strength(q.now, q.sweetener, most, q.factor);
   if (const auto volume = law.most_volume())
     mass = std::min(mass, chemistry::sweetener_for_gain(q.now, q.sweetener, *volume));
+  mass = most_by_solids(q, law, mass);
   if (q.bottles && !q.bottles->stand(q.after(mass))) mass = q.bottles->most(q.now, q.sweetener, mass);
   return rounded(in, q, mass, Rounding::down);
 }
@@ -309,6 +323,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in);
   const Law law(in, q.concentrated);
+  if (!q.bottles) out.reagents.emplace_back(lab::gas_of_fermentation);
   if (const auto held = in.decided(mass)) {
     give(in, q, law, *held, q.after(*held), out);
     return out;
@@ -318,7 +333,10 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.aim.wanted, q.factor);
-  if (const SweetMust would_be = q.after(exact); !is_allowed(q, law, would_be)) {
+  const SweetMust would_be = q.after(exact);
+  // Tirage liqueur is no enrichment.
+  const bool listed = q.bottles.has_value() || lab::may_take(in, purpose::enrich, product(q), out);
+  if (!listed || !is_allowed(q, law, would_be)) {
     refuse(in, q, law, would_be, out);
     return out;
   }

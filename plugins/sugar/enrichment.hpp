@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/gas.hpp"
 #include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/reading.hpp"
 #include "plugins/sugar/tirage.hpp"
@@ -48,6 +49,8 @@ inline constexpr Limit<Acidity> acidified_limit{{.name = "acidified before enric
 inline constexpr Limit<Strength> total_limit{{.name = "total strength after enrichment",
                                               .help = "ceiling of the total strength of what was enriched, by zone",
                                               .unit = "% vol"}};
+inline constexpr Limit<MassFraction> solids_limit{
+    {.name = "soluble solids after enrichment", .help = "most soluble solids of what was enriched", .unit = "°Brix"}};
 inline constexpr Limit<Fraction> volume_limit{{.name = "volume gained by concentrated must",
                                                .help = "most volume that concentrated must may add in all, by zone",
                                                .unit = "%"}};
@@ -93,8 +96,8 @@ inline constexpr const ResultInfo* results[] = {
 inline constexpr const Input* changes[] = {&lot::volume,          &lot::sugar,          &lot::ethanol,
                                            &lot::density,         &lot::soluble_solids, &lot::ph,
                                            &lot::strength_gained, &lot::tirage_gained,  &lot::volume_gained};
-inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit,   &tirage_limit,
-                                              &total_limit,     &volume_limit, &tirage::least_pressure};
+inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit,   &tirage_limit,          &total_limit,
+                                              &volume_limit,    &solids_limit, &tirage::least_pressure};
 inline constexpr Source sources[] = {mass_balance,
                                      icumsa,
                                      legal_yield,
@@ -119,6 +122,7 @@ inline constexpr Calculation calculation{.name = "enrichment",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

@@ -12,7 +12,7 @@ namespace {
 
 template <class Quantity>
 bool passes(const std::optional<Bound<Quantity>>& bound, Quantity value) {
-  return bound && bound->row.sense == Sense::at_most && !bound->met_by(value);
+  return bound && is_ceiling(bound->row.sense) && !bound->met_by(value);
 }
 
 template <class Quantity>
@@ -32,14 +32,20 @@ Law::Law(const Inputs& in, bool concentrated)
       gain_(in[gain_limit]),
       total_(in[total_limit]) {
   // The law bounds tirage liqueur by itself and does not count it as enrichment.
-  if (tirage::is_meant(in)) tirage_ = in[tirage_limit];
+  if (tirage::is_meant(in))
+    tirage_ = in[tirage_limit];
+  else
+    solids_ = in[solids_limit];
   if (concentrated) volume_ = in[volume_limit];
 }
 
 bool Law::forbids(const Gain& gain) const {
   return passes(acidified_, acid_added_) || passes(gain_, strength_gained(gain)) ||
-         passes(tirage_, tirage_gained(gain)) || passes(total_, gain.total) || passes(volume_, volume_gained(gain));
+         passes(tirage_, tirage_gained(gain)) || passes(total_, gain.total) || passes(volume_, volume_gained(gain)) ||
+         forbids_solids(gain.dissolved);
 }
+
+bool Law::forbids_solids(MassFraction dissolved) const { return passes(solids_, dissolved); }
 
 std::optional<Strength> Law::most_total(Strength now) const {
   if (passes(acidified_, acid_added_)) return now;
@@ -62,6 +68,7 @@ void Law::hold(const Gain& gain, const std::string& remedy, Outcome& out) const 
   hold_one(tirage_limit, tirage_, tirage_gained(gain), remedy, out);
   hold_one(total_limit, total_, gain.total, remedy, out);
   hold_one(volume_limit, volume_, volume_gained(gain), remedy, out);
+  hold_one(solids_limit, solids_, gain.dissolved, remedy, out);
 }
 
 void Law::say(const Inputs& in, Outcome& out) const {

@@ -13,7 +13,8 @@ namespace vatwright::sugar::enrichment {
 struct Gain {
   Strength strength;  // by this step
   Strength total;
-  Fraction volume;  // by this step, of the must as it stands
+  Fraction volume;         // by this step, of the must as it stands
+  MassFraction dissolved;  // then
 };
 
 class Law {
@@ -32,6 +33,7 @@ class Law {
   // where none bounds it.
   std::optional<Strength> most_total(Strength now) const;
   std::optional<Fraction> most_volume() const;
+  bool forbids_solids(MassFraction dissolved) const;
 
   // A check for each limit; `remedy` is read where one does not hold.
   void hold(const Gain& gain, const std::string& remedy, Outcome& out) const;
@@ -39,7 +41,7 @@ class Law {
   void say(const Inputs& in, Outcome& out) const;
 
  private:
-  bool bounds_something() const { return gain_ || tirage_ || total_ || volume_; }
+  bool bounds_something() const { return gain_ || tirage_ || total_ || volume_ || solids_; }
 
   Strength strength_so_far_{}, tirage_so_far_{};
   Fraction volume_so_far_{};
@@ -47,6 +49,7 @@ class Law {
   std::optional<Bound<Acidity>> acidified_;
   std::optional<Bound<Strength>> gain_, tirage_, total_;
   std::optional<Bound<Fraction>> volume_;
+  std::optional<Bound<MassFraction>> solids_;
 };
 
 }  // namespace vatwright::sugar::enrichment

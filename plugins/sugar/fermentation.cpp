@@ -158,6 +158,7 @@ Outcome run(const Inputs& in) {
   out.change(lot::ethanol, so_far);
   out.change(lot::sugar, c.left);
   out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   if (has_ended(in, c)) become_wine(in, out);
   check_pace(in, c, out);
   if (!in.figures_only()) say(in, c, out);

@@ -1,6 +1,7 @@
 // sugar.fermentation: what has become of the sugar, from the density of the must and that of today.
 #pragma once
 
+#include "plugins/lab/gas.hpp"
 #include "plugins/sugar/reading.hpp"
 #include "plugins/sugar/sweetness.hpp"
 
@@ -66,6 +67,7 @@ inline constexpr Calculation calculation{.name = "fermentation",
                                          .inputs = inputs,
                                          .results = results,
                                          .changes = changes,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

@@ -82,6 +82,39 @@ void pour(const Inputs& in, const Question& q, Volume added, const chemistry::Mi
   out.task(fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.volume, "L", 1)));
 }
 
+// --- the law
+
+bool passes(const Inputs& in, Strength reached) {
+  const auto most = in[most_limit];
+  return most && !most->met_by(reached);
+}
+
+// What is asked for counts for the least strength, since rounding may leave it a hair below.
+bool forbidden(const Inputs& in, const Question& q) {
+  const auto least = in[least_limit];
+  return passes(in, q.aim.wanted) || (least && !least->met_by(q.aim.wanted));
+}
+
+void hold_limits(const Inputs& in, Strength reached, const Question& q, Outcome& out) {
+  const auto most = in[most_limit];
+  std::string remedy = "nothing was dosed";
+  if (most && most->value > Strength{})
+    remedy += fmt::format(": the limit allows {} % vol", print_number(most->value / percent_vol, 2));
+  else if (most)
+    remedy += ": no spirit goes into this wine. Of a liqueur wine say 'class: liqueur'";
+  if (most) out.hold(most_limit, *most, reached, 2, std::move(remedy));
+  if (const auto least = in[least_limit])
+    out.hold(least_limit, *least, q.aim.wanted, 2, "nothing was dosed: raise the target");
+  if (!most && !in.figures_only())
+    out.note("no rule set of this recipe gives a limit for spirit: check the law of the place");
+}
+
+void refuse(const Inputs& in, const Question& q, Outcome& out) {
+  refuse_weak_spirit(q);
+  stay(q, out);
+  hold_limits(in, q.aim.wanted, q, out);
+}
+
 void compare(const Question& q, Volume added, Outcome& out) {
   const Volume simple = crossed(q);
   const Strength reached = strength_of(mixed(q, simple));
@@ -122,8 +155,14 @@ Outcome run(const Inputs& in) {
     if (q.aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
     return out;
   }
+  if (forbidden(in, q)) {
+    refuse(in, q, out);
+    return out;
+  }
   const Volume exact = spirit_for(q);
-  const Volume added = to_measure(exact);
+  const Volume added =
+      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_measure); },
+                             [&](Volume shown) { return !passes(in, strength_of(mixed(q, shown))); });
   const auto then = mixed(q, added);
   Check closing = q.aim.closing(strength_of(mixed(q, exact)), strength_of(then), "the two mixed by mass, OIML R 22",
                                 "fortify a larger lot");
@@ -132,6 +171,7 @@ Outcome run(const Inputs& in) {
   else
     stay(q, out);
   out.checks.push_back(std::move(closing));
+  if (!out.additions.empty()) hold_limits(in, strength_of(then), q, out);
   if (in.figures_only() || out.additions.empty()) return out;
   compare(q, added, out);
   say(out);

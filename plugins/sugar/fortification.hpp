@@ -34,9 +34,15 @@ inline constexpr Result<Strength> ethanol{{.name = "ethanol", .help = "after it"
 inline constexpr Result<Volume> by_crossing{
     {.name = "spirit by cross-mixing", .help = "for the same target, no contraction", .unit = "L", .decimals = 2}};
 
-inline constexpr auto inputs =
-    joined(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), needs(target), takes(lot::stage)},
-           lab::ph_inputs);
+inline constexpr Limit<Strength> most_limit{
+    {.name = "strength after fortification", .help = "most strength that spirit may bring a wine to", .unit = "% vol"}};
+inline constexpr Limit<Strength> least_limit{
+    {.name = "least strength of liqueur wine", .help = "least strength that a liqueur wine has", .unit = "% vol"}};
+inline constexpr const LimitInfo* limits[] = {&most_limit, &least_limit};
+
+inline constexpr auto inputs = joined(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), needs(target),
+                                                 takes(lot::wine_class), takes(lot::stage), takes(lot::colour)},
+                                      lab::ph_inputs);
 inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &contraction, &ethanol, &by_crossing};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::ethanol, &lot::ph, &lot::soluble_solids};
 inline constexpr std::string_view reagents[] = {grape_spirit};
@@ -51,6 +57,7 @@ inline constexpr Calculation calculation{.name = "fortification",
                                          .inputs = inputs,
                                          .results = results,
                                          .changes = changes,
+                                         .limits = limits,
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,

@@ -1,6 +1,7 @@
 #include "plugins/sulfite/addition.hpp"
 
 #include "plugins/chemistry/sulfite.hpp"
+#include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/sulfite/chart.hpp"
@@ -120,15 +121,13 @@ double sodium_brought(const Inputs& in) {
 Law law_of(const Inputs& in, const Question& q) {
   Law law;
   const auto put = [&](const Limit<MassConcentration>& limit, MassConcentration now, double share) {
-    if (auto bound = in[limit]; bound && bound->row.sense == Sense::at_most)
+    if (auto bound = in[limit]; bound && is_ceiling(bound->row.sense))
       law.push_back({.limit = &limit, .bound = std::move(bound), .before = now, .share = share});
   };
   put(total_limit, q.now.total, 1);
   put(free_limit, q.now.free, q.free_share.value());
   const auto sodium = in.get(lot::sodium);
   if (sodium && sodium_brought(in) > 0) put(sodium_limit, *sodium, sodium_brought(in));
-  const auto& facts = in[substance];
-  if (facts.id == sodium_salt_limit.name) put(sodium_salt_limit, MassConcentration{}, 1 / facts.active_share);
   return law;
 }
 
@@ -266,7 +265,7 @@ Outcome run(const Inputs& in) {
   const MassConcentration exact = (q.wanted_free() - q.now.free) / q.free_share;
   if (q.met())
     enough(in, q, out);
-  else if (forbids(law, exact))
+  else if (!lab::may_take(in, purpose::sulfite, in[substance].id, out) || forbids(law, exact))
     refuse(in, q, law, exact, out);
   else
     add(in, q, law, exact, out);

@@ -80,7 +80,7 @@ inline constexpr const Input* targets[] = {&target_molecular, &target_free};
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&added_so2, &free_so2, &total_so2, &molecular_so2, &share_used};
 inline constexpr const Input* changes[] = {&lot::free_so2, &lot::total_so2, &lot::potassium, &lot::sodium};
-inline constexpr const LimitInfo* limits[] = {&total_limit, &free_limit, &sodium_limit, &sodium_salt_limit};
+inline constexpr const LimitInfo* limits[] = {&total_limit, &free_limit, &declaration, &sodium_limit};
 inline constexpr Source sources[] = {
     constant_pk1,
     oiv_molecular,

@@ -38,12 +38,10 @@ inline constexpr Key<Fraction> pk1{{.name = "pK1",
 
 inline constexpr Limit<MassConcentration> total_limit{
     {.name = "total SO2", .help = "most total sulfur dioxide", .unit = "mg/L"}};
+inline constexpr Limit<MassConcentration> declaration{
+    {.name = "sulfite declaration", .help = "total sulfur dioxide that a label need not tell of", .unit = "mg/L"}};
 inline constexpr Limit<MassConcentration> free_limit{
     {.name = "free SO2", .help = "free sulfur dioxide", .unit = "mg/L"}};
-inline constexpr Limit<MassConcentration> sodium_salt_limit{
-    {.name = "sodium metabisulfite",
-     .help = "most sodium metabisulfite; none where a set does not list it",
-     .unit = "mg/L"}};
 inline constexpr Limit<MassConcentration> sodium_limit{{.name = "sodium", .help = "most sodium", .unit = "mg/L"}};
 
 }  // namespace vatwright::sulfite

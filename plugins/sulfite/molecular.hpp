@@ -20,7 +20,7 @@ inline constexpr Need inputs[] = {
     takes(lot::sugar), takes(lot::colour),   takes(lot::wine_class), takes(lot::stage),   takes(model, "constant"),
     takes(pk1)};
 inline constexpr const ResultInfo* results[] = {&pk1_used, &molecular_so2, &share};
-inline constexpr const LimitInfo* limits[] = {&total_limit, &free_limit};
+inline constexpr const LimitInfo* limits[] = {&total_limit, &free_limit, &declaration};
 inline constexpr Source sources[] = {oiv_molecular, permittivity_source, constant_pk1, wine_chemistry};
 inline constexpr std::string_view example[] = {"pH=3.40", "free SO2=28 mg/L", "total SO2=95 mg/L", "ethanol=12.5 % vol",
                                                "temperature=20 °C"};

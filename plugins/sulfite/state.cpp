@@ -1,6 +1,7 @@
 #include "plugins/sulfite/state.hpp"
 
 #include "plugins/sulfite/keys.hpp"
+#include "units/parse.hpp"
 #include "units/print.hpp"
 
 namespace vatwright::sulfite {
@@ -25,9 +26,14 @@ void check_limits(const Inputs& in, MassConcentration free_so2, std::optional<Ma
     else
       out.note("total SO2 was not given: its limit was not checked");
   }
+  if (const auto bound = in[declaration]; bound && total_so2 && !bound->met_by(*total_so2) && !in.figures_only())
+    out.note("the label has to say 'contains sulfites', in the words of the place: " + bound->row.rules +
+             " asks for it " + (bound->row.sense == Sense::below ? "from " : "above ") +
+             print_number(parse_unit(declaration.unit).number(bound->value.value()), 0) + " " +
+             std::string(declaration.unit) + " of total SO2 [" + bound->row.source + "]");
   if (const auto bound = in[free_limit])
     out.hold(free_limit, *bound, free_so2, 1,
-             bound->row.sense == Sense::at_most ? remedy : "see sulfite.addition for the dose");
+             is_ceiling(bound->row.sense) ? remedy : "see sulfite.addition for the dose");
 }
 
 }  // namespace vatwright::sulfite

@@ -51,7 +51,9 @@ Outcome run(const Inputs& in) {
   out.result(so2, found);
   update_lot(in, found, out);
   if (by_iodine) {
-    out.reagents = {"iodine solution"};
+    out.reagents = {"iodine solution", "sulfuric acid"};
+    // The total is titrated after alkali has freed what was bound.
+    if (in.get(measures) != lot::free_so2.name) out.reagents.emplace_back("sodium hydroxide solution");
     const double molarity = in[titrant_concentration] / mole_per_litre;
     out.note(fmt::format("the titrant was taken as {:.6g} mol/L of I2, which is {:.6g} N", molarity,
                          chemistry::electrons_of_iodine * molarity));

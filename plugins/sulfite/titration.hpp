@@ -55,7 +55,7 @@ inline constexpr Need inputs[] = {needs(method),        needs(titrant),       ne
 inline constexpr const ResultInfo* results[] = {&so2};
 inline constexpr const Input* changes[] = {&lot::free_so2, &lot::total_so2};
 inline constexpr std::string_view reagents[] = {"iodine solution", "sodium hydroxide solution",
-                                                "hydrogen peroxide solution", "phosphoric acid"};
+                                                "hydrogen peroxide solution", "phosphoric acid", "sulfuric acid"};
 inline constexpr Source sources[] = {
     aeration_source, iodine_source, {.title = "factors from the reactions", .standing = "derived"}, red_wines};
 inline constexpr std::string_view example[] = {"method=aeration-oxidation", "titrant=2.05 mL",

@@ -237,7 +237,8 @@ TEST(SugarEnrichment, AWineIsNotEnrichedWithSugar) {
 
 TEST(SugarEnrichment, SaysThatNoRuleSetBoundsIt) {
   const std::string step = "sugar.enrichment: {target potential alcohol: 14.5 % vol}";
-  EXPECT_TRUE(noted(run_step(must(", class: still, colour: white"), step, "US"), "no rule set of this recipe gives a"));
+  EXPECT_TRUE(
+      noted(run_step(must(", class: still, colour: white"), step, "OIV"), "no rule set of this recipe gives a"));
   EXPECT_FALSE(noted(run_step(must(", zone: B, class: still, colour: white"), step, "EU"), "no rule set"));
 }
 

@@ -89,32 +89,39 @@ void Bench::add_rules(RuleSet set, Rules& rules) const {
   for (const auto& name : includes) add_rules(named_rules(rules_folder_, name), rules);
 }
 
-Rules Bench::rules_of(const Recipe& recipe) const {
+Rules Bench::rules_of(const Recipe& recipe, Slips& slips) const {
   Rules rules;
-  for (const auto& [name, mark] : recipe.rules) {
-    if (is_rule_file(name)) {
-      const auto file = rule_file(recipe, name);
-      if (!fs::exists(file))
-        recipe.document.fail(mark, "there is no file " + in_quotes(file.string()),
-                             "house rules stand beside the recipe: look at the spelling of their name");
-      add_rules(own_rules(file, rules_folder_, registry_), rules);
-      continue;
-    }
-    try {
-      add_rules(named_rules(rules_folder_, name), rules);
-    } catch (const InputError& error) {
-      recipe.document.fail(mark, error.what(), error.hint());
-    }
-  }
+  for (const auto& [name, mark] : recipe.rules)
+    slips.in([&, &called = name, place = mark] { add_rules(rule_set(recipe, called, place), rules); });
   return rules;
 }
 
-void Bench::check(const Recipe& recipe) const { prepare(recipe); }
+RuleSet Bench::rule_set(const Recipe& recipe, const std::string& name, Mark mark) const {
+  if (is_rule_file(name)) {
+    const auto file = rule_file(recipe, name);
+    if (!fs::exists(file))
+      recipe.document.fail(mark, "there is no file " + in_quotes(file.string()),
+                           "house rules stand beside the recipe: look at the spelling of their name");
+    return own_rules(file, rules_folder_, registry_);
+  }
+  try {
+    return named_rules(rules_folder_, name);
+  } catch (const InputError& error) {
+    recipe.document.fail(mark, error.what(), error.hint());
+  }
+}
+
+void Bench::check(const Recipe& recipe, Slips found) const { prepare(recipe, found); }
 
 Prepared Bench::prepare(const Recipe& recipe) const {
+  Slips slips;
+  return prepare(recipe, slips);
+}
+
+Prepared Bench::prepare(const Recipe& recipe, Slips& slips) const {
   const fs::path data = rules_folder_.parent_path();
   auto typical = recipe.typical_uncertainty ? std::make_shared<const Typical>(data / "typical.yaml") : nullptr;
-  return vatwright::prepare(recipe, rules_of(recipe), std::move(typical), registry_, catalogue_);
+  return vatwright::prepare(recipe, rules_of(recipe, slips), std::move(typical), registry_, catalogue_, slips);
 }
 
 Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {

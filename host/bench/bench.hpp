@@ -15,8 +15,9 @@ class Bench {
   Bench(Registry& registry, const Catalogue& catalogue, std::filesystem::path rules_folder)
       : registry_(registry), catalogue_(catalogue), rules_folder_(std::move(rules_folder)) {}
 
-  // Reads and checks everything, computes nothing. Throws BadInput or PluginError.
-  void check(const Recipe& recipe) const;
+  // Reads and checks everything, computes nothing. Throws BadInput, with all slips at once and those that were found
+  // before, or PluginError.
+  void check(const Recipe& recipe, Slips found = {}) const;
 
   // Throws BadInput or PluginError; never returns part of a worksheet.
   Worksheet run(const Recipe& recipe, const Draws& draws = {}) const;
@@ -29,7 +30,9 @@ class Bench {
   Apart apart() const;
 
  private:
-  Rules rules_of(const Recipe& recipe) const;
+  Prepared prepare(const Recipe& recipe, Slips& slips) const;
+  Rules rules_of(const Recipe& recipe, Slips& slips) const;
+  RuleSet rule_set(const Recipe& recipe, const std::string& name, Mark mark) const;
   void add_rules(RuleSet set, Rules& rules) const;
 
   Registry& registry_;

@@ -20,30 +20,55 @@ std::string joined(const std::vector<std::string>& words, std::string_view betwe
 
 class Binder {
  public:
-  Binder(const Recipe& recipe, Registry& registry) : recipe_(recipe), doc_(recipe.document), registry_(registry) {
+  Binder(const Recipe& recipe, Registry& registry, Slips& slips)
+      : recipe_(recipe), doc_(recipe.document), registry_(registry), slips_(slips) {
     for (const auto& lot : recipe.lots) {
-      auto& known = lots_.emplace_back(KnownLot{lot.name, {}, false});
+      auto& known = lots_.emplace_back(KnownLot{lot.name, lot.unread, lot.all_unread});
       for (const auto& [key, value] : lot.analysis) known.keys.emplace(key->name);
     }
   }
 
-  BoundStep bind(const StepSpec& spec) {
+  // Of a step that cannot be bound, any word may be the name of a lot that it would have made.
+  void give_up(const StepSpec& spec) {
+    for (const auto& input : spec.inputs)
+      if (input.node->kind == Node::Kind::text) doubtful_.insert(input.node->text);
+  }
+
+  // None where the calculation is not known, or whose step it would be is not.
+  std::optional<BoundStep> bind(const StepSpec& spec) {
     std::string close;
-    const auto found = registry_.find(spec.calculation, close);
-    if (found.calculation == nullptr) unknown(spec, close);
-    BoundStep step{&spec, found.plugin, found.calculation, lot_of(spec, *found.calculation), {}, {}, {}};
-    for (const auto& input : spec.inputs) take(step, input);
+    auto found = registry_.find(spec.calculation, close);
+    if (found.calculation == nullptr) {
+      slips_.in([&] { unknown(spec, close); });
+      // What the step says is held against the one that is likely meant.
+      if (!close.empty()) found = registry_.find(std::string(close), close);
+      if (found.calculation == nullptr) return give_up(spec), std::nullopt;
+    }
+    BoundStep step{&spec, found.plugin, found.calculation, {}, {}, {}, {}};
+    unread_ = spec.unread;
+    const bool refused = unread_.contains("lot") || slips_.in([&] { step.lot = lot_of(spec, *found.calculation); });
+    lot_unread_ = refused || (found.calculation->on_lot && !step.lot);
+    for (const auto& input : spec.inputs)
+      if (slips_.in([&] { take(step, input); })) {
+        unread_.insert(input.name);
+        if (input.node->kind == Node::Kind::text) doubtful_.insert(input.node->text);
+      }
     check_lots(step);
     for (const auto& need : found.calculation->inputs)
       if (!need.fallback.empty() && !step.given.contains(need.input))
         step.defaults.emplace(need.input, read_default(need.fallback, *need.input));
-    refuse_missing(recipe_, step, step.lot ? lots_[*step.lot].name : std::string(),
-                   [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
+    slips_.in([&] {
+      refuse_missing(recipe_, step, step.lot ? lots_[*step.lot].name : std::string(),
+                     [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
+    });
     // What a lot that a step makes has is known when that step has run.
-    if (!step.lot || !lots_[*step.lot].made)
-      refuse_unless_one(recipe_, step, [&](const Input& input) { return from_lot(step, input); });
-    if (step.lot)
-      for (const Input* key : found.calculation->changes) lots_[*step.lot].keys.emplace(key->name);
+    if ((!step.lot || !lots_[*step.lot].made) && !lot_unread_ && !any_unread(*step.calculation))
+      slips_.in([&] { refuse_unless_one(recipe_, step, [&](const Input& input) { return from_lot(step, input); }); });
+    for (const Input* key : found.calculation->changes) {
+      if (step.lot) lots_[*step.lot].keys.emplace(key->name);
+      if (lot_unread_)  // whichever it is
+        for (auto& lot : lots_) lot.keys.emplace(key->name);
+    }
     make_lots(step);
     return step;
   }
@@ -55,12 +80,13 @@ class Binder {
     const auto plugin = spec.calculation.substr(0, spec.calculation.find('.'));
     std::string refused;
     for (const auto& why : registry_.refusals()) refused += "\n  refused: " + why;
-    throw PluginError(fmt::format("{}:{}:{}: ", doc_.name(), spec.mark.line, spec.mark.byte + 1) + what +
-                      ": there is no plugin " + in_quotes(plugin) +
-                      (refused.empty() ? "; 'vatwright list' shows what there is" : refused));
+    Problem problem = doc_.problem(spec.mark, what + ": there is no plugin " + in_quotes(plugin), {});
+    problem.place.excerpt.clear();
+    problem.message += refused.empty() ? "; 'vatwright list' shows what there is" : refused;
+    throw PluginError(std::move(problem));
   }
 
-  void take(BoundStep& step, const StepInput& input) const {
+  void take(BoundStep& step, const StepInput& input) {
     std::vector<std::string_view> known{"lot"};
     for (const auto& need : step.calculation->inputs) {
       if (need.input->name == input.name) {
@@ -70,6 +96,9 @@ class Binder {
       }
       known.push_back(need.input->name);
     }
+    const auto meant = nearest(input.name, known);
+    lot_unread_ = lot_unread_ || (meant == "lot" && step.spec->lot.empty());
+    unread_.emplace(meant);
     doc_.fail(input.mark, step.spec->calculation + " has no input " + in_quotes(input.name),
               did_you_mean(input.name, known, "'vatwright show " + step.spec->calculation + "' lists them"));
   }
@@ -79,16 +108,27 @@ class Binder {
               "write it under the lot: it is what was done before this recipe, and each step adds its own to it");
   }
 
+  // Whether one of which one is due stands in the step or in its lot, but could not be read.
+  bool any_unread(const Calculation& calculation) const {
+    for (const OneOf choice : calculation.one_of)
+      for (const Input* input : choice)
+        if (unread_.contains(input->name)) return true;
+    return false;
+  }
+
   bool from_lot(const BoundStep& step, const Input& input) const {
+    if (unread_.contains(input.name) || lot_unread_) return true;
     return step.lot && (lots_[*step.lot].made || lots_[*step.lot].keys.contains(input.name));
   }
 
-  std::size_t lot_named(const std::string& name, Mark mark) const {
+  // None where it may be one that could not be read.
+  std::optional<std::size_t> lot_named(const std::string& name, Mark mark) const {
     std::vector<std::string_view> names;
     for (std::size_t i = 0; i < lots_.size(); ++i) {
       if (lots_[i].name == name) return i;
       names.push_back(lots_[i].name);
     }
+    if (recipe_.lots_unread || doubtful_.contains(name)) return std::nullopt;
     doc_.fail(mark, "no lot '" + name + "' at this step of the recipe",
               did_you_mean(name, names, "the lots are named under 'lots:', or by the step that makes them"));
   }
@@ -99,6 +139,7 @@ class Binder {
       return std::nullopt;
     }
     if (!spec.lot.empty()) return lot_named(spec.lot, spec.lot_mark);
+    if (recipe_.lots_unread) return std::nullopt;
     if (lots_.size() == 1) return 0;
     if (lots_.empty()) doc_.fail(spec.mark, spec.calculation + " is on a lot, and the recipe has none", "add 'lots:'");
     std::vector<std::string> names;
@@ -118,19 +159,23 @@ class Binder {
       if (need.input->kind != Kind::new_lot) continue;
       const Value* value = said(step, *need.input);
       if (value == nullptr) continue;
-      for (const auto& lot : lots_)
-        if (lot.name == value->word)
-          doc_.fail(mark_of(step, *need.input), "there is a lot '" + lot.name + "' already",
-                    "give the new lot a name of its own, with '" + std::string(need.input->name) + ": ...'");
+      const bool twice = slips_.in([&] {
+        for (const auto& lot : lots_)
+          if (lot.name == value->word)
+            doc_.fail(mark_of(step, *need.input), "there is a lot '" + lot.name + "' already",
+                      "give the new lot a name of its own, with '" + std::string(need.input->name) + ": ...'");
+      });
+      if (twice) continue;
       step.makes.push_back(lots_.size());
       lots_.push_back({value->word, {}, true});
     }
   }
 
-  void check_lots(const BoundStep& step) const {
+  void check_lots(const BoundStep& step) {
     for (const auto& [input, value] : step.given)
       if (input->kind == Kind::lots)
-        for (const auto& row : value.rows) lot_named(row.name, mark_of(step, *input));
+        for (const auto& row : value.rows)
+          slips_.in([&, key = input, lot = &row] { lot_named(lot->name, mark_of(step, *key)); });
   }
 
   const Recipe& recipe_;
@@ -143,6 +188,11 @@ class Binder {
     bool made;
   };
   std::vector<KnownLot> lots_;
+  Slips& slips_;
+  std::set<std::string, std::less<>> doubtful_{};  // names of lots that a step which could not be read may make
+  // Of the step at hand: inputs that stand there and could not be read, and whether its lot is one of them.
+  std::set<std::string, std::less<>> unread_{};
+  bool lot_unread_ = false;
 };
 
 }  // namespace
@@ -184,10 +234,21 @@ void refuse_unless_one(const Recipe& recipe, const BoundStep& step, const std::f
   }
 }
 
-std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry) {
-  Binder binder(recipe, registry);
+std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry, Slips& slips) {
+  Binder binder(recipe, registry, slips);
   std::vector<BoundStep> steps;
-  for (const auto& spec : recipe.steps) steps.push_back(binder.bind(spec));
+  std::vector<PluginError> troubles;
+  for (const auto& spec : recipe.steps) {
+    try {
+      if (auto step = binder.bind(spec)) steps.push_back(std::move(*step));
+    } catch (const PluginError& error) {
+      troubles.push_back(error);
+      binder.give_up(spec);
+    }
+  }
+  // Beside what a person wrote amiss it is one more thing to mend; alone it is no fault of theirs.
+  if (slips.none() && !troubles.empty()) throw troubles.front();
+  for (const auto& trouble : troubles) slips.add({trouble.problem()});
   return steps;
 }
 

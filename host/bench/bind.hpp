@@ -35,8 +35,8 @@ void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::stri
 // before what the lot has.
 void refuse_unless_one(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& from_lot);
 
-// Throws BadInput (unknown calculation or input with the nearest named; every missing input at
-// once; none or several of which one is due) or PluginError.
-std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry);
+// Keeps what is amiss: unknown calculation or input with the nearest named; every missing input at once; none or
+// several of which one is due. The steps are all there where `slips` has none. Throws PluginError.
+std::vector<BoundStep> bind(const Recipe& recipe, Registry& registry, Slips& slips);
 
 }  // namespace vatwright

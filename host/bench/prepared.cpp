@@ -23,19 +23,21 @@ void tell_of_substances(const Input& input, Value& value, const Catalogue& catal
 }  // namespace
 
 Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typical> typical, Registry& registry,
-                 const Catalogue& catalogue) {
-  auto steps = bind(recipe, registry);
+                 const Catalogue& catalogue, Slips& slips) {
+  auto steps = bind(recipe, registry, slips);
   for (auto& step : steps) {
     for (auto& [input, value] : step.given) tell_of_substances(*input, value, catalogue);
     for (auto& [input, value] : step.defaults) tell_of_substances(*input, value, catalogue);
     // A lot that says nothing meets every row, so that a slip in any of them is found.
-    for (const LimitInfo* limit : step.calculation->limits) {
-      rules.read(*limit);
-      rules.limit(*limit, [](std::string_view) { return nullptr; });
-    }
+    for (const LimitInfo* limit : step.calculation->limits)
+      slips.in([&, limit] {
+        rules.read(*limit);
+        rules.limit(*limit, [](std::string_view) { return nullptr; });
+      });
   }
-  rules.composition([](std::string_view) { return nullptr; });
-  rules.sweetness_terms([](std::string_view) { return nullptr; });
+  slips.in([&] { rules.composition([](std::string_view) { return nullptr; }); });
+  slips.in([&] { rules.sweetness_terms([](std::string_view) { return nullptr; }); });
+  slips.raise();
   auto lots = lots_of(recipe, steps);
   refuse_contradictions(recipe, steps, lots);
   if (typical != nullptr) {

@@ -18,9 +18,9 @@ struct Prepared {
   std::vector<LotState> lots;
 };
 
-// Throws BadInput or PluginError, naming what is not in order.
+// Throws BadInput, with all of `slips` and whatever else is not in order, or PluginError.
 Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typical> typical, Registry& registry,
-                 const Catalogue& catalogue);
+                 const Catalogue& catalogue, Slips& slips);
 
 // Calls into the plugin; the only place that does. Throws BadInput for inputs that cannot be
 // together, PluginError when the plugin fails.

@@ -43,7 +43,7 @@ class Commands {
 
   int run() {
     if (!options_.lots.empty()) return run_on_lots();
-    return write(computed(read_recipe(Document::open(options_.file))));
+    return write(computed(recipe()));
   }
 
   int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
@@ -73,14 +73,15 @@ class Commands {
   }
 
   int check() {
-    const Recipe recipe = read_recipe(Document::open(options_.file));
-    house_.bench().check(recipe);
+    const Recipe read = recipe();
+    house_.bench().check(read);
     report_refusals();
+    if (options_.format == "json") return print(json_of({}, fine));
     const auto counted = [](std::size_t n, const std::string& what) {
       return std::to_string(n) + " " + what + (n == 1 ? "" : "s");
     };
-    return print(options_.file + ": in order; " + counted(recipe.lots.size(), "lot") + ", " +
-                 counted(recipe.steps.size(), "step") + "; nothing was computed\n");
+    return print(options_.file + ": in order; " + counted(read.lots.size(), "lot") + ", " +
+                 counted(read.steps.size(), "step") + "; nothing was computed\n");
   }
 
   int list() {
@@ -107,6 +108,14 @@ class Commands {
   }
 
  private:
+  // Where it has slips, all of them are told, those of its steps too.
+  Recipe recipe() {
+    Slips slips;
+    Recipe read = read_recipe(Document::open(options_.file), slips);
+    if (!slips.none()) house_.bench().check(read, slips);
+    return read;
+  }
+
   int run_on_lots() {
     if (options_.format != "csv" && options_.format != "html")
       throw BadInput("a table of lots is answered as csv or html\n  add '--format csv'");
@@ -188,13 +197,12 @@ struct Verb {
   int (Commands::*run)();
 };
 
-int answer(int argc, char** argv) {
+int answer(int argc, char** argv, Options& options) {
   CLI::App app("From lab numbers to cellar work: checks a recipe's quantities, computes its steps, writes a worksheet.",
                "vatwright");
   app.set_version_flag("--version", program_version);
   app.require_subcommand(1);
   app.footer("Exit status: 0 all checks hold, 1 a check fails, 2 bad input, 3 a plugin is missing, refused or failed.");
-  Options options;
   app.add_option("--plugins", options.plugins, "a further folder of plugins (repeatable)")
       ->type_name("DIR")
       ->allow_extra_args(false);
@@ -235,6 +243,7 @@ int answer(int argc, char** argv) {
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  check->add_option("--format", options.format, "text or json")->check(CLI::IsMember({"text", "json"}));
   auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
   verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();
   verb("list", "the calculations that there are", &Commands::list);
@@ -269,22 +278,29 @@ int answer(int argc, char** argv) {
   return bad_input;
 }
 
+// In words on standard error; for another program, which asked for JSON, on standard output too.
+int refuse(const Options& options, Status status, const std::vector<Problem>& problems, const std::string& words) {
+  std::cerr << words << '\n';
+  if (problems.size() > 1) std::cerr << problems.size() << " slips; nothing was computed\n";
+  if (options.format == "json") std::cout << json_of(problems, status) << std::flush;
+  return status;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
+  Options options;
   try {
-    return answer(argc, argv);
+    return answer(argc, argv, options);
   } catch (const BadInput& error) {
-    std::cerr << error.what() << '\n';
-    return bad_input;
+    return refuse(options, bad_input, error.problems(), error.what());
   } catch (const InputError& error) {
-    std::cerr << error.what() << (error.hint().empty() ? "" : "\n  " + error.hint()) << '\n';
-    return bad_input;
+    const Problem problem{{}, error.what(), error.hint()};
+    return refuse(options, bad_input, {problem}, words_of(problem));
   } catch (const PluginError& error) {
-    std::cerr << "vatwright: " << error.what() << '\n';
-    return plugin_trouble;
+    return refuse(options, plugin_trouble, {error.problem()}, std::string("vatwright: ") + error.what());
   } catch (const std::exception& error) {
-    std::cerr << "vatwright: something went wrong that should not: " << error.what() << '\n';
-    return plugin_trouble;
+    const std::string words = std::string("something went wrong that should not: ") + error.what();
+    return refuse(options, plugin_trouble, {{{}, words, {}}}, "vatwright: " + words);
   }
 }

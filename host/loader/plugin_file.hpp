@@ -2,18 +2,12 @@
 #pragma once
 
 #include "host/plugin/description.hpp"
+#include "host/problem/problem.hpp"
 
 #include <filesystem>
-#include <stdexcept>
 #include <string>
 
 namespace vatwright {
-
-// A plugin is missing, refused or failed. The text names the file and the remedy.
-class PluginError : public std::runtime_error {
- public:
-  using std::runtime_error::runtime_error;
-};
 
 // Throws PluginError: not a regular file, a symbolic link, writable by others (it or a folder above
 // it), not a whole shared library, no manifest, another interface version or toolchain, or a description that

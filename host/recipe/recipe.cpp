@@ -33,41 +33,71 @@ constexpr char unusual_hint[] =
 
 class RecipeReader {
  public:
-  explicit RecipeReader(Document document) : recipe_(std::move(document)), doc_(recipe_.document) {}
+  RecipeReader(Document document, Slips& slips) : recipe_(std::move(document)), doc_(recipe_.document), slips_(slips) {}
 
   Recipe read() {
     const Node& root = doc_.root();
     if (root.kind != Node::Kind::map)
       doc_.fail(root.mark, "expected a recipe with 'recipe:', 'lots:' and 'steps:'", such_recipe);
-    for (const auto& entry : root.entries)
-      if (std::find(recipe_keys.begin(), recipe_keys.end(), entry.key) == recipe_keys.end())
-        doc_.fail(entry.mark, "unknown key '" + entry.key + "'",
-                  did_you_mean(entry.key, recipe_keys, fmt::format("a recipe has {}", fmt::join(recipe_keys, ", "))));
-    recipe_.title = text(due("recipe", such_title), "a title", such_title);
-    if (const Node* demo = root.find("demo data"))
-      recipe_.demo = text(*demo, "a sentence", "say that the data is invented, or leave it out");
-    if (const Node* basis = root.find("acid basis")) read_basis(*basis);
-    if (const Node* rules = root.find("rules")) read_rules(*rules);
-    if (const Node* uncertainty = root.find("uncertainty")) {
-      recipe_.typical_uncertainty = text(*uncertainty, "'typical'", uncertainty_hint) == "typical";
-      if (!recipe_.typical_uncertainty)
-        doc_.fail(uncertainty->mark, "expected 'typical', read '" + uncertainty->text + "'", uncertainty_hint);
-    }
-    if (const Node* unusual = root.find("unusual readings")) {
-      recipe_.unusual_accepted = text(*unusual, "'accepted'", unusual_hint) == "accepted";
-      if (!recipe_.unusual_accepted)
-        doc_.fail(unusual->mark, "expected 'accepted', read '" + unusual->text + "'", unusual_hint);
-    }
-    if (const Node* lots = root.find("lots")) read_lots(*lots);
-    read_steps(due("steps", such_steps));
+    for (const auto& entry : root.entries) look_at_key(entry);
+    slips_.in([&] {
+      if (const Node* title = due("recipe", such_title)) recipe_.title = text(*title, "a title", such_title);
+    });
+    slips_.in([&] {
+      if (const Node* demo = root.find("demo data"))
+        recipe_.demo = text(*demo, "a sentence", "say that the data is invented, or leave it out");
+    });
+    const Node* basis = root.find("acid basis");
+    // Of acidities that lean on a basis which cannot be read nothing can be said.
+    if ((basis != nullptr && slips_.in([&] { read_basis(*basis); })) || misspelt("acid basis"))
+      recipe_.acid_basis = find_basis("tartaric acid");
+    slips_.in([&] {
+      if (const Node* rules = root.find("rules")) read_rules(*rules);
+    });
+    slips_.in([&] {
+      if (const Node* uncertainty = root.find("uncertainty")) read_uncertainty(*uncertainty);
+    });
+    slips_.in([&] {
+      if (const Node* unusual = root.find("unusual readings")) read_unusual(*unusual);
+    });
+    const Node* lots = root.find("lots");
+    recipe_.lots_unread = (lots != nullptr && slips_.in([&] { read_lots(*lots); })) || misspelt("lots");
+    slips_.in([&] {
+      if (const Node* steps = due("steps", such_steps)) read_steps(*steps);
+    });
     return std::move(recipe_);
   }
 
  private:
-  const Node& due(std::string_view key, const std::string& such) const {
+  void look_at_key(const Entry& entry) {
+    if (std::find(recipe_keys.begin(), recipe_keys.end(), entry.key) != recipe_keys.end()) return;
+    meant_.insert(nearest(entry.key, recipe_keys));
+    slips_.in([&] {
+      doc_.fail(entry.mark, "unknown key '" + entry.key + "'",
+                did_you_mean(entry.key, recipe_keys, fmt::format("a recipe has {}", fmt::join(recipe_keys, ", "))));
+    });
+  }
+
+  bool misspelt(std::string_view key) const { return meant_.contains(key) && doc_.root().find(key) == nullptr; }
+
+  // nullptr when it is there under a name that was refused already.
+  const Node* due(std::string_view key, const std::string& such) const {
     const Node* node = doc_.root().find(key);
-    if (node == nullptr) doc_.fail(doc_.root().mark, "no '" + std::string(key) + ":' in this recipe", such);
-    return *node;
+    if (node == nullptr && !misspelt(key))
+      doc_.fail(doc_.root().mark, "no '" + std::string(key) + ":' in this recipe", such);
+    return node;
+  }
+
+  void read_unusual(const Node& unusual) {
+    recipe_.unusual_accepted = text(unusual, "'accepted'", unusual_hint) == "accepted";
+    if (!recipe_.unusual_accepted)
+      doc_.fail(unusual.mark, "expected 'accepted', read '" + unusual.text + "'", unusual_hint);
+  }
+
+  void read_uncertainty(const Node& node) {
+    recipe_.typical_uncertainty = text(node, "'typical'", uncertainty_hint) == "typical";
+    if (!recipe_.typical_uncertainty)
+      doc_.fail(node.mark, "expected 'typical', read '" + node.text + "'", uncertainty_hint);
   }
 
   const std::string& text(const Node& node, const std::string& expected, const std::string& such) const {
@@ -101,36 +131,58 @@ class RecipeReader {
       doc_.fail(node.mark, "expected at least one lot with its analysis", "such as 'T7: {volume: 48 hL, pH: 3.42}'");
     for (const auto& entry : node.entries) {
       LotSpec lot{entry.key, {}};
+      lot.all_unread = slips_.in([&] { read_lot(entry, lot); });
+      recipe_.lots.push_back(std::move(lot));
+    }
+  }
+
+  void read_lot(const Entry& entry, LotSpec& lot) {
+    slips_.in([&] {
       try {
         check_lot_name(lot.name);
       } catch (const InputError& error) {
         doc_.fail(entry.mark, error.what(), error.hint());
       }
-      if (entry.value.kind != Node::Kind::map)
-        doc_.fail(entry.value.mark, "expected the analysis of lot '" + entry.key + "'",
-                  "such as {volume: 48 hL, pH: 3.42}");
-      refuse_decimal_comma(entry.value);
-      for (const auto& given : entry.value.entries) {
+    });
+    if (entry.value.kind != Node::Kind::map)
+      doc_.fail(entry.value.mark, "expected the analysis of lot '" + entry.key + "'",
+                "such as {volume: 48 hL, pH: 3.42}");
+    const auto after_comma = decimal_commas(entry.value, lot.unread);
+    for (const auto& given : entry.value.entries) {
+      if (after_comma.contains(&given)) continue;
+      const bool refused = slips_.in([&] {
         const Input* key = find_lot_key(given.key);
-        if (key == nullptr) unknown_lot_key(given);
+        if (key == nullptr) unknown_lot_key(given, lot);
         lot.analysis.emplace(key, read_value(doc_, given.value, *key, recipe_.acid_basis));
-      }
-      refuse_contradiction(lot, entry.value);
-      recipe_.lots.push_back(std::move(lot));
+      });
+      if (refused) lot.unread.insert(given.key);
     }
+    slips_.in([&] { refuse_contradiction(lot, entry.value); });
   }
 
-  // In flow style "{volume: 48,5 hL}" reads as 'volume: 48' and a key '5 hL' with nothing behind it.
-  void refuse_decimal_comma(const Node& map) const {
-    for (const auto& entry : map.entries)
-      if (entry.value.kind == Node::Kind::nothing && !entry.key.empty() && entry.key[0] >= '0' && entry.key[0] <= '9')
+  // In flow style "{volume: 48,5 hL}" reads as 'volume: 48' and a key '5 hL' with nothing behind it: both are told as
+  // one slip, and nothing else is made of them.
+  std::set<const Entry*> decimal_commas(const Node& map, std::set<std::string, std::less<>>& unread) {
+    std::set<const Entry*> parts;
+    for (const auto& entry : map.entries) {
+      if (entry.value.kind != Node::Kind::nothing || entry.key.empty() || entry.key[0] < '0' || entry.key[0] > '9')
+        continue;
+      slips_.in([&] {
         doc_.fail(entry.mark, "a decimal comma before '" + entry.key + "'",
                   "write a decimal point, as in 48.5, and thousands without a mark, as in 1000");
+      });
+      parts.insert(&entry);
+      if (&entry == &map.entries.front()) continue;
+      parts.insert(&entry - 1);
+      unread.insert((&entry - 1)->key);
+    }
+    return parts;
   }
 
-  [[noreturn]] void unknown_lot_key(const Entry& given) const {
+  [[noreturn]] void unknown_lot_key(const Entry& given, LotSpec& lot) const {
     std::vector<std::string_view> known;
     for (const Input* key : lot::keys) known.push_back(key->name);
+    lot.unread.emplace(nearest(given.key, known));
     doc_.fail(given.mark, "unknown lot key '" + given.key + "'",
               did_you_mean(given.key, known, fmt::format("a lot has {}", fmt::join(known, ", "))));
   }
@@ -151,16 +203,18 @@ class RecipeReader {
     if (node.kind != Node::Kind::list || node.items.empty())
       doc_.fail(node.mark, "expected a list of steps",
                 "such as '- sulfite.addition: {target molecular SO2: 0.6 mg/L}'");
-    for (const auto& item : node.items) {
-      if (item.kind == Node::Kind::text) {
-        recipe_.steps.push_back({item.text, item.mark, {}, item.mark, {}});
-        continue;
-      }
-      if (item.kind != Node::Kind::map || item.entries.size() != 1)
-        doc_.fail(item.mark, "expected one calculation in a step",
-                  "such as '- sulfite.addition: {target molecular SO2: 0.6 mg/L}'");
-      read_step(item.entries.front());
+    for (const auto& item : node.items) slips_.in([&] { read_item(item); });
+  }
+
+  void read_item(const Node& item) {
+    if (item.kind == Node::Kind::text) {
+      recipe_.steps.push_back({item.text, item.mark, {}, item.mark, {}});
+      return;
     }
+    if (item.kind != Node::Kind::map || item.entries.size() != 1)
+      doc_.fail(item.mark, "expected one calculation in a step",
+                "such as '- sulfite.addition: {target molecular SO2: 0.6 mg/L}'");
+    read_step(item.entries.front());
   }
 
   void read_step(const Entry& entry) {
@@ -168,20 +222,24 @@ class RecipeReader {
     if (entry.value.kind != Node::Kind::map && entry.value.kind != Node::Kind::nothing)
       doc_.fail(entry.value.mark, "expected the inputs of " + entry.key + " by their names",
                 "such as {lot: T7}; 'vatwright show " + entry.key + "' lists them");
-    refuse_decimal_comma(entry.value);
+    const auto after_comma = decimal_commas(entry.value, step.unread);
     for (const auto& given : entry.value.entries) {
-      if (given.key == "lot") {
-        step.lot = text(given.value, "the name of a lot", "such as 'lot: T7'");
-        step.lot_mark = given.value.mark;
-      } else {
+      if (after_comma.contains(&given)) continue;
+      if (given.key != "lot") {
         step.inputs.push_back({given.key, given.mark, &given.value});
+        continue;
       }
+      step.lot_mark = given.value.mark;
+      if (slips_.in([&] { step.lot = text(given.value, "the name of a lot", "such as 'lot: T7'"); }))
+        step.unread.insert(given.key);
     }
     recipe_.steps.push_back(std::move(step));
   }
 
   Recipe recipe_;
   const Document& doc_;
+  Slips& slips_;
+  std::set<std::string_view> meant_;  // keys of the recipe that stand there misspelt
 };
 
 }  // namespace
@@ -192,6 +250,13 @@ const Input* find_lot_key(std::string_view name) {
   return nullptr;
 }
 
-Recipe read_recipe(Document document) { return RecipeReader(std::move(document)).read(); }
+Recipe read_recipe(Document document) {
+  Slips slips;
+  Recipe recipe = read_recipe(std::move(document), slips);
+  slips.raise();
+  return recipe;
+}
+
+Recipe read_recipe(Document document, Slips& slips) { return RecipeReader(std::move(document), slips).read(); }
 
 }  // namespace vatwright

@@ -8,14 +8,19 @@
 #include "units/basis.hpp"
 
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
 namespace vatwright {
 
+// While the slips of a recipe are gathered, what was meant to be said counts as said: nothing is called missing that
+// only could not be read.
 struct LotSpec {
   std::string name;
   std::map<const Input*, Value> analysis;
+  std::set<std::string, std::less<>> unread{};  // keys
+  bool all_unread = false;
 };
 
 struct StepInput {
@@ -30,6 +35,7 @@ struct StepSpec {
   std::string lot;  // empty: the step names none
   Mark lot_mark;
   std::vector<StepInput> inputs;
+  std::set<std::string, std::less<>> unread{};  // inputs, or "lot"
 };
 
 // What the text of a recipe is: a file, or the calculation and arguments of `compute`, a line each.
@@ -54,10 +60,15 @@ struct Recipe {
   std::vector<std::pair<std::string, Mark>> rules;  // by name or file, in order
   std::vector<LotSpec> lots;
   std::vector<StepSpec> steps;
+  bool lots_unread = false;
 };
 
-// Throws BadInput.
+// Throws BadInput, with all slips at once.
 Recipe read_recipe(Document document);
+
+// The same, but keeps them: for what else can be found in the steps (Bench::check). Throws BadInput where nothing
+// further can be read.
+Recipe read_recipe(Document document, Slips& slips);
 
 // The lot key of that name; nullptr when there is none.
 const Input* find_lot_key(std::string_view name);

@@ -50,27 +50,17 @@ const Node* Node::find(std::string_view key) const {
   return nullptr;
 }
 
-std::string pointed(const std::string& place, std::string_view line, int line_number, int byte, const std::string& what,
-                    const std::string& hint) {
-  constexpr std::size_t widest = 160;  // a longer line is cut, and its caret left out
-  const auto before = static_cast<std::size_t>(std::max(0, byte));
-  const int column = characters(line.substr(0, std::min(before, line.size()))) + 1;
-  std::string text = fmt::format("{}:{}:{}: {}", place, line_number, column, what);
-  if (!line.empty() && line.size() <= widest)
-    text += fmt::format("\n  {:>4} | {}\n       | {:>{}}", line_number, line, "^", column);
-  if (!hint.empty()) text += "\n  " + hint;
-  return text;
-}
-
 std::string read_file(const std::filesystem::path& file, std::size_t most) {
+  const auto of_file = [&](const std::string& what, const std::string& hint) {
+    throw BadInput(Problem{{.file = file.string()}, what, hint});
+  };
   std::error_code ec;
   const auto status = std::filesystem::status(file, ec);
   if (!std::filesystem::exists(status))
-    throw BadInput(file.string() + ": no such file\n  look at the spelling of the name, and in which folder you are");
-  if (std::filesystem::is_directory(status))
-    throw BadInput(file.string() + ": is a folder, expected a file\n  name a file in it");
+    of_file("no such file", "look at the spelling of the name, and in which folder you are");
+  if (std::filesystem::is_directory(status)) of_file("is a folder, expected a file", "name a file in it");
   std::ifstream in(file, std::ios::binary);
-  if (!in) throw BadInput(file.string() + ": cannot be read: " + std::strerror(errno) + "\n  look who may read it");
+  if (!in) of_file(std::string("cannot be read: ") + std::strerror(errno), "look who may read it");
   // In pieces: a pipe or a file that grows has no size to trust, and `most` bytes at once cost
   // more time than all the rest of a run.
   constexpr std::size_t piece = 64 << 10;
@@ -81,10 +71,9 @@ std::string read_file(const std::filesystem::path& file, std::size_t most) {
     in.read(text.data() + before, piece);
     text.resize(before + static_cast<std::size_t>(in.gcount()));
   }
-  if (in.bad()) throw BadInput(file.string() + ": cannot be read\n  copy it to another place and try again");
+  if (in.bad()) of_file("cannot be read", "copy it to another place and try again");
   if (text.size() > most)
-    throw BadInput(fmt::format("{}: larger than {} KiB, which no recipe needs\n  look whether it is the right file",
-                               file.string(), most / 1024));
+    of_file(fmt::format("larger than {} KiB, which no recipe needs", most / 1024), "look whether it is the right file");
   return text;
 }
 
@@ -95,19 +84,21 @@ Document Document::open(const std::filesystem::path& file, const ReadLimits& lim
 Document Document::read(std::string name, std::string text, const ReadLimits& limits, int first_line) {
   Document doc(std::move(name), std::move(text), first_line);
   if (doc.text_.find('\0') != std::string::npos)
-    throw BadInput(doc.name_ +
-                   ": not a text file (it holds a zero byte)\n  write it in a text editor, and save it as UTF-8");
+    throw BadInput(Problem{{.file = doc.name_},
+                           "not a text file (it holds a zero byte)",
+                           "write it in a text editor, and save it as UTF-8"});
   if (const auto at = not_utf8(doc.text_); at != std::string::npos) {
     const auto before = std::string_view(doc.text_).substr(0, at);
     const auto line = first_line + static_cast<int>(std::count(before.begin(), before.end(), '\n'));
     const auto start = before.rfind('\n') + 1;  // 0 in the first line
-    throw BadInput(pointed(doc.name_, {}, line, 0, fmt::format("byte {} of this line is not UTF-8", at - start + 1),
-                           "save the file as UTF-8"));
+    throw BadInput(Problem{{.file = doc.name_, .line = line, .column = 1},
+                           fmt::format("byte {} of this line is not UTF-8", at - start + 1),
+                           "save the file as UTF-8"});
   }
   if (doc.text_.find_first_not_of(" \t\r\n") == std::string::npos)
-    throw BadInput(doc.name_ +
-                   ": the file is empty, expected a recipe or a table in YAML\n  look whether it is the right file, "
-                   "and whether it was saved");
+    throw BadInput(Problem{{.file = doc.name_},
+                           "the file is empty, expected a recipe or a table in YAML",
+                           "look whether it is the right file, and whether it was saved"});
   try {
     doc.root_ = read_tree(doc.text_, limits, first_line);
   } catch (const TreeError& error) {
@@ -125,8 +116,15 @@ Document Document::of(std::string name, std::string text, Node root) {
   return doc;
 }
 
+Problem Document::problem(Mark mark, const std::string& what, const std::string& hint) const {
+  const std::string_view line = line_of(text_, mark.line - first_line_ + 1);
+  const auto before = static_cast<std::size_t>(std::max(0, mark.byte));
+  const int column = characters(line.substr(0, std::min(before, line.size()))) + 1;
+  return {{.file = name_, .line = mark.line, .column = column, .excerpt = std::string(line)}, what, hint};
+}
+
 void Document::fail(Mark mark, const std::string& what, const std::string& hint) const {
-  throw BadInput(pointed(name_, line_of(text_, mark.line - first_line_ + 1), mark.line, mark.byte, what, hint));
+  throw BadInput(problem(mark, what, hint));
 }
 
 void Document::fail(const Node& node, const InputError& error, std::string_view prefix) const {

@@ -2,11 +2,11 @@
 // Recipes and data files are read through here, and nowhere else.
 #pragma once
 
+#include "host/problem/problem.hpp"
 #include "units/error.hpp"
 
 #include <cstddef>
 #include <filesystem>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -42,13 +42,6 @@ struct Entry {
   Node value;
 };
 
-// Bad input with its place: "file:line:column: what", the line with a caret, and the hint.
-// Whatever a person can mend reaches the command line as this.
-class BadInput : public std::runtime_error {
- public:
-  using std::runtime_error::runtime_error;
-};
-
 struct ReadLimits {
   std::size_t bytes = 1 << 20;
   int depth = 32;
@@ -70,6 +63,7 @@ class Document {
   const std::string& name() const { return name_; }
   const std::string& text() const { return text_; }
 
+  Problem problem(Mark mark, const std::string& what, const std::string& hint) const;
   [[noreturn]] void fail(Mark mark, const std::string& what, const std::string& hint) const;
   // An error inside the text of a node, at its own offset.
   [[noreturn]] void fail(const Node& node, const InputError& error, std::string_view prefix = {}) const;
@@ -87,9 +81,5 @@ std::string read_file(const std::filesystem::path& file, std::size_t most);
 
 // Where the text stops being UTF-8, in bytes; npos: nowhere.
 std::size_t not_utf8(std::string_view text);
-
-// "what" with a caret under column `byte` of `line`, and the hint, as BadInput words it.
-std::string pointed(const std::string& place, std::string_view line, int line_number, int byte, const std::string& what,
-                    const std::string& hint);
 
 }  // namespace vatwright

@@ -1,15 +1,26 @@
 #include "host/yaml/sections.hpp"
 
+#include <algorithm>
+#include <cctype>
 #include <utility>
 
 namespace vatwright {
 
 namespace {
 constexpr std::size_t largest_table = 4 << 20;  // bytes; our own tables are some tens of kilobytes
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 std::string unquoted(std::string_view key) {
   const bool quoted = key.size() > 1 && (key.front() == '"' || key.front() == '\'') && key.back() == key.front();
   return std::string(quoted ? key.substr(1, key.size() - 2) : key);
+}
+
+// "total SO2:", "note: at the press", but no "{rules: ours}", "? a", "&x a: 1".
+bool is_plain_entry(std::string_view row) {
+  const auto first = static_cast<unsigned char>(row.front());
+  if (std::isalnum(first) == 0 && first != '"' && first != '\'' && first < 0x80) return false;
+  const auto last = row.find_last_not_of(" \r");
+  return row.find(": ") != std::string_view::npos || row[last] == ':';
 }
 }  // namespace
 
@@ -18,19 +29,20 @@ void Sections::refuse_twin() const {
   for (const auto& slice : slices_)
     if (&slice != &last && slice.name == last.name)
       throw BadInput(
-          pointed(name_, last.name, last.line, 0,
+          Problem{{.file = name_, .line = last.line, .column = 1, .excerpt = last.name},
                   "'" + last.name + "' stands here a second time (first in line " + std::to_string(slice.line) + ")",
-                  "keep one of the two"));
+                  "keep one of the two"});
 }
 
-Sections::Sections(const std::filesystem::path& file) : name_(file.string()), text_(read_file(file, largest_table)) {
+bool Sections::cut() {
   int line = 1;
-  for (std::size_t at = 0; at < text_.size(); ++line) {
+  for (std::size_t at = text_.starts_with(byte_order_mark) ? byte_order_mark.size() : 0; at < text_.size(); ++line) {
     const std::size_t stop = std::min(text_.find('\n', at), text_.size());
     const std::string_view row(text_.data() + at, stop - at);
     const bool entry =
         !row.empty() && row.front() != ' ' && row.front() != '#' && row.front() != '-' && row.front() != '\r';
     if (entry) {
+      if (!is_plain_entry(row)) return false;
       if (!slices_.empty()) slices_.back().end = at;
       const auto key = row.substr(0, row.find(": "));
       slices_.push_back({unquoted(key.substr(0, key.find_last_not_of(": \r") + 1)), at, text_.size(), line});
@@ -38,18 +50,59 @@ Sections::Sections(const std::filesystem::path& file) : name_(file.string()), te
     }
     at = stop + 1;
   }
+  return !slices_.empty();
+}
+
+Sections::Sections(const std::filesystem::path& file) : name_(file.string()), text_(read_file(file, largest_table)) {
+  if (cut()) return;
+  slices_.clear();
+  whole_ = std::make_shared<const Document>(whole());
+}
+
+Document Sections::whole() const {
+  constexpr int most_nodes = 100'000;
+  Document doc = Document::read(name_, text_, {.bytes = largest_table, .nodes = most_nodes});
+  if (doc.root().kind != Node::Kind::map)
+    doc.fail(doc.root().mark, "expected a table of names, each with what is said of it",
+             "look whether it is the right file");
+  return doc;
 }
 
 std::vector<std::string_view> Sections::names() const {
   std::vector<std::string_view> out;
   for (const auto& slice : slices_) out.push_back(slice.name);
+  if (whole_ != nullptr)
+    for (const auto& entry : whole_->root().entries) out.push_back(entry.key);
   return out;
 }
 
+std::optional<Document> Sections::entry_of(const Document& whole, std::string_view name) {
+  for (const auto& entry : whole.root().entries)
+    if (entry.key == name) {
+      Node root;
+      root.kind = Node::Kind::map;
+      root.mark = entry.mark;
+      root.entries.push_back(entry);
+      return Document::of(whole.name(), whole.text(), std::move(root));
+    }
+  return std::nullopt;
+}
+
 std::optional<Document> Sections::find(std::string_view name) const {
-  for (const auto& slice : slices_)
-    if (slice.name == name)
+  if (whole_ != nullptr) return entry_of(*whole_, name);
+  for (const auto& slice : slices_) {
+    if (slice.name != name) continue;
+    try {
       return Document::read(name_, text_.substr(slice.begin, slice.end - slice.begin), {}, slice.line);
+    } catch (const BadInput& alone) {
+      // It may lean on another entry ("*alike"); what is wrong in the whole file too is told of this entry.
+      try {
+        return entry_of(whole(), name);
+      } catch (const BadInput&) {
+        throw alone;
+      }
+    }
+  }
   return std::nullopt;
 }
 

@@ -1,10 +1,12 @@
-// Data files hold one entry at each line that begins in column 0. Only the entries that are asked
-// for are parsed: reading a whole table for one substance would cost more than all the rest.
+// Data files are maps of entries. Only the entries that are asked for are parsed where each begins in column 0, as in
+// our own tables: reading a whole table for one substance would cost more than all the rest. A file in another style,
+// of somebody else, is read whole.
 #pragma once
 
 #include "host/yaml/document.hpp"
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,7 +16,7 @@ namespace vatwright {
 
 class Sections {
  public:
-  // Throws BadInput when the file cannot be read.
+  // Throws BadInput when the file cannot be read, or holds no map.
   explicit Sections(const std::filesystem::path& file);
 
   std::vector<std::string_view> names() const;
@@ -29,9 +31,13 @@ class Sections {
     std::size_t begin, end;
     int line;
   };
+  bool cut();  // false: not every entry begins in column 0
   void refuse_twin() const;
+  Document whole() const;
+  static std::optional<Document> entry_of(const Document& whole, std::string_view name);
   std::string name_, text_;
-  std::vector<Slice> slices_;
+  std::vector<Slice> slices_;              // when the file was cut
+  std::shared_ptr<const Document> whole_;  // when it was not
 };
 
 }  // namespace vatwright

@@ -22,14 +22,16 @@ struct Slip {
 
 void PrintTo(const Slip& slip, std::ostream* out) { *out << slip.name; }
 
-std::string lot(const std::string& lines) {
-  return "recipe: test\nlots:\n  T7:\n" + lines + "steps:\n  - sulfite.molecular\n";
-}
+// A step that wants nothing of its lot, so that the one slip is all that is told.
+constexpr char content[] =
+    "  - pink.colour: {absorbance: {path: 10 mm, 420 nm: 0.3 AU, 520 nm: 0.4 AU, 620 nm: 0.1 AU}}\n";
+
+std::string lot(const std::string& lines) { return "recipe: test\nlots:\n  T7:\n" + lines + "steps:\n" + content; }
 
 std::string step(const std::string& line) { return recipe_with("", "  - " + line + "\n"); }
 
 std::string in_flow(const std::string& entries) {
-  return "recipe: test\nlots:\n  T7: {" + entries + "}\nsteps:\n  - sulfite.molecular\n";
+  return "recipe: test\nlots:\n  T7: {" + entries + "}\nsteps:\n" + content;
 }
 
 std::string two_lots(const std::string& steps) {
@@ -104,7 +106,8 @@ const Slip slips[] = {
     {"key_out_of_its_column", lot("    pH: 3.4\n   ▸zone: B\n"), "the keys above do not go on here", "in one column"},
     {"key_without_its_colon", lot("    pH 3.4\n    zone▸: B\n"), "a ':' where none can stand", "the line above"},
     {"text_that_begins_with_a_sign", lot("    origin: ▸@home\n"), "cannot begin with this sign", "in quotes"},
-    {"no_title", "▸steps:\n  - sulfite.molecular\n", "no 'recipe:'", "such as 'recipe: "},
+    {"no_title", "▸lots: {T7: {pH: 3.4, free SO2: 14 mg/L}}\nsteps:\n  - sulfite.molecular\n", "no 'recipe:'",
+     "such as 'recipe: "},
     {"no_steps", "▸recipe: test\nlots: {T7: {pH: 3.4}}\n", "no 'steps:'", "such as 'steps:'"},
     {"calculation_of_no_such_name", step("▸sulfite.dosing: {}"), "no calculation 'sulfite.dosing'",
      "there are: sulfite.molecular, "},
@@ -121,7 +124,8 @@ const Slip slips[] = {
     {"coverage_without_uncertainty", lot("    free SO2: 14 ▸(k=2) mg/L\n"), "without the uncertainty",
      "'14 ± 4 (k=2) mg/L'"},
     {"no_pH_written", lot("    ▸pH:\n"), "pH: nothing is written here", "write a plain number"},
-    {"reading_without_its_key", step("pink.harvest: {readings: [▸{date: 2026-08-20, sugar: 180 g/L}]}"),
+    {"reading_without_its_key",
+     step("pink.harvest: {wanted: {sugar: 185 to 205 g/L}, readings: [▸{date: 2026-08-20, sugar: 180 g/L}]}"),
      "misses 'plot'", "add 'plot: ...'"},
     {"alias_cycle", "recipe: &a\n  - ▸*a\n", "an alias that stands inside what it repeats", "write the values out"},
     {"unknown_lot", two_lots("  - sulfite.molecular: {lot: ▸T77}\n"), "no lot 'T77'", "'T7'"},

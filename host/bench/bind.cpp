@@ -90,7 +90,7 @@ class Binder {
     std::vector<std::string_view> known{"lot"};
     for (const auto& need : step.calculation->inputs) {
       if (need.input->name == input.name) {
-        if (step.lot && lot::is_counted_by_law(&input)) refuse_account(input);
+        if (step.lot && lot::is_counted_by_law(need.input)) refuse_account(input);
         step.given.emplace(need.input, read_value(doc_, *input.node, *need.input, recipe_.acid_basis));
         return;
       }

@@ -127,7 +127,7 @@ void refuse_other_value(const Recipe& recipe, const BoundStep& step, const LotSt
   recipe.document.fail(
       place_of(step, input),
       fmt::format("{} of lot '{}' is {} in this step, and {} {}", input.name, lot.name, in_words(*key, given),
-                  in_words(*key, at->second), from == lot.from.end() ? "in the lot" : "after " + from->second),
+                  in_words(*key, at->second), from == lot.from.end() ? "in the lot" : "after " + words(from->second)),
       from == lot.from.end()
           ? "keep the one that is true: leave it out of the step, or correct the lot"
           : "leave it out of the step; what was measured since is the analysis of a lot in a recipe of its own");

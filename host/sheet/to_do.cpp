@@ -162,7 +162,7 @@ std::string read_in_a_row(const Worksheet& sheet) {
   std::vector<std::string> out;
   for (const auto& step : sheet.steps)
     for (const auto& used : step.inputs) {
-      if (used.from != "lot" || used.value.written.empty()) continue;
+      if (used.from != Origin{} || used.value.written.empty()) continue;
       auto words = fmt::format("{} {}", used.input->name, used.value.written);
       if (std::ranges::find(out, words) == out.end()) out.push_back(std::move(words));
     }

@@ -55,12 +55,12 @@ MassConcentration sugar_by(Density density) {
 std::vector<Witness> witnesses(const Readings& lot) {
   std::vector<Witness> all;
   if (const auto sugar = lot.get(lot::sugar))
-    all.push_back({&lot::sugar, "sugar of " + print(sugar->value(), "g/L", 1), *sugar});
+    all.push_back({&lot::sugar, "sugar of " + print(*sugar, "g/L", 1), *sugar});
   if (const auto solids = lot.get(lot::soluble_solids))
-    all.push_back({&lot::soluble_solids, "soluble solids of " + print(solids->value(), "°Brix", 1),
+    all.push_back({&lot::soluble_solids, "soluble solids of " + print(*solids, "°Brix", 1),
                    sugar_by(chemistry::sucrose_density(*solids, chemistry::hydrometer_temperature))});
   if (const auto density = lot.get(lot::density))
-    all.push_back({&lot::density, "density of " + print(density->value(), "kg/m³", 1), sugar_by(*density)});
+    all.push_back({&lot::density, "density of " + print(*density, "kg/m³", 1), sugar_by(*density)});
   return all;
 }
 
@@ -92,8 +92,7 @@ void look_at_must(const Readings& lot, std::vector<Disagreement>& found) {
   MassConcentration sum{};
   for (const auto& one : all) {
     if (&one == odd) continue;
-    others +=
-        fmt::format("{}{} stands for {}", others.empty() ? "" : ", ", one.read, print(one.sugar.value(), "g/L", 0));
+    others += fmt::format("{}{} stands for {}", others.empty() ? "" : ", ", one.read, print(one.sugar, "g/L", 0));
     sum += one.sugar;
   }
   const auto mean = sum / static_cast<double>(all.size() - 1);
@@ -109,8 +108,7 @@ void look_at_wine(const Readings& lot, std::vector<Disagreement>& found) {
   const auto density = lot.get(lot::density);
   const auto strength = lot.get(lot::ethanol);
   if (!density || !strength || *strength < little_alcohol) return;
-  const std::string readings =
-      print(density->value(), "kg/m³", 1) + " with " + print(strength->value(), "% vol", 1) + " of ethanol";
+  const std::string readings = print(*density, "kg/m³", 1) + " with " + print(*strength, "% vol", 1) + " of ethanol";
   // The density that would go with the sugar, and least and most of the rest.
   constexpr MassConcentration most_reckoned = 600.0 * gram_per_litre;
   const auto sugar = std::min(lot.get(lot::sugar).value_or(MassConcentration{}), most_reckoned);
@@ -121,19 +119,18 @@ void look_at_wine(const Readings& lot, std::vector<Disagreement>& found) {
   std::vector<const Input*> between{&lot::density, &lot::ethanol};
   if (lot.has(lot::sugar)) between.push_back(&lot::sugar);
   const Density bound = light ? least : most;
-  found.push_back(
-      {.between = std::move(between),
-       .check = {.name = "density, ethanol and sugar agree",
-                 .holds = false,
-                 .value = figure(*density, "kg/m³", 1),
-                 .limit = figure(bound, "kg/m³", 1),
-                 .relation = light ? "at least" : "at most",
-                 .source = source(),
-                 .remedy = fmt::format(
-                     "nothing is dosed on readings that contradict each other: a density of {}{} "
-                     "leaves {} for the extract. Measure all on one sample at 20 °C",
-                     readings, lot.has(lot::sugar) ? " and " + print(sugar.value(), "g/L", 1) + " of sugar" : "",
-                     light ? "too little" : "too much")}});
+  found.push_back({.between = std::move(between),
+                   .check = {.name = "density, ethanol and sugar agree",
+                             .holds = false,
+                             .value = figure(*density, "kg/m³", 1),
+                             .limit = figure(bound, "kg/m³", 1),
+                             .relation = light ? "at least" : "at most",
+                             .source = source(),
+                             .remedy = fmt::format(
+                                 "nothing is dosed on readings that contradict each other: a density of {}{} "
+                                 "leaves {} for the extract. Measure all on one sample at 20 °C",
+                                 readings, lot.has(lot::sugar) ? " and " + print(sugar, "g/L", 1) + " of sugar" : "",
+                                 light ? "too little" : "too much")}});
 }
 
 // --- acids

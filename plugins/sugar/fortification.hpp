@@ -47,8 +47,8 @@ inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &
 inline constexpr const Input* changes[] = {&lot::volume, &lot::ethanol, &lot::ph, &lot::soluble_solids};
 inline constexpr std::string_view reagents[] = {grape_spirit};
 inline constexpr Source sources[] = {mass_balance, oiml, crossing};
-inline constexpr std::string_view example[] = {"volume=1000 L", "ethanol=12 % vol", "spirit=96 % vol",
-                                               "target ethanol=18 % vol"};
+inline constexpr std::string_view example[] = {"volume=1000 L",    "class=liqueur",   "stage=wine",
+                                               "ethanol=12 % vol", "spirit=96 % vol", "target ethanol=18 % vol"};
 
 Outcome run(const Inputs& in);
 

@@ -52,7 +52,7 @@ TEST(BenchTest, StepBeforeLotBeforeDefault) {
 TEST(BenchTest, WhatAStepSaysOfTheLotDoesNotStayInIt) {
   TestHouse house;
   const auto sheet = house.run(recipe_with("", "  - sulfite.molecular: {colour: red}\n"));
-  EXPECT_EQ(used(sheet.steps[0], "colour").from, "step");
+  EXPECT_EQ(words(used(sheet.steps[0], "colour").from), "step");
   EXPECT_FALSE(sheet.lots[0].after.contains("colour"));
 }
 

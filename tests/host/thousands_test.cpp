@@ -66,7 +66,7 @@ TEST(ThousandsTest, RefusedWhereBothReadingsCanBe) {
 // As they stand on a lab slip.
 TEST(ThousandsTest, WhatCanBeButOneIsTaken) {
   for (const char* text : {"3.420", "3.421 ± 0.002"}) EXPECT_EQ(refusal(text, lot::ph), "") << text;
-  for (const char* text : {"1.093", "1.081 g/mL", "1081.123 kg/m³"}) EXPECT_EQ(refusal(text, lot::density), "") << text;
+  for (const char* text : {"1.081 g/mL", "1081.123 kg/m³"}) EXPECT_EQ(refusal(text, lot::density), "") << text;
   for (const char* text : {"2000 L", "2.00 L", "0.750 L", "2.0000 L", "1234.567 L", "48.0 hL"})
     EXPECT_EQ(refusal(text, lot::volume), "") << text;
 }

@@ -128,8 +128,8 @@ TEST(AcidAddition, TheLawStandsInTheWay) {
   EXPECT_TRUE(has(check(over, "added acidity limit, EU")->remedy, "the limits allow at most 3.99 g/L"));
   EXPECT_TRUE(run(pink, {step + "9.13 g/L as tartaric acid}"}, "OIV").holds());
   EXPECT_FALSE(run(pink, {step + "9.2 g/L as tartaric acid}"}, "OIV").holds());
-  EXPECT_FALSE(run(pink, {step + "7.2 g/L as tartaric acid, acid added: 2 g/L as tartaric acid}"}, "EU").holds());
-  EXPECT_TRUE(run(pink, {step + "7.0 g/L as tartaric acid, acid added: 2 g/L as tartaric acid}"}, "EU").holds());
+  EXPECT_FALSE(run(pink + ", acid added: 2 g/L as tartaric acid", {step + "7.2 g/L as tartaric acid}"}, "EU").holds());
+  EXPECT_TRUE(run(pink + ", acid added: 2 g/L as tartaric acid", {step + "7.0 g/L as tartaric acid}"}, "EU").holds());
 }
 
 // Acid and deacidification of one wine exclude each other (OIV Code; regulation (EU) 1308/2013, from memory):

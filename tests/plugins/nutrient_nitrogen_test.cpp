@@ -64,7 +64,7 @@ TEST(NutrientNitrogen, FormolNamesItsReagents) {
   const auto step =
       run_step(must, "nutrient.nitrogen: {titrant: 0.62 mL, titrant concentration: 0.05 mol/L, sample: 4 mL}");
   EXPECT_NEAR(result(step, "nitrogen found"), 175 * 0.62, 0.1);
-  ASSERT_EQ(step.reagents.size(), 2u);
+  ASSERT_EQ(step.reagents.size(), 3u);
   EXPECT_EQ(step.reagents[0]->facts.id, "formaldehyde solution");
   EXPECT_TRUE(noted(step, "counts a part of proline"));
 }

@@ -39,11 +39,11 @@ std::string lot_for(const YAML::Node& when) {
 }
 
 StepSheet trial(const std::string& lot, const Tried& what, double grams_per_litre, const std::string& rules) {
-  // 1 mL of the stock in 100 mL of wine: a hundredth of its strength.
+  // 4 mL of the stock in 100 mL of wine: a 25th of its strength.
   return run_step(lot,
-                  fmt::format("blend.scale: {{substance: {}, stock: {:.9f} g/L, aliquot: 1 mL, sample: 100 mL, slurry: "
+                  fmt::format("blend.scale: {{substance: {}, stock: {:.9f} g/L, aliquot: 4 mL, sample: 100 mL, slurry: "
                               "400 g/L}}",
-                              what.substance, grams_per_litre * 100),
+                              what.substance, grams_per_litre * 25),
                   rules);
 }
 
@@ -57,7 +57,8 @@ TEST(ScaledLimits, EachRowJustInsideAndJustOutside) {
         const std::string lot = lot_for(row["when"]);
         SCOPED_TRACE(rules + ", " + topic + ", " + lot);
         ++rows;
-        if (most > 0) {
+        // Copper of the salt meets a limit of its own first, and so does the water of much slurry.
+        if (most > 0 && topic != "copper sulfate" && most < 3) {
           EXPECT_EQ(trial(lot, what, most * 0.999, rules).outcome.additions.size(), 1U);
         }
         const auto outside = trial(lot, what, most > 0 ? most * 1.001 : 0.01, rules);

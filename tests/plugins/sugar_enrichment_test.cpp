@@ -271,7 +271,8 @@ TEST(SugarEnrichment, ADensityReadElsewhereIsCorrectedOrSpokenOf) {
   EXPECT_FALSE(noted(run_step(lot + ", sugar: 190 g/L", target + "}"), "the lot is at"));
   EXPECT_TRUE(noted(run_step("volume: 1000 L, soluble solids: 20 °Brix, temperature: 28 °C", target + "}"),
                     "bring a sample to 20 °C"));
-  EXPECT_TRUE(has(refusal(lot + ", ethanol: 3 % vol, sugar: 150 g/L", target + ", instrument: hydrometer}"),
+  EXPECT_TRUE(has(refusal(lot + ", ethanol: 3 % vol, sugar: 180 g/L",
+                          "sugar.enrichment: {target potential alcohol: 18 % vol, instrument: hydrometer}"),
                   "let sugar.fermentation correct it"));
 }
 

@@ -104,7 +104,7 @@ TEST(SulfiteTitration, MoreThanAWineHasIsRefused) {
 TEST(SulfiteTitration, ReagentsComeWithTheirCautions) {
   const std::string slip = "titrant: 1 mL, titrant concentration: 0.01 mol/L, sample: 20 mL}";
   const auto by_iodine = run_step("pH: 3.40", "sulfite.titration: {method: iodine, " + slip);
-  ASSERT_EQ(by_iodine.reagents.size(), 1u);
+  ASSERT_EQ(by_iodine.reagents.size(), 3u);
   EXPECT_EQ(by_iodine.reagents[0]->facts.id, "iodine solution");
   const auto by_aeration = run_step("pH: 3.40", "sulfite.titration: {method: aeration-oxidation, " + slip);
   ASSERT_EQ(by_aeration.reagents.size(), 3u);

@@ -38,7 +38,8 @@ class Binder {
   std::optional<BoundStep> bind(const StepSpec& spec) {
     std::string close;
     auto found = registry_.find(spec.calculation, close);
-    if (found.calculation == nullptr) {
+    const bool guessed = found.calculation == nullptr;
+    if (guessed) {
       slips_.in([&] { unknown(spec, close); });
       // What the step says is held against the one that is likely meant.
       if (!close.empty()) found = registry_.find(std::string(close), close);
@@ -57,12 +58,13 @@ class Binder {
     for (const auto& need : found.calculation->inputs)
       if (!need.fallback.empty() && !step.given.contains(need.input))
         step.defaults.emplace(need.input, read_default(need.fallback, *need.input));
-    slips_.in([&] {
-      refuse_missing(recipe_, step, step.lot ? lots_[*step.lot].name : std::string(),
-                     [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
-    });
+    if (!guessed)
+      slips_.in([&] {
+        refuse_missing(recipe_, step, step.lot ? lots_[*step.lot].name : std::string(),
+                       [&](const Input& input) { return step.given.contains(&input) || from_lot(step, input); });
+      });
     // What a lot that a step makes has is known when that step has run.
-    if ((!step.lot || !lots_[*step.lot].made) && !lot_unread_ && !any_unread(*step.calculation))
+    if (!guessed && (!step.lot || !lots_[*step.lot].made) && !lot_unread_ && !any_unread(*step.calculation))
       slips_.in([&] { refuse_unless_one(recipe_, step, [&](const Input& input) { return from_lot(step, input); }); });
     for (const Input* key : found.calculation->changes) {
       if (step.lot) lots_[*step.lot].keys.emplace(key->name);

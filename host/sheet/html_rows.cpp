@@ -203,7 +203,7 @@ std::string HtmlRows::head(const BatchVerdict& all) const {
       "<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list cards\">");
   page.open("thead");
   page.open("tr");
-  for (const char* first : {"Lot", "Read", "To add", "Checks"}) page.element("th", first, {{"scope", "col"}});
+  for (const char* first : {"Lot", "To add", "Read", "Checks"}) page.element("th", first, {{"scope", "col"}});
   for (const auto& figure : figures_) page.element("th", figure.name, {{"scope", "col"}});
   page.close();
   page.close();
@@ -225,8 +225,8 @@ std::string HtmlRows::row(const RowSheet& row) const {
     page.text(row.error);
     page.close();
   } else {
-    read(page, row.sheet);
     to_do(page, row);
+    read(page, row.sheet);
     checks(page, row.sheet);
     for (const auto& figure : figures_)
       page.element("td", figure_of(row.sheet.steps[figure.step], figure.result), {{"data-head", figure.name}});

@@ -11,6 +11,10 @@ using namespace vatwright;
 using namespace vatwright::test;
 using Json = nlohmann::json;
 
+bool is_of_lots(std::string_view name) {
+  return std::any_of(lot::keys.begin(), lot::keys.end(), [&](const Input* key) { return key->name == name; });
+}
+
 Json whole() {
   const auto said = call({"describe"});
   EXPECT_EQ(said.status, 0) << said.err;
@@ -87,7 +91,7 @@ TEST(DescribeTest, NothingIsLeftOut) {
         EXPECT_EQ(told[i]["valid"], (Json{{"low", input.valid->low}, {"high", input.valid->high}}));
       }
       EXPECT_EQ(told[i].value("choices", Json::array()).size(), input.choices.size());
-      EXPECT_EQ(told[i]["fact"].get<bool>(), std::ranges::find(lot::keys, &input) != lot::keys.end());
+      EXPECT_EQ(told[i]["fact"].get<bool>(), is_of_lots(input.name));
       again(told[i].value("each", Json::array()), input.each, again);
     }
   };

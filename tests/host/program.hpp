@@ -30,6 +30,13 @@ struct Said {
   std::string out, err;
 };
 
+// Nothing was computed: standard output is empty, or tells in JSON what was wrong and no more.
+inline bool shows_nothing(const Said& said) {
+  return said.out.empty() ||
+         (said.out.starts_with("{\n  \"status\": ") && said.out.find("\"problems\": [") != std::string::npos &&
+          said.out.find("\"steps\"") == std::string::npos);
+}
+
 inline std::string quoted(const std::string& word) {
   std::string out = "'";
   for (const char c : word) out += c == '\'' ? std::string("'\\''") : std::string(1, c);

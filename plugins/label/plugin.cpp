@@ -1,0 +1,13 @@
+// The plugin label: what the label says of a wine.
+#include "plugins/label/nutrition.hpp"
+
+namespace vatwright::label {
+namespace {
+
+constexpr Calculation calculations[] = {nutrition::calculation};
+
+}  // namespace
+}  // namespace vatwright::label
+
+VATWRIGHT_PLUGIN("label", "0.1.0", "what the label says: nutrition, strength, ingredients",
+                 vatwright::label::calculations);

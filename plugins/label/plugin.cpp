@@ -1,10 +1,12 @@
 // The plugin label: what the label says of a wine.
+#include "plugins/label/ingredients.hpp"
 #include "plugins/label/nutrition.hpp"
+#include "plugins/label/strength.hpp"
 
 namespace vatwright::label {
 namespace {
 
-constexpr Calculation calculations[] = {nutrition::calculation};
+constexpr Calculation calculations[] = {nutrition::calculation, strength::calculation, ingredients::calculation};
 
 }  // namespace
 }  // namespace vatwright::label

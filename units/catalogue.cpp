@@ -92,6 +92,10 @@ constexpr auto table = sorted(std::array{
     row("Pa", "pascal", pascal, {.prefixes = "kh", .gnu = "Pa"}),
     row("bar", "bar", 1e5 * pascal, {.prefixes = "m", .gnu = "bar"}),
     row("psi", "pound-force per square inch", 6894.757293168361 * pascal, {.gnu = "psi"}),
+    row("J", "joule", joule, {.prefixes = "k", .gnu = "joule"}),
+    row("cal", "calorie, 4.184 J", 1e-3 * kilocalorie, {.prefixes = "k", .gnu = "calorie_th"}),
+    row("Wh", "watt-hour, 3600 J", watt* hour, {.prefixes = "k", .gnu = "watt hour"}),
+    row("W", "watt", watt, {.prefixes = "k", .gnu = "watt"}),
 });
 
 constexpr std::array<Prefix, 9> prefix_table{{{"k", 1e3},

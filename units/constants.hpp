@@ -41,6 +41,10 @@ inline constexpr auto percent = coherent<Fraction>(0.01);
 inline constexpr auto kelvin = coherent<TemperatureInterval>(1.0);
 inline constexpr auto siemens_per_metre = coherent<Conductivity>(1.0);
 inline constexpr auto pascal = coherent<Pressure>(1.0);
+inline constexpr auto joule = coherent<Energy>(1.0);
+inline constexpr auto kilojoule = coherent<Energy>(1e3);
+inline constexpr auto kilocalorie = coherent<Energy>(4184.0);  // the thermochemical one
+inline constexpr auto watt = coherent<Power>(1.0);
 
 inline constexpr double ice_point = 273.15;  // K at 0 °C, exact (SI Brochure, section 2.3.1)
 

@@ -34,6 +34,8 @@ constexpr std::array named{
     Named{dimension_of<AbsorbancePerLength>(), "an absorbance per path (such as '0.42 AU/cm')"},
     Named{dimension_of<Conductivity>(), "a conductivity (such as '1850 µS/cm')"},
     Named{dimension_of<Pressure>(), "a pressure (such as '1.2 bar')"},
+    Named{dimension_of<Energy>(), "an energy (such as '12 kWh')"},
+    Named{dimension_of<Power>(), "a power (such as '1.5 kW')"},
 };
 
 constexpr std::array<std::string_view, Dimension::slots> base{"m",  "kg", "s",   "A",  "K",       "mol",

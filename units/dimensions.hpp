@@ -103,5 +103,9 @@ using EquivalentMass = detail::Derived<bu::derived_dimension<detail::M, 1, Equiv
 using AbsorbancePerLength = detail::Derived<bu::derived_dimension<AbsorbanceDimension, 1, detail::L, -1>>;
 using Conductivity = detail::Derived<bu::derived_dimension<detail::I, 2, detail::T, 3, detail::M, -1, detail::L, -3>>;
 using Pressure = detail::Derived<bu::derived_dimension<detail::M, 1, detail::L, -1, detail::T, -2>>;
+using Energy = detail::Derived<bu::derived_dimension<detail::M, 1, detail::L, 2, detail::T, -2>>;
+using Power = detail::Derived<bu::derived_dimension<detail::M, 1, detail::L, 2, detail::T, -3>>;
+// What a litre of food gives who drinks it; a pressure is energy per volume too.
+using EnergyPerVolume = Pressure;
 
 }  // namespace vatwright

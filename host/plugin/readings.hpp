@@ -16,12 +16,22 @@
 namespace vatwright {
 
 // What the catalogue of substances says of the one that was chosen (host/substances).
+// What a substance counts as on the label of the wine: nothing is named of a processing aid but its allergen.
+struct OnLabel {
+  std::string is;        // additive, processing aid, ingredient
+  std::string group;     // "acidity regulator"; empty where it has none
+  std::string number;    // "E 334"; empty where it goes by its name
+  std::string allergen;  // sulfites, egg, milk; empty
+};
+
 struct SubstanceFacts {
   std::string id;
   std::string formula;
   MolarMass molar_mass{};
   double active_share = 1;  // mass of what acts in one mass of the substance; 0: see its strength
   std::vector<std::pair<std::string, double>> brings;  // lot key -> mass per mass of the substance
+  std::string form{};                                  // solid, liquid, solution, gas
+  OnLabel label{};
 
   double brought(std::string_view what) const {
     for (const auto& [key, share] : brings)

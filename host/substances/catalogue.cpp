@@ -12,8 +12,11 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 11> entry_keys{"formula", "product", "form",     "density",  "uses",  "active",
-                                                      "brings",  "hazards", "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 12> entry_keys{"formula", "product",  "form",     "density",
+                                                      "uses",    "active",   "brings",   "label",
+                                                      "hazards", "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 4> label_keys{"is", "class", "number", "allergen"};
+constexpr std::array<std::string_view, 3> counts_as{"additive", "processing aid", "ingredient"};
 constexpr std::string_view first_aid_section = "first aid";
 constexpr std::array<std::string_view, 3> first_aid_keys{"part", "codes", "line"};
 constexpr std::array<std::string_view, 3> hazard_keys{"code", "text", "standing"};
@@ -33,7 +36,9 @@ class EntryReader {
     s.product = text(entry_, "product");
     s.form = text(entry_, "form");
     s.density = text(entry_, "density");
+    s.facts.form = s.form;
     s.uses = text(entry_, "uses");
+    if (const Node* label = entry_.find("label")) s.facts.label = on_label(*label);
     read_active(s);
     if (const Node* brings = entry_.find("brings"))
       for (const auto& entry : brings->entries) s.facts.brings.emplace_back(lot_key(entry), share(s, entry.value));
@@ -67,6 +72,15 @@ class EntryReader {
     if (found->kind != Node::Kind::list)
       doc_.fail(found->mark, "expected a list under '" + std::string(key) + "'", "begin each line of it with '- '");
     return *found;
+  }
+
+  OnLabel on_label(const Node& node) const {
+    refuse_unknown_keys(doc_, node, "a label", label_keys);
+    OnLabel label{text(node, "is"), text(node, "class"), text(node, "number"), text(node, "allergen")};
+    if (std::find(counts_as.begin(), counts_as.end(), label.is) == counts_as.end())
+      doc_.fail(node.mark, "expected what it counts as on the label, read " + in_quotes(label.is),
+                "'is' is additive, processing aid or ingredient");
+    return label;
   }
 
   Hazard hazard(const Node& node) const {

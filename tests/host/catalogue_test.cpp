@@ -56,6 +56,8 @@ TEST(CatalogueTest, WhatWouldLoseAHazardOrACautionIsRefused) {
       {"handling:\n    - Dissolve it.", "handling:\n    - [Dissolve]", "expected a sentence under 'handling'"},
       {"brings: {potassium", "brings: {potasium", "a lot has no 'potasium'"},
       {"count: 2}\n  brings", "counts: 2}\n  brings", "a part of a substance has no 'counts'"},
+      {"  uses: dosing\n", "  uses: dosing\n  label: {is: aditive}\n", "expected what it counts as on the label"},
+      {"  uses: dosing\n", "  uses: dosing\n  label: {is: additive, clas: gas}\n", "a label has no 'clas'"},
       {"title: a book", "tilte: a book", "a source has no 'tilte'"},
       {"title: a book", "place: page 3", "a source without 'title'"},
   };

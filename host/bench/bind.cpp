@@ -30,7 +30,7 @@ class Binder {
     std::string close;
     const auto found = registry_.find(spec.calculation, close);
     if (found.calculation == nullptr) unknown(spec, close);
-    BoundStep step{&spec, found.plugin, found.calculation, lot_of(spec, *found.calculation), {}, {}, {}};
+    BoundStep step{&spec, found.plugin, found.calculation, lot_of(spec, *found.calculation), {}, {}, {}, {}};
     for (const auto& input : spec.inputs) take(step, input);
     check_lots(step);
     for (const auto& need : found.calculation->inputs)

@@ -118,6 +118,7 @@ inline constexpr Calculation calculation{.name = "enrichment",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
+                                         .models = must_models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

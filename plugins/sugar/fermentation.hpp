@@ -66,6 +66,7 @@ inline constexpr Calculation calculation{.name = "fermentation",
                                          .inputs = inputs,
                                          .results = results,
                                          .changes = changes,
+                                         .models = must_models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

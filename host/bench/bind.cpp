@@ -45,7 +45,7 @@ class Binder {
       if (!close.empty()) found = registry_.find(std::string(close), close);
       if (found.calculation == nullptr) return give_up(spec), std::nullopt;
     }
-    BoundStep step{&spec, found.plugin, found.calculation, {}, {}, {}, {}};
+    BoundStep step{&spec, found.plugin, found.calculation, {}, {}, {}, {}, {}};
     unread_ = spec.unread;
     const bool refused = unread_.contains("lot") || slips_.in([&] { step.lot = lot_of(spec, *found.calculation); });
     lot_unread_ = refused || (found.calculation->on_lot && !step.lot);

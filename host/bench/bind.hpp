@@ -17,10 +17,11 @@ struct BoundStep {
   const StepSpec* spec;
   const Manifest* plugin;
   const Calculation* calculation;
-  std::optional<std::size_t> lot{};        // into the lots of the recipe, and after them those that steps make
-  std::vector<std::size_t> makes{};        // lots that it makes
-  std::map<const Input*, Value> given;     // by the step
-  std::map<const Input*, Value> defaults;  // of the calculation
+  std::optional<std::size_t> lot{};                 // into the lots of the recipe, and after them those that steps make
+  std::vector<std::size_t> makes{};                 // lots that it makes
+  std::map<const Input*, Value> given;              // by the step
+  std::map<const Input*, Value> defaults;           // of the calculation
+  std::map<const ModelInfo*, double> deviations{};  // of its models, coherent; those that are not there are none
 };
 
 // What the step says of the input, or its default; nullptr when neither is there.

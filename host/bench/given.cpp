@@ -11,7 +11,7 @@ const LotState no_lot{};
 
 GivenInputs::GivenInputs(const BoundStep& step, const std::vector<LotState>& lots, const Rules& rules,
                          const Known* known)
-    : lot_(step.lot ? lots[*step.lot] : no_lot), rules_(rules), known_(known) {
+    : step_(step), lot_(step.lot ? lots[*step.lot] : no_lot), rules_(rules), known_(known) {
   used_.reserve(step.calculation->inputs.size());
   for (const auto& need : step.calculation->inputs) {
     auto used = pick(step, *need.input);
@@ -60,6 +60,11 @@ std::optional<double> GivenInputs::decided_number(const ResultInfo& result) cons
   for (const auto& value : known_->on_sheet->results)
     if (value.info == &result) return value.number;
   return std::nullopt;
+}
+
+double GivenInputs::deviation(const ModelInfo& model) const {
+  const auto at = step_.deviations.find(&model);
+  return at == step_.deviations.end() ? 0 : at->second;
 }
 
 // From the step, else from the lot, else the default.

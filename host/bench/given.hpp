@@ -44,11 +44,13 @@ class GivenInputs final : public Inputs {
     Origin::Of from;
   };
   std::optional<double> decided_number(const ResultInfo& result) const override;
+  double deviation(const ModelInfo& model) const override;
   std::optional<Used> pick(const BoundStep& step, const Input& input) const;
   const Value* join(const Value& lots_named, const std::vector<LotState>& lots);
   LotView view(const Analysis* lot) const;
   const Value* state(std::string_view key) const;
 
+  const BoundStep& step_;
   const LotState& lot_;
   const Rules& rules_;
   const Known* known_;

@@ -36,10 +36,25 @@ Variant::Variant(const Prepared& ready) : steps_(ready.steps), lots_(ready.lots)
     for (const Input* key : lot::keys)
       if (const auto at = lots_[i].analysis.find(key->name); at != lots_[i].analysis.end())
         collect(*key, at->second, {" of " + lots_[i].name, true, i});
-  for (std::size_t i = 0; i < steps_.size(); ++i)
+  for (std::size_t i = 0; i < steps_.size(); ++i) {
     for (const auto& need : steps_[i].calculation->inputs)
       if (const auto at = steps_[i].given.find(need.input); at != steps_[i].given.end())
         collect(*need.input, at->second, {fmt::format(", step {}", i + 1), false, i});
+    for (const ModelInfo* model : steps_[i].calculation->models) add_model(*model, i);
+  }
+}
+
+void Variant::add_model(const ModelInfo& model, std::size_t step) {
+  constexpr double unbounded = std::numeric_limits<double>::infinity();
+  readings_.push_back({.name = fmt::format("the model of {}{}", model.name,
+                                           steps_.size() > 1 ? fmt::format(", step {}", step + 1) : std::string()),
+                       .standard = model.standard * parse_unit(model.unit).slope(0),
+                       .low = -unbounded,
+                       .high = unbounded,
+                       .of_lot = false,
+                       .origin = step,
+                       .model = &model});
+  places_.push_back(&steps_[step].deviations[&model]);
 }
 
 void Variant::collect(const Input& input, Value& value, const Where& where) {

@@ -15,6 +15,7 @@
 #include <cmath>
 #include <future>
 #include <limits>
+#include <optional>
 #include <set>
 #include <thread>
 
@@ -42,6 +43,13 @@ class Sensitivities {
     double sum = 0;
     for (const Effect& effect : effects_[slot]) sum += effect.size * effect.size;
     return std::sqrt(sum);
+  }
+
+  // The effect that does most of it; nullptr: there is none.
+  const Effect* most(std::size_t slot) const {
+    const auto smaller = [](const Effect& a, const Effect& b) { return std::abs(a.size) < std::abs(b.size); };
+    const auto at = std::max_element(effects_[slot].begin(), effects_[slot].end(), smaller);
+    return at == effects_[slot].end() ? nullptr : &*at;
   }
 
   void name_the_chief(const std::vector<Reading>& readings, std::size_t slot, Spread& spread) const {
@@ -256,6 +264,24 @@ class Statement {
     return out;
   }
 
+  // What to measure so that the figure becomes surer, and how much; empty where nothing stands out.
+  std::string advice(std::size_t slot, const ResultInfo& info) const {
+    constexpr double worth_it = 0.2;  // of the variance (common practice, no source)
+    const double all = effects_.standard(slot);
+    const Effect* chief = effects_.most(slot);
+    if (chief == nullptr || !(chief->size * chief->size > worth_it * all * all)) return {};
+    const Reading& reading = readings_[chief->reading];
+    if (reading.model != nullptr && reading.model->measure.empty()) return {};
+    const double left = std::sqrt(std::max(all * all - chief->size * chief->size, 0.0));
+    const double one = parse_unit(info.unit).slope(0);
+    return fmt::format("{} would help most: without {} the ± of the {} would be {} in place of {}",
+                       reading.model != nullptr ? fmt::format("to measure {}", reading.model->measure)
+                                                : fmt::format("to read {} more closely", reading.name),
+                       reading.model != nullptr ? "what is assumed in its stead" : "its ±", info.name,
+                       print_number(left / one, info.decimals),
+                       with_unit(print_number(all / one, info.decimals), info.unit));
+  }
+
  private:
   const std::vector<Reading>& readings_;
   Sensitivities effects_;
@@ -264,6 +290,7 @@ class Statement {
 
 void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
+  std::optional<std::size_t> advised;
   for (std::size_t s = 0; s < slots.size(); ++s) {
     const Slot& slot = slots[s];
     StepSheet& step = sheet.steps[slot.step];
@@ -273,6 +300,11 @@ void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
       case Slot::Of::result: {
         step.result_spreads.push_back(spread);
         const ResultInfo& info = *step.outcome.results[slot.index].info;
+        // Of the first thing that the step decides on, where there is something to weigh for it.
+        if (info.decided && spread.standard > 0 && !step.outcome.additions.empty() && advised != slot.step) {
+          advised = slot.step;
+          if (auto advice = statement.advice(s, info); !advice.empty()) step.outcome.note(std::move(advice));
+        }
         if (!info.band || !(spread.standard > 0)) break;
         const Unit unit = parse_unit(info.unit);
         step.chances.push_back({fmt::format("{} of {:g} to {}", info.name, info.band->low,
@@ -300,9 +332,11 @@ void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
 }  // namespace
 
 void state_uncertainty(const Prepared& ready, const Draws& draws, Worksheet& sheet) {
+  // A ± of the models alone would pass for that of a sheet whose readings have none.
   if (!has_readings(ready)) return;
   Variant variant(ready);
-  sheet.uncertainty.readings = variant.readings().size();
+  for (const auto& reading : variant.readings())
+    ++(reading.model == nullptr ? sheet.uncertainty.readings : sheet.uncertainty.models);
   if (variant.readings().empty()) return;
   const Slots slots(ready, sheet);
   const Reach reach(ready, sheet);

@@ -1,6 +1,6 @@
-// The uncertainty of a sheet's figures from that of its readings: first order (JCGM 100), or by
-// drawing the readings (JCGM 101). The whole recipe is run anew for each set of readings, so that
-// what two steps have in common stays in common.
+// The uncertainty of a sheet's figures from that of its readings and of the models in between: first order (JCGM 100),
+// or by drawing the readings (JCGM 101). The whole recipe is run anew for each set of readings, so that what two steps
+// have in common stays in common.
 //
 // A dose is decided once, from the readings on the sheet. Its own uncertainty is that of the dose
 // which other readings would have asked for; what is expected after it is computed with the dose

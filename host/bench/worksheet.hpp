@@ -17,11 +17,11 @@
 
 namespace vatwright {
 
-// What the uncertainty of the readings does to one figure of a step.
+// What the uncertainty of readings and models does to one figure of a step.
 struct Spread {
   double standard = 0;                                  // coherent, standard uncertainty; 0: none is known
   std::optional<std::pair<double, double>> interval{};  // coherent, of 95 %; by Monte Carlo only
-  std::string chief{};                                  // the reading that does most of it
+  std::string chief{};                                  // the reading or model that does most of it
   double chief_share = 0;                               // of the variance
 };
 
@@ -97,6 +97,7 @@ struct UsedRules {
 // How the uncertainty of the figures was found.
 struct UncertaintyStatement {
   std::size_t readings = 0;  // that carry an uncertainty; 0: nothing is uncertain
+  std::size_t models = 0;    // that state one of their own, beside them
   std::size_t draws = 0;     // 0: first order
   std::uint64_t seed = 0;
   std::size_t failed = 0;  // draws that gave no answer

@@ -47,6 +47,10 @@ class Explanation {
     page_.heading("RESULTS");
     for (const auto* r : calculation_.results)
       page_.row(std::string(r->name), r->unit == "1" ? "plain number" : std::string(r->unit), std::string(r->help));
+    if (!calculation_.models.empty()) page_.heading("HOW FAR ITS MODELS ARE OFF, one standard uncertainty");
+    for (const auto* m : calculation_.models)
+      page_.row(std::string(m->name), with_unit(fmt::format("{:g}", m->standard), m->unit),
+                std::string(m->help) + " [" + cited(m->source) + "]");
     changes();
     cautions(house);
     if (!calculation_.sources.empty()) page_.heading("SOURCES");

@@ -117,6 +117,13 @@ Json limit(const LimitInfo& l) {
   return {{"name", l.name}, {"help", l.help}, {"unit", l.unit}, {"dimension", dimension(l.dimension)}};
 }
 
+Json model(const ModelInfo& m) {
+  Json json{{"name", m.name}, {"help", m.help}, {"unit", m.unit}, {"standard uncertainty", m.standard}};
+  say(json, "measure", m.measure);
+  json["source"] = source(m.source);
+  return json;
+}
+
 template <class Of, class Word>
 Json list(const Of& all, Word word) {
   Json out = Json::array();
@@ -138,6 +145,7 @@ Json calculation_of(const Manifest& plugin, const Calculation& c) {
   json["changes"] = list(c.changes, name_of);
   json["limits"] = list(c.limits, [](const auto* l) { return limit(*l); });
   json["reagents"] = c.reagents;
+  json["models"] = list(c.models, [](const auto* m) { return model(*m); });
   json["sources"] = list(c.sources, source);
   json["on a lot"] = c.on_lot;
   if (!c.example.empty()) json["example"] = {{"arguments", c.example}};

@@ -62,6 +62,17 @@ void shake_hands(const std::string& path, const Manifest& m) {
   if (const auto fault = fault_in(m); !fault.empty()) throw PluginError(path + ": " + fault);
 }
 
+// An uncertainty is a difference, on a scale that has no zero of its own too.
+bool is_unit_of_difference(std::string_view unit, Dimension dimension) {
+  try {
+    Dimension of_unit = parse_unit(unit).dimension;
+    of_unit.point = dimension.point = false;
+    return of_unit == dimension;
+  } catch (const InputError&) {
+    return false;
+  }
+}
+
 // A unit that cannot be read would be blamed on whoever writes a recipe.
 bool is_unit(std::string_view unit, const Dimension& dimension) {
   try {
@@ -176,6 +187,10 @@ std::string fault_in(const Manifest& manifest) {
     for (const auto* limit : calculation.limits)
       if (!is_unit(limit->unit, limit->dimension))
         return fmt::format("limit '{}' of '{}' has no unit of its dimension", limit->name, calculation.name);
+    for (const ModelInfo* model : calculation.models)
+      if (model->help.empty() || !(model->standard > 0) || !is_unit_of_difference(model->unit, model->dimension))
+        return fmt::format("model '{}' of '{}' has no help, no uncertainty or no unit of its dimension", model->name,
+                           calculation.name);
   }
   return {};
 }

@@ -116,6 +116,18 @@ struct LimitInfo {
   Dimension dimension{};  // filled in by Limit
 };
 
+// What a calculation takes for true and nobody measured, and how far that is off from one wine to the next: a standard
+// uncertainty of type B (JCGM 100, 4.3), never nought. The host moves it as it moves a reading that carries a ±.
+struct ModelInfo {
+  std::string_view name{};  // "sugar to alcohol"
+  std::string_view help{};  // what is taken for true
+  std::string_view unit{};  // of `standard`
+  double standard = 0;
+  Source source{};             // of `standard`, with its standing
+  std::string_view measure{};  // what to measure, so that it counts for less: "tartaric acid and malic acid"
+  Dimension dimension{};       // filled in by Model
+};
+
 struct Calculation {
   std::string_view name;  // "addition"; the host puts the plugin's name and a point before it
   std::string_view help;
@@ -125,6 +137,7 @@ struct Calculation {
   std::span<const Input* const> changes{};       // lot keys that it may change
   std::span<const LimitInfo* const> limits{};    // figures of the rule sets that it may ask for
   std::span<const std::string_view> reagents{};  // substances that may be handled without being added
+  std::span<const ModelInfo* const> models{};    // what its figures are uncertain by, whatever the readings
   std::span<const Source> sources{};
   std::span<const std::string_view> example{};  // a worked example: "pH=3.40", ...
   std::string_view example_recipe{};            // or a whole recipe, where several lots are needed

@@ -42,10 +42,16 @@ class Inputs : public Readings {
     if (const auto number = decided_number(key)) return Quantity::from_value(*number);
     return std::nullopt;
   }
+  // How far a model of this calculation is taken to be off: nothing but while its uncertainty is found.
+  template <class Quantity>
+  Quantity operator[](const Model<Quantity>& model) const {
+    return Quantity::from_value(deviation(model));
+  }
   // True while readings are drawn: notes, opinions, tables and charts would not be looked at.
   virtual bool figures_only() const { return false; }
 
  protected:
+  virtual double deviation(const ModelInfo& /*model*/) const { return 0; }  // coherent
   virtual std::optional<double> decided_number(const ResultInfo&) const { return std::nullopt; }
 
   Inputs() = default;

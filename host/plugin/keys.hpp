@@ -92,4 +92,10 @@ struct Limit : LimitInfo {
   constexpr explicit Limit(LimitInfo info) : LimitInfo(info) { dimension = dimension_of<Quantity>(); }
 };
 
+// The uncertainty of a model: in[model] is how far it is off in this run, nothing on the sheet itself.
+template <class Quantity>
+struct Model : ModelInfo {
+  constexpr explicit Model(ModelInfo info) : ModelInfo(info) { dimension = dimension_of<Quantity>(); }
+};
+
 }  // namespace vatwright

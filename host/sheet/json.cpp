@@ -306,7 +306,7 @@ Json apart_of(const Worksheet& sheet) {
 
 Json uncertainty_of(const UncertaintyStatement& u) {
   if (u.readings == 0) return {{"method", "none"}};
-  Json json{{"method", u.draws == 0 ? "first order" : "draws"}, {"readings", u.readings}};
+  Json json{{"method", u.draws == 0 ? "first order" : "draws"}, {"readings", u.readings}, {"models", u.models}};
   if (u.draws > 0) {
     json["draws"] = u.draws;
     json["seed"] = u.seed;

@@ -65,8 +65,11 @@ std::string uncertainty_words(const UncertaintyStatement& u) {
   if (u.readings == 0) return {};
   std::string how =
       u.draws == 0 ? "first order (JCGM 100)" : fmt::format("{} draws, seed {} (JCGM 101)", u.draws, u.seed);
-  how += fmt::format("; {} reading{} ±, taken as independent of each other", u.readings,
-                     u.readings == 1 ? " carries" : "s carry");
+  how += fmt::format("; {} reading{} ±{}, taken as independent of each other", u.readings,
+                     u.readings == 1 ? " carries" : "s carry",
+                     u.models == 0   ? ""
+                     : u.models == 1 ? ", and so does a model"
+                                     : ", and so do models");
   if (u.failed > 0) how += fmt::format("; {} draws gave no answer and are left out", u.failed);
   return fmt::format("{}. ± is {}", how, what_plus_minus_is);
 }
@@ -83,7 +86,7 @@ std::string chief(const ResultValue& result, const Spread& spread) {
 
 std::string uncertain_amount(const StepSheet& s, std::size_t i) {
   if (i >= s.addition_spreads.size() || s.addition_spreads[i].standard <= 0) return {};
-  return fmt::format("weigh what is written; the readings leave the amount uncertain by ± {}",
+  return fmt::format("weigh what is written; readings and models leave the amount uncertain by ± {}",
                      shown_spread(s.outcome.additions[i], s.addition_spreads[i].standard));
 }
 

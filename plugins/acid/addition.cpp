@@ -5,6 +5,7 @@
 #include "plugins/chemistry/tartrate.hpp"
 #include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/in_the_tank.hpp"
 #include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
@@ -160,7 +161,7 @@ std::string allowed_text(const Question& q, const Law& law) {
 }
 
 // What happens when potassium takes some of the tartaric acid along.
-void bitartrate_warning(const Question& q, MassConcentration dosed, Outcome& out) {
+void bitartrate_warning(const Inputs& in, const Question& q, MassConcentration dosed, Outcome& out) {
   const auto composition = q.course(dosed);
   if (!(composition[Acid::tartaric] > AmountConcentration{})) return;
   const auto at = chemistry::equilibrium(composition, q.wine.medium);
@@ -179,6 +180,15 @@ void bitartrate_warning(const Question& q, MassConcentration dosed, Outcome& out
     const auto after = chemistry::after_bitartrate(composition, crystals);
     table.rows.push_back(
         {mass, chemistry::equilibrium(after, q.wine.medium).ph.value(), titratable(q.wine, after).value()});
+  }
+  if (const auto settled = at_equilibrium(in, composition)) {
+    const MassConcentration crystals = settled->deposit.removed * chemistry::bitartrate_molar_mass;
+    table.rows.push_back({crystals.value(), chemistry::equilibrium(settled->deposit.left, q.wine.medium).ph.value(),
+                          titratable(q.wine, settled->deposit.left).value()});
+    out.note(fmt::format(
+        "the last line of that table is at equilibrium, held at {}, as of a pure solution: {} of bitartrate. What is "
+        "likely lies between none of it and that: a wine holds crystals back, and without seed they take weeks",
+        print(settled->temperature, "°C", 0), print(crystals, "g/L", 2)));
   }
   out.tables.push_back(std::move(table));
 }
@@ -206,13 +216,13 @@ void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
   out.additions.push_back(std::move(addition));
 }
 
-void write_notes(const Question& q, MassConcentration dosed, Outcome& out) {
+void write_notes(const Inputs& in, const Question& q, MassConcentration dosed, Outcome& out) {
   out.note(
       "acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise, and there acid "
       "and enrichment too)");
   if (q.agent.acid == Acid::malic)
     out.note("lactic bacteria turn malic acid into lactic acid: half of this acidity is then lost again");
-  if (q.agent.acid != Acid::lactic) bitartrate_warning(q, dosed, out);
+  if (q.agent.acid != Acid::lactic) bitartrate_warning(in, q, dosed, out);
   out.note("mix well, let it rest a day, and measure pH and titratable acidity again before any second addition");
 }
 
@@ -242,8 +252,17 @@ void add(const Inputs& in, const Question& q, const Target& target, const Law& l
     out.note(std::string(lab::less_than_is_weighed));
     return;
   }
+  const auto course_of = [acid = q.agent.acid](const Wine& wine) -> Course {
+    return [wine, acid](MassConcentration more) {
+      chemistry::Composition c = wine.composition;
+      c.add(acid, more);
+      return c;
+    };
+  };
+  tell_span(in, q.wine, target, dosed, q.most, course_of, out);
   rules_of_thumb(q, dosed, state, out);
-  write_notes(q, dosed, out);
+  lab::tell_ph_in_the_tank(in, q.course(dosed), out);
+  write_notes(in, q, dosed, out);
 }
 
 void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {

@@ -1,7 +1,7 @@
 // acid.addition: how much acid to add for a wanted titratable acidity or pH.
 #pragma once
 
-#include "plugins/acid/keys.hpp"
+#include "plugins/acid/wine.hpp"
 #include "plugins/lab/agree.hpp"
 
 namespace vatwright::acid::addition {
@@ -25,8 +25,8 @@ inline constexpr Result<MassConcentration> dose{{.name = "dose",
                                                  .decided = true}};
 
 inline constexpr auto inputs =
-    joined(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph), takes(substance, tartaric),
-                      takes(strength)},
+    joined(std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph),
+                      takes(substance, tartaric), takes(strength)},
            wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained), takes(lot::treated_with)});
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
@@ -62,6 +62,7 @@ inline constexpr Calculation calculation{.name = "addition",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
+                                         .models = wine_models,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

@@ -79,6 +79,10 @@ Outcome run(const Inputs& in) {
       "real titrations to pH 8.2 take more than this: phenols, amino acids and phosphate, which the model leaves out, "
       "titrate above pH 7; do not turn one end point into the other by this curve");
   out.note("the titrant's own volume is not counted as dilution");
+  out.note(
+      "buffer capacity is the tangent: base for a rise of pH at this very pH. The capacities of the Handbook of "
+      "Enology "
+      "are mean slopes of a whole titration, 15 to 40 % lower: do not hold the two against each other");
   return out;
 }
 

@@ -1,7 +1,7 @@
 // acid.curve: the titration that the lot would give, and how it is buffered.
 #pragma once
 
-#include "plugins/acid/keys.hpp"
+#include "plugins/acid/wine.hpp"
 
 namespace vatwright::acid::curve {
 
@@ -44,6 +44,7 @@ inline constexpr Calculation calculation{.name = "curve",
                                          .help = "the predicted titration curve, and the buffer capacity",
                                          .inputs = inputs,
                                          .results = results,
+                                         .models = wine_models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

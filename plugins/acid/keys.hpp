@@ -13,8 +13,9 @@ inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source oiv_total_acidity{.title = "OIV-MA-AS313-01, total acidity",
                                           .place = "to pH 7, carbon dioxide not counted"};
 inline constexpr Source model_source{
-    .title = "charge balance with thermodynamic constants at 25 °C (CRC Handbook, NIST 46) and Davies activities",
-    .standing = "from memory"};
+    .title = "charge balance with thermodynamic constants by temperature (NIST 46; Eden and Bates 1959; Bénézeth, Palmer "
+             "and Wesolowski 1997; Kettler et al. 1995) and Davies activities",
+    .standing = "enthalpies and heat capacities partly from memory"};
 inline constexpr Source ethanol_source{
     .title = "Prenesti, Berto, Toso and Daniele, Sci. World J. 2012, 249041",
     .place = "table 4: how ethanol moves the constants of lactic and succinic acid; a working rule for the others"};

@@ -1,7 +1,7 @@
 // acid.malolactic: what the malolactic conversion does to pH and acidity.
 #pragma once
 
-#include "plugins/acid/keys.hpp"
+#include "plugins/acid/wine.hpp"
 #include "plugins/lab/gas.hpp"
 
 namespace vatwright::acid::malolactic {
@@ -54,6 +54,7 @@ inline constexpr Calculation calculation{.name = "malolactic",
                                          .changes = changes,
                                          .limits = limits,
                                          .reagents = lab::gives_off_gas,
+                                         .models = wine_models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

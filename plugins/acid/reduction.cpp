@@ -4,6 +4,7 @@
 #include "plugins/acid/plan.hpp"
 #include "plugins/chemistry/bracketed.hpp"
 #include "plugins/lab/agents.hpp"
+#include "plugins/lab/in_the_tank.hpp"
 #include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
@@ -168,18 +169,28 @@ MassConcentration reach(const Question& q) {
 
 // --- what the sheet says beside the figures
 
-void crystals_table(const Question& q, MassConcentration dosed, Outcome& out) {
+void crystals_table(const Inputs& in, const Question& q, MassConcentration dosed, Outcome& out) {
   Table table{.name = "Before and after the crystals",
               .columns = {{"state"}, {"predicted", "pH", 2}, {"titratable acidity", titratable_after.unit, 2}},
               .rows = {}};
-  const auto row = [&](const char* name, Fraction falling) {
-    const auto c = q.plan.after(dosed, falling);
+  const auto state = [&](std::string name, const chemistry::Composition& c) {
     table.rows.push_back(
-        {std::string(name), chemistry::equilibrium(c, q.wine.medium).ph.value(), titratable(q.wine, c).value()});
+        {std::move(name), chemistry::equilibrium(c, q.wine.medium).ph.value(), titratable(q.wine, c).value()});
   };
+  const auto row = [&](const char* name, Fraction falling) { state(name, q.plan.after(dosed, falling)); };
   row("gas gone, no crystals yet", none_falls);
   if (q.plan.falling_out > none_falls && q.plan.falling_out < all_fall) row("as predicted", q.plan.falling_out);
   row("all that was brought has fallen out", all_fall);
+  if (q.plan.carbonate->crystals == chemistry::Crystals::bitartrate)
+    if (const auto settled = at_equilibrium(in, q.plan.after(dosed, none_falls))) {
+      state(fmt::format("at equilibrium, held at {}", print(settled->temperature, "°C", 0)), settled->deposit.left);
+      out.note(
+          fmt::format("at equilibrium, held at {}, {} of bitartrate would be out, as of a pure solution; what is "
+                      "likely lies between "
+                      "none of it and that: a wine holds crystals back, and without seed they take weeks",
+                      print(settled->temperature, "°C", 0),
+                      print(settled->deposit.removed * chemistry::bitartrate_molar_mass, "g/L", 2)));
+    }
   out.tables.push_back(std::move(table));
 }
 
@@ -358,12 +369,19 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
     out.note(std::string(lab::less_than_is_weighed));
     return;
   }
+  const auto course_of = [plan = q.plan](const Wine& wine) -> Course {
+    Plan other = plan;
+    other.wine = wine.composition;
+    return [other](MassConcentration more) { return other.after(more); };
+  };
+  tell_span(in, q.wine, target, dosed, reach(q), course_of, out);
   crystals_check(q, dosed, out);
   if (q.double_salt()) treated_part_notes(q, dosed, out);
   cation_note(q, dosed, out);
+  lab::tell_ph_in_the_tank(in, q.plan.after(dosed), out);
   other_ways(in, q, out);
   course_notes(q, out);
-  if (!q.double_salt()) crystals_table(q, dosed, out);
+  if (!q.double_salt()) crystals_table(in, q, dosed, out);
   rule_of_thumb(in, q, dosed, state, out);
 }
 

@@ -1,7 +1,7 @@
 // acid.reduction: how much of a carbonate to add for a wanted titratable acidity or pH.
 #pragma once
 
-#include "plugins/acid/keys.hpp"
+#include "plugins/acid/wine.hpp"
 #include "plugins/lab/agree.hpp"
 
 namespace vatwright::acid::reduction {
@@ -41,7 +41,7 @@ inline constexpr Result<Volume> treated_volume{{.name = "treated volume",
                                                 .decided = true}};
 
 inline constexpr auto inputs =
-    joined(std::array{needs(lot::volume), takes(target_titratable), takes(target_ph),
+    joined(std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph),
                       takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"), takes(acidity_left)},
            wine_inputs, law_inputs, history_inputs);
 inline constexpr OneOf one_of[] = {targets};
@@ -81,6 +81,7 @@ inline constexpr Calculation calculation{.name = "reduction",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
+                                         .models = wine_models,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

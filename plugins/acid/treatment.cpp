@@ -1,11 +1,14 @@
 #include "plugins/acid/treatment.hpp"
 
 #include "plugins/chemistry/bracketed.hpp"
+#include "plugins/lab/analysis.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <vector>
 
 namespace vatwright::acid {
 namespace {
@@ -84,6 +87,40 @@ std::optional<MassConcentration> solve(const Wine& wine, const Target& target, c
   };
   if ((excess(0) > 0) == (excess(most.value()) > 0)) return std::nullopt;
   return coherent<MassConcentration>(chemistry::kernel::bracketed_root(excess, 0, most.value()));
+}
+
+void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassConcentration dose, MassConcentration most,
+               const std::function<Course(const Wine&)>& course_of, Outcome& out) {
+  constexpr double same = 0.01;  // of the dose
+  Table table{.name = "Dose by what the acids are that nobody measured",
+              .columns = {{"taken to be"}, {"dose", "g/L", 2}},
+              .rows = {{std::string("as usual, as on this sheet"), dose.value()}}};
+  const auto analysis = lab::analysis(in);
+  std::vector<double> doses;
+  for (const double leaning : {1.0, -1.0}) {
+    const auto other = at_end(in, wine, leaning);
+    if (!other) continue;
+    const auto there = solve(*other, target, course_of(*other), most);
+    if (!there) continue;
+    doses.push_back(there->value());
+    table.rows.push_back(
+        {chemistry::words_of(analysis, chemistry::end_of_unmeasured(analysis, leaning)), there->value()});
+  }
+  if (doses.size() != 2 || std::abs(doses[0] - doses[1]) < same * dose.value()) return;
+  std::sort(doses.begin(), doses.end());
+  const auto text = [](double number) { return print(coherent<MassConcentration>(number), "g/L", 2); };
+  out.note(
+      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; its ± counts that",
+                  text(doses[0]), text(doses[1])));
+  out.tables.push_back(std::move(table));
+}
+
+std::optional<AtEquilibrium> at_equilibrium(const Inputs& in, const chemistry::Composition& dissolved) {
+  if (!in.has(lot::temperature) || !in.has(lot::potassium) || !in.has(lot::tartaric_acid)) return std::nullopt;
+  const Temperature tank = in[lot::temperature];
+  if (tank < chemistry::least_saturation_temperature || tank > chemistry::most_saturation_temperature)
+    return std::nullopt;
+  return AtEquilibrium{tank, chemistry::Bitartrate(lab::ethanol(in)).deposit(dissolved, tank)};
 }
 
 void note_enough(const Target& target, const State& now, std::string_view other_way, Outcome& out) {

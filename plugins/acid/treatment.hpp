@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/acid/wine.hpp"
+#include "plugins/chemistry/tartrate.hpp"
 #include "plugins/lab/dose.hpp"
 
 #include <cstdint>
@@ -46,6 +47,20 @@ class Target {
 // of it.
 std::optional<MassConcentration> solve(const Wine& wine, const Target& target, const Course& course,
                                        MassConcentration most);
+
+// The doses that the two ends of the unmeasured acids would ask for, where that makes a difference. `course_of` says
+// how a wine is treated.
+void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassConcentration dose, MassConcentration most,
+               const std::function<Course(const Wine&)>& course_of, Outcome& out);
+
+// What is left when as much bitartrate has fallen out of what is dissolved as a pure solution of that strength lets
+// fall at the temperature of the tank.
+struct AtEquilibrium {
+  Temperature temperature;
+  chemistry::Deposit deposit;
+};
+// Nothing where the lot's temperature, potassium or tartaric acid is not known: an inferred one would not bear it.
+std::optional<AtEquilibrium> at_equilibrium(const Inputs& in, const chemistry::Composition& dissolved);
 
 // That the lot needs no treatment, and which calculation brings it to a target on the other side.
 void note_enough(const Target& target, const State& now, std::string_view other_way, Outcome& out);

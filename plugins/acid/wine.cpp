@@ -1,6 +1,7 @@
 #include "plugins/acid/wine.hpp"
 
 #include "plugins/lab/analysis.hpp"
+#include "plugins/lab/unmeasured.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -13,10 +14,7 @@ namespace {
 void write_notes(const Inputs& in, const chemistry::LabAnalysis& analysis, const chemistry::Inferred& found,
                  const chemistry::Medium& medium, Outcome& out) {
   const Strength ethanol = lab::ethanol(in);
-  if (found.unmeasured > AmountConcentration{})
-    out.note(fmt::format("{} of acid that was not measured is taken to be {} (an assumption; measure it to be surer)",
-                         print(found.unmeasured, "mmol/L", 1),
-                         chemistry::names_of(chemistry::unmeasured_split(analysis))));
+  lab::tell_unmeasured(analysis, found, medium, out);
   lab::note_scaling(found, "", out);
   if (!in.has(lot::ethanol)) out.note(fmt::format("ethanol was not given: taken as {}", print(ethanol, "% vol", 0)));
   const auto& moved = medium.ethanol_set();
@@ -36,9 +34,19 @@ Wine read_wine(const Inputs& in, Outcome& out) {
   const chemistry::Medium medium(lab::ethanol(in), chemistry::laboratory_temperature);
   auto analysis = lab::analysis(in);
   analysis.vetted = in.figures_only();
-  const auto found = chemistry::infer(analysis, medium);
+  const auto found = lab::infer(in, analysis, medium);
   if (!in.figures_only()) write_notes(in, analysis, found, medium, out);
   return {medium, analysis.endpoint, analysis.ph, analysis.titratable, found.composition};
+}
+
+std::optional<Wine> at_end(const Inputs& in, const Wine& wine, double leaning) {
+  try {
+    Wine out = wine;
+    out.composition = chemistry::infer(lab::analysis(in), wine.medium, leaning).composition;
+    return out;
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
 }
 
 Acidity titratable(const Wine& wine, const chemistry::Composition& after) {

@@ -3,8 +3,15 @@
 
 #include "plugins/acid/keys.hpp"
 #include "plugins/chemistry/lab_analysis.hpp"
+#include "plugins/lab/unmeasured.hpp"
+
+#include <array>
+#include <optional>
 
 namespace vatwright::acid {
+
+// What the calculations that read a wine are uncertain by.
+inline constexpr std::array<const ModelInfo*, 1> wine_models{&lab::unmeasured_acids};
 
 struct Wine {
   chemistry::Medium medium;
@@ -19,6 +26,10 @@ struct State {
   Acidity titratable;
   BufferCapacity capacity;
 };
+
+// The same wine with its unmeasured acids at one of their two ends, 1 or -1 (chemistry::end_of_unmeasured()); nothing
+// where the readings leave none of them.
+std::optional<Wine> at_end(const Inputs& in, const Wine& wine, double leaning);
 
 // Infers the composition from whatever of `wine_inputs` is given; notes what was taken for granted, and
 // which constants. Throws InputError for measurements that cannot be together.

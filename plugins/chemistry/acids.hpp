@@ -28,43 +28,57 @@ enum class Acid : std::uint8_t {
 inline constexpr std::size_t acid_count = 10;
 inline constexpr std::size_t most_protons = 3;
 
+// A constant of dissociation: thermodynamic, in water, and how it moves with temperature.
+struct Constant {
+  double pk = 0;             // 25 °C
+  double enthalpy = 0;       // of the dissociation at 25 °C, kJ/mol
+  double heat_capacity = 0;  // change of it, J/(mol K)
+};
+
 struct AcidRow {
   Acid acid;
   std::string_view name;
   MolarMass molar_mass;
-  std::size_t protons;                  // those that leave below pH 14
-  std::array<double, most_protons> pk;  // thermodynamic, water, 25 °C
+  std::size_t protons;  // those that leave below pH 14
+  std::array<Constant, most_protons> constants;
 };
 
 // One that acidities are counted as too: its formula and its protons are those of the table of units.
-consteval AcidRow counted(Acid acid, std::string_view name, std::array<double, most_protons> pk) {
+consteval AcidRow counted(Acid acid, std::string_view name, std::array<Constant, most_protons> constants) {
   const Basis basis = basis_of(name);
-  return {acid, name, molar_mass(basis.formula), static_cast<std::size_t>(basis.per_mole), pk};
+  return {acid, name, molar_mass(basis.formula), static_cast<std::size_t>(basis.per_mole), constants};
 }
 
-// Thermodynamic constants at zero ionic strength, never to be mixed with handbook constants read at
-// the ionic strength of wine. CRC Handbook of Chemistry and Physics and NIST 46 (from memory);
-// sulfurous acid: Goldberg and Parker, J. Res. NBS 90 (1985) 341 (from memory).
+// Constants at zero ionic strength, never to be mixed with handbook constants read at the ionic strength of wine.
+// - tartaric: NIST 46 as in the database minteq.v4; heat capacities Goldberg, Kishore and Lennen, J. Phys. Chem. Ref.
+//   Data 31 (2002) 231 (from memory);
+// - malic: Eden and Bates, J. Res. NBS 62 (1959) 161: pK1 = 1358.5/T - 5.1382 + 0.013550 T, pK2 = 1658.5/T - 6.2364 +
+//   0.019353 T, here as constant, enthalpy and heat capacity at 25 °C (derived);
+// - citric: Bénézeth, Palmer and Wesolowski, J. Solution Chem. 26 (1997) 63;
+// - succinic: Kettler et al., J. Solution Chem. 24 (1995) 607;
+// - lactic: Martin and Tartar, as quoted in ECHA registration dossier 14252: 3.857 + 5.10e-5 (t - 22.5)² (derived);
+// - acetic, phosphoric, carbonic: minteq.v4 (heat capacity of acetic acid from memory);
+// - sulfurous: Goldberg and Parker, J. Res. NBS 90 (1985) 341 (from memory).
 // Carbonic acid is all dissolved carbon dioxide, weighed as CO2; sulfurous acid is the free sulfur
 // dioxide, weighed as SO2. The first constant of sulfuric acid only says that it is strong.
 inline constexpr std::array<AcidRow, acid_count> acids{{
-    counted(Acid::tartaric, "tartaric acid", {3.036, 4.366}),
-    counted(Acid::malic, "malic acid", {3.40, 5.11}),
-    counted(Acid::lactic, "lactic acid", {3.86}),
-    counted(Acid::citric, "citric acid", {3.128, 4.761, 6.396}),
-    counted(Acid::succinic, "succinic acid", {4.207, 5.638}),
-    counted(Acid::acetic, "acetic acid", {4.756}),
-    {Acid::phosphoric, "phosphoric acid", molar_mass("H3PO4"), 3, {2.148, 7.198, 12.35}},
-    {Acid::carbonic, "carbonic acid", molar_mass("CO2"), 2, {6.352, 10.329}},
-    {Acid::sulfurous, "sulfurous acid", molar_mass("SO2"), 2, {1.857, 7.172}},
-    counted(Acid::sulfuric, "sulfuric acid", {-3.0, 1.99}),
+    counted(Acid::tartaric, "tartaric acid", {{{3.036, 2.93, -147}, {4.366, 0.75, -218}}}),
+    counted(Acid::malic, "malic acid", {{{3.458, 2.95, -155}, {5.097, -1.18, -221}}}),
+    counted(Acid::lactic, "lactic acid", {{{3.857, -0.43, -176}}}),
+    counted(Acid::citric, "citric acid", {{{3.127, 4.1, -162}, {4.759, 2.2, -192}, {6.397, -3.6, -231}}}),
+    counted(Acid::succinic, "succinic acid", {{{4.210, 2.9, -98}, {5.638, -0.5, -215}}}),
+    counted(Acid::acetic, "acetic acid", {{{4.757, -0.41, -142}}}),
+    {Acid::phosphoric, "phosphoric acid", molar_mass("H3PO4"), 3, {{{2.148, -7.9}, {7.198, 3}, {12.375, 15}}}},
+    {Acid::carbonic, "carbonic acid", molar_mass("CO2"), 2, {{{6.352, 9.16}, {10.329, 14.6}}}},
+    {Acid::sulfurous, "sulfurous acid", molar_mass("SO2"), 2, {{{1.857, -17.8, -272}, {7.172, -3.65, -262}}}},
+    counted(Acid::sulfuric, "sulfuric acid", {{{-3.0}, {1.99}}}),
 }};
 
 constexpr std::size_t index(Acid acid) { return static_cast<std::size_t>(acid); }
 constexpr const AcidRow& row(Acid acid) { return acids[index(acid)]; }
 
-// Ionic product of water at 25 °C, as minus its decadic logarithm (CRC Handbook, from memory).
-inline constexpr double water_pk = 14.0;
+// Ionic product of water (minteq.v4).
+inline constexpr Constant water_constant{13.997, 55.81};
 
 // Ions that neither take nor give a proton at the pH of wine. Ammonium is one of them up to pH 8.
 enum class Ion : std::uint8_t { potassium, sodium, ammonium, calcium, magnesium, chloride };

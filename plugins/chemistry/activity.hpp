@@ -20,6 +20,9 @@ Strength within_acid_strength(Strength strength);
 // Davies' equation is trusted up to here.
 inline constexpr AmountConcentration most_ionic_strength = 0.5 * mole_per_litre;
 
+// The constant at a temperature from 0 to 50 °C, as minus its decadic logarithm.
+double pk_at(const Constant& constant, Temperature temperature);
+
 namespace kernel {
 
 // √I / (1 + √I) − 0.3 I, I in mol/L: Davies, Ion Association (1962), from memory. Times −A z² it is
@@ -34,16 +37,18 @@ inline double davies(double ionic_strength) {
 
 class Medium {
  public:
-  // A wine or must up to `most_acid_strength`, 0 to 50 °C; throws InputError outside. The constants are
-  // those of 25 °C at any temperature (for carboxylic acids that is below 0.03 from 15 to 35 °C, from
-  // memory; more for the others); temperature moves the activity coefficients only.
+  // A wine or must up to `most_acid_strength`, 0 to 50 °C; throws InputError outside. Constants and activity
+  // coefficients are those of that temperature.
   explicit Medium(Strength strength = {}, Temperature temperature = celsius(25), const EthanolSet& set = prenesti_2012);
 
-  // The same with a solvent of one's own. The set must outlive the medium.
-  Medium(const DebyeHuckel& solvent, Strength strength, const EthanolSet& set);
+  // The same with a solvent of one's own, and the constants of 25 °C. The set must outlive the medium.
+  Medium(const DebyeHuckel& solvent, Strength strength, const EthanolSet& set, Temperature constants_at = celsius(25));
 
   // The same medium with the ionic strength held, for constants or tables that were made so.
   Medium at_ionic_strength(AmountConcentration held) const;
+
+  // The same medium with another set of constants in water for an acid: those of a table that was made with them.
+  Medium with(Acid acid, const std::array<double, most_protons>& pk_in_water) const;
 
   // Thermodynamic pK in this medium; `step` from 0 to protons − 1.
   Fraction pk(Acid acid, std::size_t step) const { return coherent<Fraction>(pk_[index(acid)][step]); }
@@ -55,6 +60,7 @@ class Medium {
   // Activity coefficient (concentrations in mol/L) of an ion of so many charges, of either sign.
   Fraction activity_coefficient(int charge, AmountConcentration ionic_strength) const;
 
+  double water_pk() const { return water_pk_; }
   double davies_a() const { return a_; }  // (kg/mol)^½, used as (L/mol)^½
   const EthanolSet& ethanol_set() const { return *set_; }
 
@@ -63,8 +69,10 @@ class Medium {
   std::optional<AmountConcentration> held_ionic_strength() const { return held_; }
 
  private:
+  void set(Acid acid, const std::array<double, most_protons>& pk_in_water);
+
   std::array<std::array<double, most_protons>, acid_count> pk_{}, constants_{};
-  double a_;
+  double a_, water_pk_, percent_;
   const EthanolSet* set_;
   std::optional<AmountConcentration> held_;
 };

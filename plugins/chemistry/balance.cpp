@@ -22,7 +22,7 @@ double power_of_ten(double x) { return std::exp(ln_10 * x); }
 }  // namespace
 
 Balance::Balance(const Amounts& amounts, const Medium& medium)
-    : a_(medium.davies_a()), water_product_(power_of_ten(-water_pk)) {
+    : a_(medium.davies_a()), water_product_(power_of_ten(-medium.water_pk())) {
   if (const auto held = medium.held_ionic_strength()) held_ = *held / mole_per_litre;
   for (const auto& acid : acids) {
     const double c = amounts.acids[index(acid.acid)];

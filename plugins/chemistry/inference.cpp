@@ -69,10 +69,10 @@ class Unmeasured {
   Unmeasured(const Measured& measured, const Medium& medium)
       : measured_(measured), medium_(medium), split_(normalised(measured.unmeasured)) {}
 
-  // So much unmeasured acid, and the strong ions that bring it to the measured pH.
-  Composition with(AmountConcentration acid) const {
+  // So much unmeasured acid beyond a share of the usual ones, and the strong ions that bring it to the measured pH.
+  Composition with(double of_usual, AmountConcentration acid) const {
     Composition c = measured_.known;
-    for (std::size_t i = 0; i < acid_count; ++i) c.acids[i] += split_[i] * acid;
+    for (std::size_t i = 0; i < acid_count; ++i) c.acids[i] += of_usual * measured_.usual[i] + split_[i] * acid;
     return at_measured_ph(c);
   }
 
@@ -151,7 +151,15 @@ Inferred scaled_to_titration(const Measured& m, const Unmeasured& unmeasured, co
   const double water = excess(0);
   if (water > 0 || (!m.vetted && above > most_above(m).value())) refuse_acids(m, coherent<Acidity>(above));
   const double share = root(excess, 1, water, above);
-  return balanced(m, {unmeasured.scaled(share), {}, {}, coherent<Fraction>(share)}, medium);
+  return balanced(m, {unmeasured.scaled(share), {}, {}, {}, coherent<Fraction>(share)}, medium);
+}
+
+// With all of the usual acids it titrates to `all` more than was measured, without them to `none` less.
+Inferred less_than_usual(const Measured& m, const Unmeasured& unmeasured, const Medium& medium, double none,
+                         double all) {
+  const auto excess = [&](double share) { return unmeasured.excess(unmeasured.with(share, {})).value(); };
+  const double share = none < 0 ? root(excess, 1, none, all) : 0.0;
+  return balanced(m, {unmeasured.with(share, {}), coherent<Fraction>(share), {}, {}}, medium);
 }
 
 }  // namespace
@@ -159,10 +167,12 @@ Inferred scaled_to_titration(const Measured& m, const Unmeasured& unmeasured, co
 Inferred infer(const Measured& measured, const Medium& medium) {
   check(measured);
   const Unmeasured unmeasured(measured, medium);
-  const auto with = [&](double acid) { return unmeasured.with(coherent<AmountConcentration>(acid)); };
+  const double known = unmeasured.excess(unmeasured.with(0, {})).value();
+  if (known > untitrated) return scaled_to_titration(measured, unmeasured, medium, known);
+  const auto with = [&](double acid) { return unmeasured.with(1, coherent<AmountConcentration>(acid)); };
   const auto excess = [&](double acid) { return unmeasured.excess(with(acid)).value(); };
   const double none = excess(0);
-  if (none > untitrated) return scaled_to_titration(measured, unmeasured, medium, none);
+  if (none > untitrated) return less_than_usual(measured, unmeasured, medium, known, none);
   // Each doubling is a try: one acid equivalent at most for each measured one, unless the acid is
   // half spent at this pH already.
   double most = measured.titratable.value(), high = excess(most);
@@ -172,7 +182,7 @@ Inferred infer(const Measured& measured, const Medium& medium) {
                          " to " + text(measured.endpoint),
                      "measure the pH again");
   const double acid = none < 0 ? root(excess, most, none, high) : 0.0;
-  return balanced(measured, {with(acid), coherent<AmountConcentration>(acid), {}}, medium);
+  return balanced(measured, {with(acid), coherent<Fraction>(1), coherent<AmountConcentration>(acid), {}}, medium);
 }
 
 }  // namespace vatwright::chemistry

@@ -13,15 +13,19 @@ struct Measured {
   Ph ph;
   Acidity titratable;  // of the degassed sample, to `endpoint`
   Ph endpoint = oiv_endpoint;
-  Composition known{};     // acids and ions that were measured; its `rest` is not read
+  Composition known{};  // acids and ions that were measured; its `rest` is not read
+  // Acids that nobody measured, as they usually are: taken for true before the rest is shared out, all of them less
+  // where the acidity leaves no room.
+  std::array<AmountConcentration, acid_count> usual{};
   AcidSplit unmeasured{};  // what the rest of the acid is taken to be; at least one share positive
   // Readings drawn around ones that passed: known acids above the titration are scaled, however far.
   bool vetted = false;
 };
 
 struct Inferred {
-  Composition composition;                // the known with the unmeasured added
-  AmountConcentration unmeasured;         // all unmeasured acids together
+  Composition composition;                // the known with the usual and the unmeasured added
+  Fraction of_usual;                      // share of the usual acids that there is room for
+  AmountConcentration unmeasured;         // all unmeasured acids beyond them together
   Acidity rest;                           // charge of the unmeasured strong ions, composition.rest
   Fraction kept = coherent<Fraction>(1);  // of the known acids, where they titrated to more than was measured
 };

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace vatwright::cold::calcium {
 namespace {
 
@@ -51,15 +53,18 @@ Outcome run(const Inputs& in) {
   const auto bench = bench_medium(in);
   const auto composition = at_measured_ph(in, bench, out);
   const auto at = chemistry::equilibrium(composition, bench);
-  const auto ratio = chemistry::calcium_tartrate_saturation(composition, at, bench);
-  out.result(saturation_ratio, ratio);
+  const auto ratio =
+      chemistry::calcium_tartrate_saturation(composition, at, bench) * std::exp(in[calcium_complexes].value());
+  out.result<Fraction>(saturation_ratio, ratio);
   judge(in, out);
   if (in.figures_only()) return out;
   if (!in.has(lot::colour)) out.note("colour was not given: judged as white or pink wine");
   out.note(
       "the ratio is against water at 20 °C. Ethanol and cold make calcium tartrate less soluble, so that in wine it is "
-      "higher: below 1 is no all-clear. Complexes that hold part of the calcium work the other way; no confirmed "
-      "figure covers either, so that the verdict goes by calcium alone");
+      "higher: below 1 is no all-clear. Complexes with tartrate and citrate work either way: with the published ion "
+      "pairs the ratio would be 0.6 to 1.6 times this one. So the verdict goes by calcium alone");
+  out.note(fmt::format("with the published ion pairs: from {} to {}", print(0.6 * ratio, "1", 2),
+                       print(1.6 * ratio, "1", 2)));
   out.note(
       "no cold test foretells calcium tartrate, and it can fall out months later: measure calcium again after weeks, "
       "and after every rise of pH");

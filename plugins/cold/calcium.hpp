@@ -3,6 +3,7 @@
 
 #include "plugins/cold/sources.hpp"
 #include "plugins/cold/wine.hpp"
+#include "plugins/lab/unmeasured.hpp"
 
 namespace vatwright::cold::calcium {
 
@@ -23,6 +24,15 @@ inline constexpr Result<Fraction> saturation_ratio{
      .unit = "1",
      .decimals = 2}};
 
+inline constexpr Model<Fraction> calcium_complexes{
+    {.name = "complexes of calcium",
+     .help = "tartrate and citrate that hold calcium back, left out here: 0.6 to 1.6 times the ratio",
+     .unit = "%",
+     .standard = 27,
+     .source = {.title = "ion pairs of NIST 46 with tartrate, citrate and acetate, over compositions of must and wine",
+                .place = "factor 1.6 either way, as equally likely in between (JCGM 100, 4.3.7)",
+                .standing = "derived"}}};
+inline constexpr const ModelInfo* models[] = {&calcium_complexes, &lab::unmeasured_acids};
 inline constexpr Need inputs[] = {needs(lot::calcium),
                                   needs(lot::tartaric_acid),
                                   needs(lot::ph),
@@ -56,6 +66,7 @@ inline constexpr Calculation calculation{.name = "calcium",
                                          .help = "the risk of calcium tartrate from calcium, tartaric acid and pH",
                                          .inputs = inputs,
                                          .results = results,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

@@ -26,7 +26,7 @@ Criterion criterion_of(const Inputs& in) {
 }
 
 Check saturation_check(std::string_view name, Temperature found, const Criterion& criterion, std::string_view remedy) {
-  constexpr TemperatureInterval hair = 1e-9 * kelvin;
+  constexpr TemperatureInterval hair = 1e-6 * kelvin;
   const bool holds = found <= criterion.most + hair;
   return {.name = fmt::format("{} ({})", name, criterion.kind),
           .holds = holds,

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/cold/sources.hpp"
+#include "units/constants.hpp"
 
 #include <string>
 
@@ -13,6 +14,9 @@ inline constexpr Key<Temperature> most_saturation{{.name = "most saturation temp
                                                    .valid = Range{-10, 40},
                                                    .usual = Range{5, 24},
                                                    .source = saturation_by_colour}};
+
+// Where the practice limits are meant for.
+inline constexpr Temperature held_near = celsius(-4);
 
 struct Criterion {
   Temperature most;

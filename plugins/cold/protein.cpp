@@ -99,9 +99,15 @@ void give(const Inputs& in, Mass amount, Outcome& out) {
   if (in[racked] == yes) out.change(lot::volume, racked_volume(in, amount));
 }
 
+MassConcentration needed(const Inputs& in, const Trial& trial) {
+  return trial.dose * (1 + in[from_bench_to_tank].value());
+}
+
 Mass amount_for(const Inputs& in, const Trial& trial) {
   return lab::nearest_else_down(
-      [&](lab::Rounding rounding) { return lab::rounded<Mass>(trial.dose * in[lot::volume], rounding, to_balance); },
+      [&](lab::Rounding rounding) {
+        return lab::rounded<Mass>(needed(in, trial) * in[lot::volume], rounding, to_balance);
+      },
       [&](Mass amount) { return !lab::too_much_water(in, water_of(in, amount)); });
 }
 

@@ -88,6 +88,15 @@ inline constexpr std::string_view example[] = {
 
 Outcome run(const Inputs& in);
 
+inline constexpr Model<Fraction> from_bench_to_tank{
+    {.name = "bentonite from the bench to the tank",
+     .help = "how its mixing and swelling in a tank differ from those of a trial",
+     .unit = "%",
+     .standard = 10,
+     .source = {.standing = "common practice, no source"},
+     .measure = "the heat test on the treated tank"}};
+inline constexpr const ModelInfo* models[] = {&from_bench_to_tank};
+
 inline constexpr Calculation calculation{.name = "protein",
                                          .help = "the least bentonite that holds the heat test, and its slurry",
                                          .inputs = inputs,
@@ -95,6 +104,7 @@ inline constexpr Calculation calculation{.name = "protein",
                                          .changes = changes,
                                          .limits = limits,
                                          .reagents = reagents,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

@@ -4,6 +4,7 @@
 #include "plugins/chemistry/tartrate.hpp"
 #include "plugins/cold/criterion.hpp"
 #include "plugins/cold/wine.hpp"
+#include "plugins/lab/unmeasured.hpp"
 
 namespace vatwright::cold::tartrate {
 
@@ -22,6 +23,36 @@ inline constexpr Choice crystals{
     {.name = "crystals",
      .help = "whether the lot stays as it is, or is held cold until the predicted crystals are out and racked off",
      .choices = fates}};
+inline constexpr std::string_view in_wine = "wine";
+inline constexpr std::string_view in_solution = "pure solution";
+inline constexpr std::string_view models_help[] = {
+    "holds as much back as a wine does that practice calls stable at -4 °C, by colour",
+    "ethanol, water and the acids alone: the most that can fall out"};
+inline constexpr std::string_view model_names[] = {in_wine, in_solution};
+inline constexpr Choice holds_back{{.name = "model",
+                                    .help = "what the deposit is reckoned for",
+                                    .choices_help = models_help,
+                                    .choices = model_names,
+                                    .source = saturation_by_colour}};
+inline constexpr Model<TemperatureInterval> saturation_of_wine{
+    {.name = "the saturation temperature of a wine",
+     .help = "what a wine holds back, by its colour, and what of potassium and tartrate is bound in it",
+     .unit = "K",
+     .standard = 3.5,
+     .source = {.title = "178 finished red wines (Forina et al., Vitis 25 (1986) 189)",
+                .place = "spread within one kind of wine, 2.3 to 3.6 K, part of it real",
+                .standing = "derived"},
+     .measure = "the saturation temperature by conductivity (cold.conductivity)"}};
+inline constexpr Model<TemperatureInterval> saturation_of_solution{
+    {.name = "the solubility of bitartrate",
+     .help = "of the pure solution of ethanol and water",
+     .unit = "K",
+     .standard = 1.3,
+     .source = {.title = "table of Berg and Keefer, Am. J. Enol. Vitic. 9 (1958) 180",
+                .place = "9 % at most from 0 to 20 °C and 0 to 14 % vol, at 4 % a kelvin",
+                .standing = "from memory"},
+     .measure = "the saturation temperature by conductivity (cold.conductivity)"}};
+inline constexpr const ModelInfo* models[] = {&saturation_of_wine, &saturation_of_solution, &lab::unmeasured_acids};
 inline constexpr Key<SolubilityProduct> safe_product{
     {.name = "safe concentration product",
      .help = "limit to hold the concentration product against; 100 mmol²/L² are 10 in units of 1e-5 mol²/L²",
@@ -76,6 +107,7 @@ inline constexpr Need inputs[] = {takes(hold_at, "-4 °C"),
                                   takes(lot::wine_class),
                                   takes(lot::endpoint, lot::to_7),
                                   takes(crystals, stay),
+                                  takes(holds_back, in_wine),
                                   takes(most_saturation),
                                   takes(safe_product),
                                   takes(safe_product_source)};
@@ -105,6 +137,7 @@ inline constexpr Calculation calculation{.name = "tartrate",
                                          .inputs = inputs,
                                          .results = results,
                                          .changes = changes,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

@@ -28,6 +28,7 @@ inline chemistry::LabAnalysis analysis(const Readings& lot) {
           .titratable = lot[lot::titratable_acidity],
           .endpoint = lot::ph_of_endpoint(lot.get(lot::endpoint)),
           .must = is_must(lot),
+          .red = lot.get(lot::colour) == "red",
           .tartaric = lot.get(lot::tartaric_acid),
           .malic = lot.get(lot::malic_acid),
           .lactic = lot.get(lot::lactic_acid),

@@ -44,7 +44,7 @@ Question read(const Inputs& in, Outcome& out) {
                      "for a second fermentation say 'class: sparkling'");
   const Course course = course_of(in);
   const MassConcentration measured = nitrogen_of_today(in, out);
-  const MassConcentration wanted = wanted_nitrogen(in, course, out);
+  const MassConcentration wanted = wanted_nitrogen(in, course, out) * (1 + in[need_of_yeast].value());
   return {.course = course,
           .found = measured,
           .aim = lab::aim_from_nothing("nitrogen for the fermentation", needed.unit, needed.decimals, wanted,

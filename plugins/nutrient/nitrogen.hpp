@@ -170,6 +170,13 @@ inline constexpr std::string_view example[] = {
 
 Outcome run(const Inputs& in);
 
+inline constexpr Model<Fraction> need_of_yeast{{.name = "what the yeast needs",
+                                                .help = "nitrogen that a strain of its class needs for so much sugar",
+                                                .unit = "%",
+                                                .standard = 15,
+                                                .source = {.standing = "common practice, no source"}}};
+inline constexpr const ModelInfo* models[] = {&need_of_yeast};
+
 inline constexpr Calculation calculation{
     .name = "nitrogen",
     .help = "assimilable nitrogen from its parts, what the yeast needs, and what to add in which portions",
@@ -179,6 +186,7 @@ inline constexpr Calculation calculation{
     .changes = changes,
     .limits = limits,
     .reagents = reagents,
+    .models = models,
     .sources = sources,
     .example = example,
     .agree = lab::disagreements,

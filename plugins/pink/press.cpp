@@ -26,7 +26,7 @@ using Parts = std::array<Part, 3>;
 
 Parts read(const Inputs& in) {
   const auto part = [&](const Key<JuiceYield>& of, const Key<Fraction>& lees, const NewLotKey& into) {
-    return Part{of.name, in[lees], &into, in[of] * in[fruit]};
+    return Part{of.name, in[lees], &into, in[of] * in[fruit] * (1 + in[press_yields].value())};
   };
   return {part(free_run, lees_of_free_run, free_run_into), part(light_press, lees_of_light_press, light_press_into),
           part(heavy_press, lees_of_heavy_press, heavy_press_into)};

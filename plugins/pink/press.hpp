@@ -147,11 +147,20 @@ inline constexpr std::string_view example[] = {"fruit=4200 kg",      "free run=4
 
 Outcome run(const Inputs& in);
 
+inline constexpr Model<Fraction> press_yields{{.name = "the yields of the press",
+                                               .help = "juice from a tonne, from one load to the next",
+                                               .unit = "%",
+                                               .standard = 5,
+                                               .source = {.standing = "common practice, no source"},
+                                               .measure = "the juice of the first load"}};
+inline constexpr const ModelInfo* models[] = {&press_yields};
+
 inline constexpr Calculation calculation{.name = "press",
                                          .help = "litres by press fraction, lees, losses, and where to cut",
                                          .inputs = inputs,
                                          .results = results,
                                          .reagents = lab::gives_off_gas,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

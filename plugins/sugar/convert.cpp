@@ -93,7 +93,7 @@ Outcome run(const Inputs& in) {
                      "look at the reading, at its unit and at its temperature: the scales are known here from 0 to " +
                          print(most_solids, "°Brix", 0));
   const Density at_20 = chemistry::sucrose_density(dissolved, reference);
-  const auto sugar = chemistry::must_sugar(at_20, in[non_sugar]);
+  const auto sugar = chemistry::must_sugar(at_20, non_sugar_of(in));
   const auto potential = chemistry::potential_alcohol(sugar, yield_of(in));
   Outcome out;
   out.result(soluble_solids, dissolved);

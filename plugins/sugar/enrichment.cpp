@@ -47,7 +47,7 @@ MassFraction dissolved_by(const Inputs& in, std::string_view by) {
 
 MassConcentration sugar_by(const Inputs& in, std::string_view by) {
   return chemistry::must_sugar(chemistry::sucrose_density(dissolved_by(in, by), chemistry::strength_temperature),
-                               in[non_sugar]);
+                               non_sugar_of(in));
 }
 
 // Sugar by analysis goes before sugar by density. The density of a must that ferments says nothing.

@@ -28,7 +28,7 @@ Density at_20(const chemistry::FermentingMust& must, Density reading, std::strin
 }
 
 Course read(const Inputs& in) {
-  const auto must = chemistry::fermenting_must(in[original_density], yield_of(in), in[non_sugar]);
+  const auto must = chemistry::fermenting_must(in[original_density], yield_of(in), non_sugar_of(in));
   const auto by = raw_instrument(in);
   const Density density = by.empty() ? in[lot::density] : at_20(must, in[lot::density], by, in[lot::temperature]);
   const auto by_density = chemistry::sugar_left(must, density);

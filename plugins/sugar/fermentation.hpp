@@ -68,6 +68,7 @@ inline constexpr Calculation calculation{.name = "fermentation",
                                          .results = results,
                                          .changes = changes,
                                          .reagents = lab::gives_off_gas,
+                                         .models = must_models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run};

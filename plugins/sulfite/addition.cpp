@@ -45,6 +45,12 @@ struct Question {
   State after(MassConcentration added) const { return {now.free + free_share * added, now.total + added}; }
 };
 
+// What of an addition stays free in this run, by the model's own uncertainty.
+Fraction in_this_wine(const Inputs& in, Fraction share) {
+  constexpr Fraction least = coherent<Fraction>(0.05), most = coherent<Fraction>(1);
+  return in.has(free_share) ? share : std::clamp<Fraction>(share + in[stays_free], least, most);
+}
+
 Fraction choose_free_share(const Inputs& in, Outcome& out) {
   if (const auto held = in.decided(share_used)) return *held;
   const auto choose = [&](Fraction share, std::string_view why) {
@@ -75,7 +81,7 @@ Question read(const Inputs& in, Outcome& out) {
           .volume = in[lot::volume],
           .pk1 = pk,
           .molecular_share = chemistry::molecular_share(in[lot::ph], pk.value),
-          .free_share = choose_free_share(in, out),
+          .free_share = in_this_wine(in, choose_free_share(in, out)),
           .aim = lab::aim_from_nothing(target.name, target.unit, molecular ? 2 : 1, in[target],
                                        in[substance].id == solution ? lab::left_by_cylinder : lab::left_by_balance)};
 }

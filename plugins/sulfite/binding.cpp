@@ -5,6 +5,7 @@
 #include "plugins/sulfite/pk1.hpp"
 #include "plugins/sulfite/state.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright::sulfite::binding {
@@ -25,7 +26,10 @@ Outcome run(const Inputs& in) {
   const Readings read = read_so2(in);
   const auto measured = read.free;
   const auto total = read.total.value();
-  const auto binders = read_binders(in);
+  auto binders = read_binders(in);
+  const double in_this_wine = std::max(0.0, 1 + in[what_binds].value());
+  for (auto* each : {&binders.acetaldehyde, &binders.pyruvic_acid, &binders.oxoglutaric_acid, &binders.glucose})
+    *each *= in_this_wine;
 
   Outcome out;
   const auto molecular_share = chemistry::molecular_share(in[lot::ph], chosen_pk1(in, out).value);

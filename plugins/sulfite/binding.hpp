@@ -51,11 +51,21 @@ inline constexpr std::string_view example[] = {"total SO2=85 mg/L",          "pH
 
 Outcome run(const Inputs& in);
 
+inline constexpr Model<Fraction> what_binds{
+    {.name = "what binds",
+     .help = "what binds sulfur dioxide and is not named here, and constants that differ by up to a factor of two",
+     .unit = "%",
+     .standard = 30,
+     .source = {.standing = "common practice, no source"},
+     .measure = "free SO2"}};
+inline constexpr const ModelInfo* models[] = {&what_binds};
+
 inline constexpr Calculation calculation{
     .name = "binding",
     .help = "bound and free sulfur dioxide from total sulfur dioxide and what binds it",
     .inputs = inputs,
     .results = results,
+    .models = models,
     .sources = sources,
     .example = example,
     .run = run};

@@ -15,10 +15,28 @@ inline constexpr Result<MassConcentration> molecular_so2{{.name = "molecular SO2
 inline constexpr Result<Fraction> share{
     {.name = "molecular share", .help = "molecular in free sulfur dioxide", .unit = "%", .decimals = 2}};
 
-inline constexpr Need inputs[] = {
-    needs(lot::ph),    needs(lot::free_so2), takes(lot::total_so2),  takes(lot::ethanol), takes(lot::temperature),
-    takes(lot::sugar), takes(lot::colour),   takes(lot::wine_class), takes(lot::stage),   takes(model, "constant"),
-    takes(pk1)};
+inline constexpr Need inputs[] = {needs(lot::ph),
+                                  needs(lot::free_so2),
+                                  takes(lot::total_so2),
+                                  takes(lot::ethanol),
+                                  takes(lot::temperature),
+                                  takes(lot::sugar),
+                                  takes(lot::colour),
+                                  takes(lot::wine_class),
+                                  takes(lot::stage),
+                                  takes(model, "constant"),
+                                  takes(pk1),
+                                  takes(lot::titratable_acidity),
+                                  takes(lot::endpoint),
+                                  takes(lot::tartaric_acid),
+                                  takes(lot::malic_acid),
+                                  takes(lot::lactic_acid),
+                                  takes(lot::citric_acid),
+                                  takes(lot::succinic_acid),
+                                  takes(lot::volatile_acidity),
+                                  takes(lot::potassium),
+                                  takes(lot::calcium),
+                                  takes(lot::sodium)};
 inline constexpr const ResultInfo* results[] = {&pk1_used, &molecular_so2, &share};
 inline constexpr const LimitInfo* limits[] = {&total_limit, &free_limit, &declaration};
 inline constexpr Source sources[] = {oiv_molecular, permittivity_source, constant_pk1, wine_chemistry};

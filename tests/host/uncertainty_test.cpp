@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <sstream>
 
@@ -97,10 +98,12 @@ TEST(Jcgm100, EndGaugeDrawnHasTheSecondOrder) {
 
 // --- the sulfite chain against python3-uncertainties ------------------------------------------
 
+// With the share that stays free given, so that the readings alone are uncertain.
 constexpr char chain[] =
     "recipe: test\nlots:\n  T7:\n    volume: 48 hL\n    pH: 3.42 ± 0.03\n    free SO2: 14 ± 2 mg/L\n"
     "    total SO2: 62 ± 4 mg/L\n    sugar: 1 g/L\n    stage: wine\nsteps:\n"
-    "  - sulfite.molecular\n  - sulfite.addition: {target molecular SO2: 0.6 mg/L}\n  - sulfite.molecular\n";
+    "  - sulfite.molecular\n  - sulfite.addition: {target molecular SO2: 0.6 mg/L, free share: 50 %}\n"
+    "  - sulfite.molecular\n";
 
 // Outside check of uncertainty, sulfite.molecular, sulfite.addition: 6 values within 0.2 %; the dose 1 %,
 // another program.
@@ -145,6 +148,32 @@ TEST(Uncertainty, OneSeedGivesOneSheet) {
   EXPECT_NE(spread(a.steps[1], "free SO2"), spread(c.steps[1], "free SO2"));
 }
 
+// A model's own uncertainty stands beside that of the readings, and the sheet says which of the two does most of it and
+// what to measure.
+TEST(Uncertainty, AModelHasOneOfItsOwn) {
+  const auto sulfite = [](const std::string& free, const std::string& target) {
+    return run("recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: " + free +
+               ", total SO2: 60 mg/L, stage: wine, sugar: 1 g/L}}\nsteps:\n  - sulfite.addition: {target free SO2: " +
+               target + "}\n");
+  };
+  const auto advised = [](const Worksheet& of, const std::string& what) {
+    const auto& notes = of.steps[0].outcome.notes;
+    return std::any_of(notes.begin(), notes.end(),
+                       [&](const std::string& note) { return note.find(what) != std::string::npos; });
+  };
+  const auto model = sulfite("15 ± 1 mg/L", "35 mg/L");
+  EXPECT_EQ(model.uncertainty.readings, 1U);
+  EXPECT_EQ(model.uncertainty.models, 1U);
+  // 20 mg/L more free by 40 mg/L, of which 50 ± 9.4 % stay so.
+  EXPECT_NEAR(spread(model.steps[0], "free SO2"), std::hypot(1, 40 * 0.094), 0.05);
+  EXPECT_TRUE(model.steps[0].result_spreads.at(index_of(model.steps[0], "free SO2")).chief.starts_with("the model of"));
+  EXPECT_TRUE(advised(model, "to measure the share that stays free"));
+  const auto reading = sulfite("15 ± 6 mg/L", "20 mg/L");
+  EXPECT_NEAR(spread(reading.steps[0], "free SO2"), std::hypot(6, 10 * 0.094), 0.05);
+  EXPECT_TRUE(advised(reading, "to read free SO2 of T7 more closely"));
+  EXPECT_TRUE(sulfite("15 mg/L", "35 mg/L").steps[0].result_spreads.empty());
+}
+
 // The dose is in the tank: the target is then not certain any more, and the dose's own spread is
 // that of the dose which other readings would have asked for.
 TEST(Uncertainty, TheDoseIsHeld) {
@@ -161,7 +190,7 @@ TEST(Uncertainty, NoChanceOfWhatWasRefused) {
       "recipe: test\nrules: EU\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: 20 mg/L, total SO2: ";
   const std::string end =
       " ± 5 mg/L, stage: wine, class: still, colour: pink, sugar: 1 g/L}}\n"
-      "steps:\n  - sulfite.addition: {target free SO2: 30 mg/L}\n";
+      "steps:\n  - sulfite.addition: {target free SO2: 30 mg/L, free share: 50 %}\n";
   for (const Draws& draws : {Draws{}, Draws{2000, 1}}) {
     const auto refused = run(start + "195" + end, draws).steps[0];
     EXPECT_TRUE(refused.outcome.additions.empty());
@@ -170,15 +199,15 @@ TEST(Uncertainty, NoChanceOfWhatWasRefused) {
   }
 }
 
-// An enriched must of 198 ± 4 g/L is known to ± 0.24 % vol (4 g/L over 16.83 g/L for 1 % vol), also
-// by those draws in which it had enough sugar without.
+// An enriched must of 198 ± 4 g/L is known to ± 0.24 % vol (4 g/L over 16.83 g/L for 1 % vol), beside the 2.5 % by
+// which yeasts differ, also by those draws in which it had enough sugar without.
 TEST(Uncertainty, ADrawWithNothingToDoStillCounts) {
   const auto sheet =
       run("recipe: test\nlots: {A: {stage: must, volume: 20 hL, sugar: 198 ± 4 g/L}}\n"
           "steps:\n  - sugar.enrichment: {target potential alcohol: 11.95 % vol}\n",
           {20'000, 1});
   EXPECT_EQ(sheet.uncertainty.failed, 0U);
-  EXPECT_NEAR(spread(sheet.steps[0], "potential alcohol"), 4 / 16.83, 0.006);
+  EXPECT_NEAR(spread(sheet.steps[0], "potential alcohol"), std::hypot(4 / 16.83, 0.025 * 11.95), 0.01);
 }
 
 // Free SO2 of 2 ± 2 mg/L is drawn below nothing now and then; such draws stand at nothing.

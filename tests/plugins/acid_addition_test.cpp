@@ -75,14 +75,14 @@ TEST(AcidAddition, RulesOfThumbStandBeside) {
 TEST(AcidAddition, WarnsOfBitartrate) {
   const auto low = run_step(pink, "acid.addition: {target pH: 3.30}");
   EXPECT_TRUE(noted(low, "potassium bitartrate may fall out"));
-  const auto& rows = low.outcome.tables.at(0).rows;
+  const auto& rows = named(low.outcome.tables, "If potassium bitartrate")->rows;
   ASSERT_EQ(rows.size(), 4u);
   EXPECT_LT(std::get<double>(rows[3][1]), std::get<double>(rows[0][1]));
   EXPECT_LT(std::get<double>(rows[3][2]), std::get<double>(rows[0][2]));
   const auto high = run_step(
       "volume: 10 hL, pH: 4.3, titratable acidity: 3.0 g/L as tartaric acid, stage: wine, tartaric acid: 1.5 g/L",
       "acid.addition: {target pH: 4.20}");
-  const auto& above = high.outcome.tables.at(0).rows;
+  const auto& above = (*named(high.outcome.tables, "If potassium bitartrate")).rows;
   EXPECT_GT(std::get<double>(above[2][1]), std::get<double>(above[0][1]));
   EXPECT_TRUE(noted(low, "and the pH falls further (predicted pH 3.30; it would stand still at pH 3.")) << "low";
   EXPECT_TRUE(noted(high, "and the pH rises (predicted pH 4.20; it would stand still at pH 3.")) << "high";

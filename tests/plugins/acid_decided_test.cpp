@@ -48,7 +48,7 @@ TEST(AcidDecided, TheDoseStaysWhenTheReadingMoves) {
 TEST(AcidDecided, ADrawIsNotRefusedForItsAcids) {
   TestHouse house;
   const auto sheet =
-      house.run(recipe("volume: 20 hL, pH: 2.9, stage: must, titratable acidity: 11.0 g/L as tartaric acid, tartaric "
+      house.run(recipe("volume: 20 hL, pH: 2.9, stage: must, titratable acidity: 11.2 g/L as tartaric acid, tartaric "
                        "acid: 6.0 g/L, malic acid: 7.0 g/L",
                        {"acid.reduction: {target titratable acidity: 9 g/L as tartaric acid}"}));
   HeldStep held(sheet.steps.at(0));

@@ -133,7 +133,7 @@ TEST(AcidMalolactic, HoldsTheLeastAcidityOfAWine) {
 // (R of the titration: OIV-MA-AS313-01, from memory).
 TEST(AcidMalolactic, TakesAFullAnalysisThatIsALittleHigh) {
   const std::string lot =
-      "volume: 20 hL, pH: 2.9, stage: must, titratable acidity: 11.0 ± 0.3 g/L as tartaric acid, tartaric acid: 6.0 ± "
+      "volume: 20 hL, pH: 2.9, stage: must, titratable acidity: 11.2 ± 0.3 g/L as tartaric acid, tartaric acid: 6.0 ± "
       "0.3 g/L, malic acid: 7.0 ± 0.3 g/L";
   const auto sheet = run(lot, {"acid.reduction: {target titratable acidity: 9 g/L as tartaric acid}"}, "EU");
   EXPECT_EQ(sheet.steps.at(0).outcome.additions.size(), 1u);

@@ -49,7 +49,7 @@ void write_sample(std::ostream& out, const Composition& c) {
 void compare(const Medium& medium, Ph endpoint, unsigned seed) {
   constexpr int samples = 100;
   std::ostringstream text;
-  text << std::setprecision(17) << "medium " << medium.davies_a() << ' ' << water_pk << "\nendpoint "
+  text << std::setprecision(17) << "medium " << medium.davies_a() << ' ' << medium.water_pk() << "\nendpoint "
        << endpoint.value() << '\n';
   for (const auto& acid : acids) {
     text << "acid " << one_word(acid.name);

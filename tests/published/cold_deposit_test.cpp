@@ -52,7 +52,7 @@ std::string as_text(const std::vector<Composition>& wines) {
   const Bitartrate model(strength);
   const Medium medium = model.medium(cold);
   std::ostringstream text;
-  text << std::setprecision(17) << "medium " << medium.davies_a() << ' ' << water_pk << "\nproduct "
+  text << std::setprecision(17) << "medium " << medium.davies_a() << ' ' << medium.water_pk() << "\nproduct "
        << model.product(cold).value() / 1e6 << '\n';
   for (const auto& acid : acids) {
     text << "acid " << one_word(acid.name);

@@ -68,7 +68,7 @@ TEST_F(HouseRulesTest, TopicThatNobodyHolds) {
 
 TEST_F(HouseRulesTest, TwoSensesInOneRule) {
   expect_broken("rules: mine\ntotal SO2:\n  - {at least: 10 mg/L, at most: 50 mg/L, source: s}\n", 3,
-                "'at most' and 'at least' in one rule");
+                "two figures in one rule");
 }
 
 TEST_F(HouseRulesTest, AreShownAsTheyStand) {

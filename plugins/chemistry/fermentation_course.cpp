@@ -17,20 +17,20 @@ namespace {
 using CourseReadings = std::vector<std::pair<double, double>>;  // d, kg/m³
 
 // Places of the parameters.
-constexpr std::size_t from = 0, pace = 1, half = 2, to = 3;
+constexpr std::size_t at_start = 0, pace = 1, at_half = 2, at_end = 3;
 
 double still_to_fall(double k, double m, double t) { return 1 / (1 + std::exp(k * (t - m))); }
 
 kernel::Curve falling_to(std::optional<double> held) {
   return [held](double t, std::span<const double> p, std::span<double> slopes) {
-    const double end = held ? *held : p[to];
-    const double left = still_to_fall(p[pace], p[half], t);
-    const double steep = (p[from] - end) * left * (1 - left);
-    slopes[from] = left;
-    slopes[pace] = -steep * (t - p[half]);
-    slopes[half] = steep * p[pace];
-    if (!held) slopes[to] = 1 - left;
-    return end + (p[from] - end) * left;
+    const double end = held ? *held : p[at_end];
+    const double left = still_to_fall(p[pace], p[at_half], t);
+    const double steep = (p[at_start] - end) * left * (1 - left);
+    slopes[at_start] = left;
+    slopes[pace] = -steep * (t - p[at_half]);
+    slopes[at_half] = steep * p[pace];
+    if (!held) slopes[at_end] = 1 - left;
+    return end + (p[at_start] - end) * left;
   };
 }
 
@@ -121,7 +121,7 @@ std::optional<Time> FermentationCourse::when_above_end(Density above) const {
 }
 
 Density CourseFit::end_uncertainty() const {
-  return end_fitted ? density_of(std::sqrt(fit.covariance.at(to).at(to))) : Density{};
+  return end_fitted ? density_of(std::sqrt(fit.covariance.at(at_end).at(at_end))) : Density{};
 }
 
 Density CourseFit::uncertainty_of_at(Time time) const {
@@ -151,8 +151,9 @@ CourseFit fit_course(const DensityReadings& readings, std::optional<Density> end
   if (!held) begin.push_back(best.end);
   auto fit = kernel::least_squares(falling_to(held), numbers, std::move(begin));
   if (!fit.found || fit.covariance.empty()) refuse_untold();
-  const FermentationCourse course{density_of(fit.parameters[from]), density_of(held ? *held : fit.parameters[to]),
-                                  fit.parameters[pace], fit.parameters[half] * day};
+  const FermentationCourse course{density_of(fit.parameters[at_start]),
+                                  density_of(held ? *held : fit.parameters[at_end]), fit.parameters[pace],
+                                  fit.parameters[at_half] * day};
   // A rate that is as unsure as it is large tells nothing.
   if (!(course.rate > 0) || !(course.start > course.end) ||
       !(std::sqrt(fit.covariance.at(pace).at(pace)) < course.rate))

@@ -1,6 +1,7 @@
 #include "units/print.hpp"
 
 #include "units/constants.hpp"
+#include "units/measures.hpp"
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
@@ -30,7 +31,7 @@ int decimals_once_rounded(double number, int digits) {
 Unit unit_for(const Dimension& dimension, std::string_view text) {
   try {
     const Unit unit = parse_unit(text);
-    if (unit.dimension == dimension) return unit;
+    if (measures(unit, dimension)) return unit;
   } catch (const InputError&) {
     throw std::logic_error(fmt::format("'{}' is no unit to print {} in", text, describe(dimension)));
   }

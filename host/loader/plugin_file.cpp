@@ -2,6 +2,7 @@
 
 #include "host/loader/printable.hpp"
 #include "host/plugin/plugin.hpp"
+#include "units/measures.hpp"
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
@@ -76,7 +77,7 @@ bool is_unit_of_difference(std::string_view unit, Dimension dimension) {
 // A unit that cannot be read would be blamed on whoever writes a recipe.
 bool is_unit(std::string_view unit, const Dimension& dimension) {
   try {
-    return parse_unit(unit).dimension == dimension;
+    return measures(parse_unit(unit), dimension);
   } catch (const InputError&) {
     return false;
   }

@@ -6,6 +6,11 @@
 
 namespace vatwright::chemistry {
 
+// Heat of a gram of sugar that ferments: 24 kcal for a mole of hexose, generally accepted (Colombié and others,
+// J. Food Eng. 2007, read in a quotation); Bouffard measured 23.5 (from memory).
+using HeatOfReaction = decltype(Energy() / Mass());
+inline constexpr HeatOfReaction fermentation_heat = 24.0 * kilocalorie / (180.156 * gram);
+
 // A must before its fermentation. What is dissolved and is not sugar is taken to stay as it is.
 struct FermentingMust {
   MassConcentration sugar, other;

@@ -2,16 +2,20 @@
 #pragma once
 
 #include "host/plugin/plugin.hpp"
-#include "plugins/chemistry/must.hpp"
+#include "plugins/lab/must.hpp"
 
 namespace vatwright::sugar {
 
+using lab::legal_yield;
+using lab::must_allowance;
+using lab::non_sugar;
+using lab::non_sugar_by_default;
+using lab::practice_yield;
+using lab::yield;
+using lab::yield_by_default;
+using lab::yield_of;
+
 inline constexpr Source slip_guard = lot::guard;
-inline constexpr Source legal_yield{.title = "French order of 18 August 2014 (AGRT1408514A), 16.83 g/L",
-                                    .place = "annex II B 4.4.2"};
-inline constexpr Source practice_yield{.title = "IFV, practice grid for oenology: 16.5 g/L for white, 17.5 for red"};
-inline constexpr Source must_allowance{.title = "Margalit, Winery Technology and Operations: 2.1 % mass",
-                                       .standing = "from memory"};
 inline constexpr Source oiml{.title = "OIML R 22, alcoholometry",
                              .place = "general formula; read in Directive 76/766/EEC"};
 inline constexpr Source icumsa{.title = "ICUMSA SPS-4, density of sucrose solutions",
@@ -22,26 +26,6 @@ inline constexpr Source oiv_distillate{.title = "OIV-MA-AS312-01, alcoholic stre
 
 // Words of lot::stage that these calculations go by.
 inline constexpr std::string_view stage_must = "must", stage_wine = "wine";
-
-// Written as the sugar that makes 1 % vol.
-inline constexpr Key<MassConcentration> yield{{.name = "yield",
-                                               .help = "sugar that makes 1 % vol: 16.5 to 18 g/L are in use",
-                                               .unit = "g/L",
-                                               .valid = Range{15.44, 25},
-                                               .usual = Range{16.5, 18},
-                                               .source = legal_yield}};
-inline constexpr std::string_view yield_by_default = "16.83 g/L";
-
-inline constexpr Key<MassFraction> non_sugar{
-    {.name = "non-sugar",
-     .help = "what is dissolved in the must and is not sugar; 2.1 % mass is a mean",
-     .unit = "% mass",
-     .valid = Range{0, 6},
-     .usual = Range{1.5, 3.5},
-     .source = must_allowance}};
-inline constexpr std::string_view non_sugar_by_default = "2.1 % mass";
-
-inline chemistry::YieldFactor yield_of(const Inputs& in) { return in[yield] / percent_vol; }
 
 // How far the sugar of a must, and so its potential alcohol, can be trusted: musts differ in what else
 // is dissolved in them, and yeasts in what they make of it.

@@ -3,6 +3,7 @@
 #include "plugins/chemistry/extraction.hpp"
 #include "tests/folder.hpp"
 #include "tests/published/other_program.hpp"
+#include "units/error.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,7 @@
 // The plugin sugar: sugar and alcohol measured, reckoned and added.
 #include "plugins/sugar/alcohol.hpp"
 #include "plugins/sugar/convert.hpp"
+#include "plugins/sugar/dosage.hpp"
 #include "plugins/sugar/enrichment.hpp"
 #include "plugins/sugar/extract.hpp"
 #include "plugins/sugar/fermentation.hpp"
@@ -10,11 +11,12 @@ namespace vatwright::sugar {
 namespace {
 
 constexpr Calculation calculations[] = {convert::calculation, enrichment::calculation, fermentation::calculation,
-                                        alcohol::calculation, extract::calculation,    fortification::calculation};
+                                        alcohol::calculation, extract::calculation,    fortification::calculation,
+                                        dosage::calculation};
 
 }  // namespace
 }  // namespace vatwright::sugar
 
 VATWRIGHT_PLUGIN("sugar", "0.1.0",
-                 "sugar and alcohol: scales, enrichment, fermentation, strength, extract, fortification",
+                 "sugar and alcohol: scales, enrichment, fermentation, strength, extract, fortification, dosage",
                  vatwright::sugar::calculations);

@@ -13,8 +13,8 @@ namespace vatwright::test {
 namespace dose_twice_test {
 
 // A dose that is itself what is asked for: each step is one dose of it, and the lot's books count them all.
-const std::set<std::string> stated{"blend.scale", "cold.protein", "cold.treatment"};
-const std::set<std::string> aimed{"acid.addition",    "acid.reduction",      "nutrient.nitrogen",
+const std::set<std::string> stated{"blend.scale", "cold.protein", "cold.treatment", "ferment.yeast"};
+const std::set<std::string> aimed{"acid.addition",    "acid.reduction",      "nutrient.nitrogen", "sugar.dosage",
                                   "sugar.enrichment", "sugar.fortification", "sulfite.addition"};
 
 void expect_once(const Worksheet& sheet) {

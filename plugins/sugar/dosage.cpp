@@ -1,0 +1,181 @@
+#include "plugins/sugar/dosage.hpp"
+
+#include "plugins/lab/dose.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace vatwright::sugar::dosage {
+namespace {
+
+constexpr Volume doser_step = 0.1 * millilitre;
+
+Volume to_doser(Volume exact) { return std::round(static_cast<double>(exact / doser_step)) * doser_step; }
+
+std::string per_litre(MassConcentration sugar) { return print(sugar, "g/L", 1); }
+
+struct Liqueur {
+  Volume bottle;
+  MassConcentration now, sugar;  // of the wine, of the liqueur
+  Strength strong, ethanol;      // the same
+
+  Fraction share(Volume added) const { return Fraction(added / bottle); }
+  MassConcentration sugar_with(Volume added) const { return now + (sugar - now) * share(added).value(); }
+  Strength strength_with(Volume added) const { return strong + (ethanol - strong) * share(added).value(); }
+  Volume for_sugar(MassConcentration wanted) const { return bottle * ((wanted - now) / (sugar - now)); }
+};
+
+// What only this word fits, of the words that the rule sets have in order from the driest: above all that the drier
+// ones reach.
+MassConcentration middle_of(const Inputs& in) {
+  const std::string_view word = in[term];
+  std::string known;
+  double low = 0;
+  for (const auto& row : in.sweetness_terms()) {
+    if (row.word == word || row.word.starts_with(std::string(word) + " (")) {
+      if (!row.meaning.empty())
+        throw InputError("'" + row.word + "' is for a wine with " + row.meaning,
+                         "a wine so called gets no liqueur with sugar");
+      const double least = std::max(low, row.least_sugar);
+      return coherent<MassConcentration>(std::isfinite(row.most_sugar) ? (least + row.most_sugar) / 2 : least * 1.1);
+    }
+    low = std::max(low, std::isfinite(row.most_sugar) ? row.most_sugar : low);
+    known += (known.empty() ? "" : ", ") + row.word;
+  }
+  throw InputError("no rule set of this recipe has the sweetness term '" + std::string(word) + "' for this wine",
+                   known.empty() ? "name a rule set, such as 'rules: EU'" : "one of " + known);
+}
+
+MassConcentration wanted_sugar(const Inputs& in) {
+  if (const auto sugar = in.get(target)) return *sugar;
+  return middle_of(in);
+}
+
+Liqueur liqueur_of(const Inputs& in, MassConcentration sweet) {
+  if (in.get(lot::wine_class) != "sparkling")
+    throw InputError("expedition liqueur is for sparkling wine, which the lot is not said to be",
+                     "say 'class: sparkling'");
+  if (in.get(lot::stage) == stage_must)
+    throw InputError("expedition liqueur goes into the finished wine, and this lot is a must", "say 'stage: wine'");
+  if (in[liqueur_sugar] <= std::max(sweet, in[lot::sugar]))
+    throw InputError("a liqueur of " + per_litre(in[liqueur_sugar]) + " cannot bring the wine to " + per_litre(sweet),
+                     "take a sweeter liqueur, or a drier target");
+  return {in[bottle], in[lot::sugar], in[liqueur_sugar], in[lot::ethanol], in[liqueur_ethanol]};
+}
+
+// --- the law
+
+struct DosageLaw {
+  std::optional<Bound<Strength>> gain;
+  std::optional<Bound<Fraction>> volume;
+
+  bool allows(const Liqueur& q, Volume added) const {
+    return (!gain || gain->met_by(q.strength_with(added) - q.strong)) && (!volume || volume->met_by(q.share(added)));
+  }
+  void hold(const Liqueur& q, Volume added, const std::string& remedy, Outcome& out) const {
+    if (gain) out.hold(gain_limit, *gain, q.strength_with(added) - q.strong, 2, remedy);
+    if (volume) out.hold(volume_limit, *volume, q.share(added), 2, remedy);
+  }
+};
+
+// --- the answer
+
+void write_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) {
+  const Volume all = in[lot::volume] * q.share(added).value();
+  out.result(a_bottle, added);
+  out.result(in_all, all);
+  out.result(sugar_after, q.sugar_with(added));
+  out.result(ethanol_after, q.strength_with(added));
+  if (!(added > Volume{})) return;
+  out.additions.push_back({.substance = std::string(expedition_liqueur),
+                           .strength = print(q.sugar, "g/L", 0) + " of sugar",
+                           .volume = all,
+                           .dose = figure(all / in[lot::volume], "mL/L", 2)});
+  out.change(lot::volume, in[lot::volume]);  // as much wine is taken out
+  out.change(lot::sugar, q.sugar_with(added));
+  out.change(lot::ethanol, q.strength_with(added));
+  out.poured = Poured{in[lot::volume] - all, in[lot::volume]};
+  if (const auto ph = lab::thinned_ph(in, *out.poured, q.strength_with(added)))
+    out.change(lot::ph, *ph);
+  else
+    out.forget(lot::ph);
+  out.forget(lot::soluble_solids);
+}
+
+// The liqueur for the least and the most sugar of every term.
+Table terms_table(const Inputs& in, const Liqueur& q) {
+  Table table{.name = "liqueur a bottle by sweetness term",
+              .columns = {{"rules"}, {"term"}, {"from", "mL", 1}, {"to", "mL", 1}, {"also asks for"}},
+              .rows = {}};
+  for (const auto& row : in.sweetness_terms()) {
+    const auto sugar = [](double number) { return coherent<MassConcentration>(number); };
+    if (sugar(row.most_sugar) < q.now || sugar(row.least_sugar) >= q.sugar) continue;
+    const Volume least = q.for_sugar(std::max(q.now, sugar(row.least_sugar)));
+    Cell most;
+    if (sugar(row.most_sugar) < q.sugar) most = q.for_sugar(sugar(row.most_sugar)).value();
+    table.rows.push_back({row.rules, row.word, least.value(), most, row.meaning});
+  }
+  return table;
+}
+
+void say_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) {
+  const auto acidity = in.get(lot::titratable_acidity);
+  note_sweetness(in, q.sugar_with(added), acidity, out);
+  if (const auto table = terms_table(in, q); !table.rows.empty()) out.tables.push_back(table);
+  if (!(added > Volume{})) return;
+  out.task(fmt::format("set the doser to {} for a bottle of {}, and take as much wine out of it first",
+                       print(added, "mL", 1), print(q.bottle, "mL", 0)));
+  out.note(
+      "sugar of the wine, and of the liqueur, by analysis; a liqueur of sucrose still shows as sucrose for some days. "
+      "Free sulfur dioxide is thinned, and what the liqueur brings of it is not counted: measure it in dosed bottles");
+}
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  const MassConcentration wanted_now = wanted_sugar(in);
+  const Liqueur q = liqueur_of(in, wanted_now);
+  const MassConcentration a_step = (q.sugar - q.now) * q.share(doser_step).value();
+  const lab::Aim<MassConcentration> aim{target.name,
+                                        "g/L",
+                                        1,
+                                        wanted_now,
+                                        std::max<MassConcentration>(0.2 * gram_per_litre, lab::coarse * wanted_now),
+                                        std::max<MassConcentration>(0.05 * gram_per_litre, 0.51 * a_step)};
+  Outcome out;
+  if (const auto held = in.decided(a_bottle)) {
+    write_dosage(in, q, *held, out);
+    return out;
+  }
+  const DosageLaw law{in[gain_limit], in[volume_limit]};
+  if (aim.met_by(q.now)) {
+    write_dosage(in, q, {}, out);
+    out.checks.push_back(aim.met(q.now));
+    out.note("sweet enough already: no liqueur is added");
+    if (aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
+    say_dosage(in, q, {}, out);
+    return out;
+  }
+  const Volume exact = q.for_sugar(wanted_now);
+  const Volume added =
+      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_doser); },
+                             [&](Volume shown) { return law.allows(q, shown); });
+  if (!law.allows(q, exact) && !law.allows(q, added)) {
+    write_dosage(in, q, {}, out);
+    law.hold(q, added, "nothing was dosed: take a weaker or a sweeter liqueur, or a drier target", out);
+    out.checks.push_back(aim.met(q.now, "nothing was dosed, because the liqueur would pass a limit"));
+    return out;
+  }
+  const bool fine = lab::closes(aim, q.sugar_with(exact), q.sugar_with(added), "balance of sugar at a fixed fill",
+                                "take a weaker liqueur", out);
+  write_dosage(in, q, fine ? added : Volume{}, out);
+  if (!fine) return out;
+  law.hold(q, added, {}, out);
+  if (!in.figures_only()) say_dosage(in, q, added, out);
+  return out;
+}
+
+}  // namespace vatwright::sugar::dosage

@@ -1,0 +1,82 @@
+// label.strength and label.ingredients, by recipe, at the edges of the law.
+#include "tests/plugins/run.hpp"
+
+#include <fmt/format.h>
+
+namespace vatwright::test {
+namespace label_words_test {
+
+StepSheet strength(double found, const std::string& stated, const std::string& rules) {
+  return run_step(fmt::format("volume: 1 hL, class: still, stage: wine, ethanol: {} % vol", found),
+                  "label.strength: {" + (stated.empty() ? "" : "stated strength: " + stated + " % vol") + "}", rules);
+}
+
+// Outside check of label.strength: 8 values within 1e-9, seen.
+// Source: 27 CFR 4.36 (2015).
+TEST(LabelStrength, UnitedStates) {
+  for (const auto& [found, stated, good] : {std::tuple{14.0, "13.5", true},
+                                            {14.1, "13.5", false},
+                                            {12.0, "13.5", true},
+                                            {11.9, "13.5", false},
+                                            {14.1, "14.1", true},
+                                            {15.1, "14.1", true},
+                                            {15.2, "14.1", false},
+                                            {13.9, "14.1", false}})
+    EXPECT_EQ(strength(found, stated, "US").outcome.holds(), good) << found << ", stated " << stated;
+}
+
+// Outside check of label.strength: 6 values within 1e-9, seen.
+// Source: Delegated Regulation (EU) 2019/33, Article 44, in secondary sources.
+TEST(LabelStrength, EuropeanUnion) {
+  const auto step = strength(12.63, "", "EU");
+  EXPECT_NEAR(result(step, "nearest"), 12.5, 1e-9);
+  EXPECT_NEAR(result(step, "least"), 12.5, 1e-9);
+  EXPECT_NEAR(result(step, "most"), 13.0, 1e-9);
+  EXPECT_TRUE(strength(12.63, "13", "EU").outcome.holds());
+  EXPECT_FALSE(strength(12.63, "12", "EU").outcome.holds());
+  EXPECT_FALSE(strength(12.63, "12.6", "EU").outcome.holds());
+}
+
+StepSheet ingredients(const std::string& treatments, const std::string& lot = "volume: 1 hL, total SO2: 80 mg/L") {
+  return run_step(lot, "label.ingredients: {treatments: [" + treatments + "]}", "EU");
+}
+
+bool says(const StepSheet& step, std::string_view item, std::string_view words) {
+  for (const auto& row : step.outcome.tables.at(0).rows)
+    if (std::get<std::string>(row.at(0)) == item && has(std::get<std::string>(row.at(1)), words)) return true;
+  return false;
+}
+
+// Outside check of label.ingredients: 6 values within the words, seen.
+// Source: classes and numbers of Delegated Regulation (EU) 2019/934, Annex I, in secondary sources.
+TEST(LabelIngredients, ClassesNumbersAndAllergens) {
+  const auto step = ingredients(
+      "{substance: tartaric acid}, {substance: lactic acid}, {substance: potassium metabisulfite}, {substance: gum "
+      "arabic}, {substance: egg albumin}, {substance: bentonite}, {substance: tartaric acid}");
+  EXPECT_TRUE(says(step, "ingredient", "grapes"));
+  EXPECT_TRUE(says(step, "additive", "acidity regulator: tartaric acid (E 334), lactic acid (E 270)"));
+  EXPECT_TRUE(says(step, "additive", "gum arabic (E 414)"));
+  EXPECT_TRUE(says(step, "allergen", "contains egg"));
+  EXPECT_TRUE(says(step, "allergen", "contains sulfites"));
+  EXPECT_FALSE(says(step, "additive", "bentonite"));
+  EXPECT_EQ(result(step, "listed"), 5);
+  EXPECT_EQ(result(step, "allergens"), 2);
+}
+
+TEST(LabelIngredients, SulfitesByWhatIsInTheWine) {
+  const std::string treated = "{substance: bentonite}";
+  EXPECT_FALSE(says(ingredients(treated, "volume: 1 hL, total SO2: 9.9 mg/L"), "allergen", "sulfites"));
+  EXPECT_TRUE(says(ingredients(treated, "volume: 1 hL, total SO2: 10 mg/L"), "allergen", "sulfites"));
+  EXPECT_FALSE(says(ingredients(treated, "volume: 1 hL"), "allergen", "sulfites"));
+  EXPECT_TRUE(says(ingredients("{substance: potassium metabisulfite}", "volume: 1 hL"), "allergen", "sulfites"));
+}
+
+TEST(LabelIngredients, WhatTheBooksHoldIsAskedFor) {
+  const auto step =
+      ingredients("{substance: bentonite}", "volume: 1 hL, total SO2: 80 mg/L, treated with: {PVPP: 20 g/hL}");
+  EXPECT_FALSE(step.outcome.holds());
+  EXPECT_TRUE(has(step.outcome.checks.at(0).remedy, "PVPP"));
+}
+
+}  // namespace label_words_test
+}  // namespace vatwright::test

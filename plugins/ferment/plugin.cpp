@@ -1,11 +1,12 @@
 // The plugin ferment: fermentations that run.
 #include "plugins/ferment/course.hpp"
+#include "plugins/ferment/round.hpp"
 #include "plugins/ferment/yeast.hpp"
 
 namespace vatwright::ferment {
 namespace {
 
-constexpr Calculation calculations[] = {course::calculation, yeast::calculation};
+constexpr Calculation calculations[] = {course::calculation, round::calculation, yeast::calculation};
 
 }  // namespace
 }  // namespace vatwright::ferment

@@ -116,8 +116,8 @@ std::string Tank::verdict() const {
   if (dry()) return "dry by its density: measure the sugar";
   const auto fall = last_fall();
   const bool begun = original_ - density() > 5.0 * kilogram_per_cubic_metre;
-  if (fall && *fall < stands_still) return begun ? "stands still" : "not begun";
-  if (const auto last = departure(); last && last->slower()) return "slower than its own course";
+  if (fall && *fall < stands_still) return begun ? std::string(stopped) : "not begun";
+  if (const auto last = departure(); last && last->slower()) return std::string(slower);
   return fit_ ? "runs" : "no course yet";
 }
 

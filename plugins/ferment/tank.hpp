@@ -11,6 +11,9 @@
 
 namespace vatwright::ferment {
 
+// Verdicts that want looking at.
+inline constexpr std::string_view stopped = "stands still", slower = "slower than its own course";
+
 // What all tanks are read by.
 struct Reckoning {
   chemistry::YieldFactor factor;

@@ -33,7 +33,7 @@ TEST(FermentCourse, AnExactCourseIsFoundAgain) {
   EXPECT_NEAR(result(step, "fall a day"), density(8) - density(9), 0.05);
   EXPECT_TRUE(step.outcome.holds());
   EXPECT_TRUE(noted(step, "dry on 2026-09-20"));
-  EXPECT_NEAR(result(step, "dry after"), 10.6, 0.5);
+  EXPECT_NEAR(result(step, "dry after"), 5 + std::log((99 - 1.83) / 1.83) / rate, 0.05);  // 4 g/L are 1.83 kg/m³
   EXPECT_EQ(step.outcome.charts.size(), 1u);
 }
 
@@ -93,6 +93,24 @@ TEST(FermentCourse, AHydrometerAwayFromTwentyDegreesIsCorrected) {
                           "ferment.course: {instrument: hydrometer, original density: 1092 kg/m³, "
                           "readings: [{date: 2026-09-10, density: 1080 kg/m³}]}"),
                   "has no temperature"));
+}
+
+// --- the round
+
+TEST(FermentRound, TheTankThatStandsStillComesFirst) {
+  std::string all;
+  for (int i = 0; i < 6; ++i)
+    all += fmt::format(
+        "{{tank: quick, date: 2026-09-{0}, density: {1:.2f} kg/m³}}, {{tank: still, date: 2026-09-{0}, "
+        "density: {2:.2f} kg/m³}}, ",
+        10 + i, density(i), i < 4 ? density(i) : density(3) - 0.1 * i);
+  const auto step = run_step(
+      "volume: 1 L", "ferment.round: {instrument: corrected, readings: [" + all.substr(0, all.size() - 2) + "]}");
+  const auto& rows = step.outcome.tables.at(0).rows;
+  ASSERT_EQ(rows.size(), 2u);
+  EXPECT_EQ(std::get<std::string>(rows[0].at(0)), "still");
+  EXPECT_EQ(std::get<std::string>(rows[0].at(5)), "stands still");
+  EXPECT_EQ(result(step, "slow tanks"), 1);
 }
 
 }  // namespace ferment_course_test

@@ -1,4 +1,4 @@
-# The course of a fermentation by R's own nls, for the tests. Reads lines
+# The course of a fermentation by R's own nls (the PORT library), for the tests. Reads lines
 #   START RATE MIDDLE END HELD ABOVE TIME DENSITY TIME DENSITY ...
 # (where to begin the search; HELD is 1 when the end is known; then the readings) and prints for each
 #   start, rate, middle, end; the day at which the density is ABOVE the end; half of its 95 % interval, by
@@ -11,13 +11,12 @@ for (line in readLines(commandArgs(trailingOnly = TRUE)[1])) {
   at <- matrix(n[-(1:6)], nrow = 2)
   readings <- data.frame(t = at[1, ], d = at[2, ])
   begin <- list(S = n[1], k = n[2], m = n[3], E = n[4])
-  tight <- nls.control(maxiter = 500, tol = 1e-9, scaleOffset = 0)
   if (n[5] == 1) {
     readings$E <- n[4]
-    fit <- nls(d ~ held(S, k, m, E, t), readings, start = begin[1:3], control = tight)
+    fit <- nls(d ~ held(S, k, m, E, t), readings, start = begin[1:3], algorithm = "port")
     p <- c(coef(fit), E = n[4])
   } else {
-    fit <- nls(d ~ free(S, k, m, E, t), readings, start = begin, control = tight)
+    fit <- nls(d ~ free(S, k, m, E, t), readings, start = begin, algorithm = "port")
     p <- coef(fit)
   }
   found <- eval(day, c(as.list(p), A = n[6]))

@@ -94,7 +94,8 @@ struct UsedRules {
 
 // How the uncertainty of the figures was found.
 struct UncertaintyStatement {
-  std::size_t readings = 0;  // that carry an uncertainty; 0: nothing is uncertain
+  std::size_t readings = 0;  // that carry an uncertainty
+  std::size_t own = 0;       // steps with results that are uncertain of their own, such as by the scatter of repeats
   std::size_t draws = 0;     // 0: first order
   std::uint64_t seed = 0;
   std::size_t failed = 0;  // draws that gave no answer

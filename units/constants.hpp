@@ -40,6 +40,8 @@ inline constexpr auto percent_mass = coherent<MassFraction>(0.01);
 inline constexpr auto percent = coherent<Fraction>(0.01);
 inline constexpr auto kelvin = coherent<TemperatureInterval>(1.0);
 inline constexpr auto siemens_per_metre = coherent<Conductivity>(1.0);
+inline constexpr auto volt = coherent<Voltage>(1.0);
+inline constexpr auto millivolt = coherent<Voltage>(1e-3);
 inline constexpr auto pascal = coherent<Pressure>(1.0);
 
 inline constexpr double ice_point = 273.15;  // K at 0 °C, exact (SI Brochure, section 2.3.1)

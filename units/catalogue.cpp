@@ -89,6 +89,7 @@ constexpr auto table = sorted(std::array{
     row("NTU", "nephelometric turbidity unit", coherent<Turbidity>(1), {.gnu = "-"}),
     row("AU", "absorbance unit, decadic, at the path that was used", coherent<Absorbance>(1), {.gnu = "-"}),
     row("S", "siemens", siemens_per_metre* metre, {.prefixes = "mµ", .gnu = "siemens"}),
+    row("V", "volt", volt, {.prefixes = "m", .gnu = "volt"}),
     row("Pa", "pascal", pascal, {.prefixes = "kh", .gnu = "Pa"}),
     row("bar", "bar", 1e5 * pascal, {.prefixes = "m", .gnu = "bar"}),
     row("psi", "pound-force per square inch", 6894.757293168361 * pascal, {.gnu = "psi"}),

@@ -33,6 +33,7 @@ constexpr std::array named{
     Named{dimension_of<Absorbance>(), "an absorbance (such as '0.42 AU')"},
     Named{dimension_of<AbsorbancePerLength>(), "an absorbance per path (such as '0.42 AU/cm')"},
     Named{dimension_of<Conductivity>(), "a conductivity (such as '1850 µS/cm')"},
+    Named{dimension_of<Voltage>(), "a voltage (such as '172.5 mV')"},
     Named{dimension_of<Pressure>(), "a pressure (such as '1.2 bar')"},
     Named{dimension_of<Energy>(), "an energy (such as '12 kWh')"},
     Named{dimension_of<Power>(), "a power (such as '1.5 kW')"},

@@ -102,6 +102,7 @@ using MolarMass = detail::Derived<bu::derived_dimension<detail::M, 1, detail::N,
 using EquivalentMass = detail::Derived<bu::derived_dimension<detail::M, 1, EquivalentDimension, -1>>;
 using AbsorbancePerLength = detail::Derived<bu::derived_dimension<AbsorbanceDimension, 1, detail::L, -1>>;
 using Conductivity = detail::Derived<bu::derived_dimension<detail::I, 2, detail::T, 3, detail::M, -1, detail::L, -3>>;
+using Voltage = detail::Derived<bu::derived_dimension<detail::M, 1, detail::L, 2, detail::T, -3, detail::I, -1>>;
 using Pressure = detail::Derived<bu::derived_dimension<detail::M, 1, detail::L, -1, detail::T, -2>>;
 using Energy = detail::Derived<bu::derived_dimension<detail::M, 1, detail::L, 2, detail::T, -2>>;
 using Power = detail::Derived<bu::derived_dimension<detail::M, 1, detail::L, 2, detail::T, -3>>;

@@ -28,7 +28,7 @@ void* bounded_realloc(void* old, std::size_t size) {
 }  // namespace
 
 struct CsvReader::Parser {
-  explicit Parser(const std::filesystem::path& path) : name(path.string()), file(path, std::ios::binary) {
+  Parser(const std::filesystem::path& path, char separator) : name(path.string()), file(path, std::ios::binary) {
     if (!file)
       throw BadInput(name + ": " + std::strerror(errno) + "\n  look at the name of the table, and who may read it");
     std::error_code ec;
@@ -36,6 +36,7 @@ struct CsvReader::Parser {
     if (ec) size = 0;
     csv_init(&csv, CSV_STRICT | CSV_STRICT_FINI);
     csv_set_realloc_func(&csv, bounded_realloc);
+    csv_set_delim(&csv, static_cast<unsigned char>(separator));
   }
   Parser(const Parser&) = delete;
   Parser& operator=(const Parser&) = delete;
@@ -105,7 +106,8 @@ struct CsvReader::Parser {
   bool ended = false, too_large = false;
 };
 
-CsvReader::CsvReader(const std::filesystem::path& file) : parser_(std::make_unique<Parser>(file)) {}
+CsvReader::CsvReader(const std::filesystem::path& file, char separator)
+    : parser_(std::make_unique<Parser>(file, separator)) {}
 CsvReader::~CsvReader() = default;
 
 bool CsvReader::next(CsvRow& row) {

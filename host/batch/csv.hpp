@@ -16,8 +16,8 @@ struct CsvRow {
 
 class CsvReader {
  public:
-  // Throws BadInput when the file cannot be read.
-  explicit CsvReader(const std::filesystem::path& file);
+  // `separator`: what stands between the cells. Throws BadInput when the file cannot be read.
+  explicit CsvReader(const std::filesystem::path& file, char separator = ',');
   CsvReader(const CsvReader&) = delete;
   CsvReader& operator=(const CsvReader&) = delete;
   ~CsvReader();

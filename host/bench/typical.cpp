@@ -9,7 +9,7 @@
 namespace vatwright {
 namespace {
 
-// Of a reproducibility limit in a standard uncertainty: ISO 5725-6 (from memory).
+// Of a repeatability or reproducibility limit in a standard uncertainty: ISO 5725-6 (from memory).
 constexpr double limit_in_standard = 2.8;
 
 double read(const Document& doc, const Node& node, const Expected& expected) {
@@ -21,7 +21,7 @@ double read(const Document& doc, const Node& node, const Expected& expected) {
   }
   if (!(limit > 0))
     doc.fail(node.mark, in_quotes(node.text) + " is not above zero: no reading is without uncertainty",
-             "write the reproducibility limit of your method, or leave the row out");
+             "write the repeatability limit of your method, or leave the row out");
   return limit / limit_in_standard;
 }
 
@@ -37,12 +37,14 @@ Typical::Typical(const std::filesystem::path& table) {
       doc->fail(doc->root().mark, "'" + std::string(name) + "' is nothing that a lot has",
                 "a row begins with a lot key, such as 'pH'");
     Row row;
-    if (const Node* limit = entry.find("reproducibility"))
+    const Node* within = entry.find("repeatability");
+    if (const Node* limit = within != nullptr ? within : entry.find("reproducibility"))
       row.standard = read(*doc, *limit, {key->dimension, key->counted, key->unit});
     else if (const Node* share = entry.find("reproducibility share"))
       row.share = read(*doc, *share, {dimension_of<Fraction>(), {}, "%"});
     else
-      doc->fail(entry.mark, "expected 'reproducibility' or 'reproducibility share'", "such as 'reproducibility: 0.10'");
+      doc->fail(entry.mark, "expected 'repeatability', 'reproducibility' or 'reproducibility share'",
+                "such as 'repeatability: 0.10'");
     rows_.emplace(name, row);
   }
 }

@@ -329,9 +329,31 @@ void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
   }
 }
 
-}  // namespace
+// What a result is uncertain by of its own is independent of the readings' ±.
+void join_own(const ResultValue& result, Spread& spread) {
+  if (!(result.own_standard > 0)) return;
+  const double joined = std::hypot(spread.standard, result.own_standard);
+  const double own_share = result.own_standard * result.own_standard / (joined * joined);
+  if (spread.interval)
+    for (double* end : {&spread.interval->first, &spread.interval->second})
+      *end = result.number + (*end - result.number) * joined / spread.standard;
+  const double chief = spread.chief_share * (1 - own_share);
+  spread.standard = joined;
+  if (own_share >= chief) spread.chief = result.own_name;
+  spread.chief_share = std::max(own_share, chief);
+}
 
-void state_uncertainty(const Prepared& ready, const Draws& draws, Worksheet& sheet) {
+void join_own(Worksheet& sheet) {
+  for (auto& step : sheet.steps) {
+    const auto& results = step.outcome.results;
+    if (std::ranges::none_of(results, [](const ResultValue& r) { return r.own_standard > 0; })) continue;
+    ++sheet.uncertainty.own;
+    step.result_spreads.resize(results.size());
+    for (std::size_t i = 0; i < results.size(); ++i) join_own(results[i], step.result_spreads[i]);
+  }
+}
+
+void state_of_readings(const Prepared& ready, const Draws& draws, Worksheet& sheet) {
   // A ± of the models alone would pass for that of a sheet whose readings have none.
   if (!has_readings(ready)) return;
   Variant variant(ready);
@@ -350,6 +372,13 @@ void state_uncertainty(const Prepared& ready, const Draws& draws, Worksheet& she
   sheet.uncertainty.seed = draws.seed;
   sheet.uncertainty.failed = statement.failed();
   write(statement, slots, sheet);
+}
+
+}  // namespace
+
+void state_uncertainty(const Prepared& ready, const Draws& draws, Worksheet& sheet) {
+  state_of_readings(ready, draws, sheet);
+  join_own(sheet);
 }
 
 }  // namespace vatwright

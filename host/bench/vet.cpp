@@ -47,6 +47,8 @@ class Vetting {
     if (std::find(known.begin(), known.end(), value.info) == known.end())
       refuse("a result '" + std::string(value.info->name) + "' that it does not declare");
     finite(value.number, value.info->name);
+    finite(value.own_standard, value.info->name);
+    if (value.own_standard < 0) refuse("a negative ± of '" + std::string(value.info->name) + "'");
   }
   void change(const Changed& changed) const {
     const auto& known = calculation_.changes;

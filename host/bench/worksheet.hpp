@@ -98,6 +98,7 @@ struct UsedRules {
 struct UncertaintyStatement {
   std::size_t readings = 0;  // that carry an uncertainty; 0: nothing is uncertain
   std::size_t models = 0;    // that state one of their own, beside them
+  std::size_t own = 0;       // steps with results that are uncertain of their own, such as by the scatter of repeats
   std::size_t draws = 0;     // 0: first order
   std::uint64_t seed = 0;
   std::size_t failed = 0;  // draws that gave no answer

@@ -89,11 +89,9 @@ Offers inputs(House& house, const Typed& typed, const std::string& word) {
 using Offering = Offers (*)(House&, const Typed&, const std::string&);
 const std::map<std::string, Offering, std::less<>> sources{
     {"CALCULATION", calculation_ids}, {"SUBSTANCE", substances}, {"RULES", rule_sets}, {"NAME=VALUE", inputs}};
-const std::map<std::string, std::string, std::less<>> files{{"RECIPE", ":files yaml"},
-                                                            {"SHEET", ":files json"},
-                                                            {"LOTS.csv", ":files csv"},
-                                                            {"FILE", ":files"},
-                                                            {"DIR", ":folders"}};
+const std::map<std::string, std::string, std::less<>> files{
+    {"RECIPE", ":files yaml"},  {"MAPPING", ":files yaml"}, {"TABLE", ":files csv"}, {"SHEET", ":files json"},
+    {"LOTS.csv", ":files csv"}, {"FILE", ":files"},         {"DIR", ":folders"}};
 
 // CLI11 describes an option that takes a few words as "TEXT:{text,html}".
 Offers words_in_braces(const std::string& text) {

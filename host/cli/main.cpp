@@ -5,6 +5,7 @@
 #include "host/cli/command_slips.hpp"
 #include "host/cli/complete.hpp"
 #include "host/cli/compute.hpp"
+#include "host/cli/convert.hpp"
 #include "host/cli/house.hpp"
 #include "host/cli/manual.hpp"
 #include "host/cli/output.hpp"
@@ -12,6 +13,7 @@
 #include "host/cli/ticker.hpp"
 #include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
+#include "host/intake/papers.hpp"
 #include "host/sheet/csv.hpp"
 #include "host/sheet/html_rows.hpp"
 #include "units/nearest.hpp"
@@ -32,7 +34,7 @@ enum Status : int { fine = 0, check_fails = 1, bad_input = 2, plugin_trouble = 3
 
 struct Options {
   std::vector<std::filesystem::path> plugins;
-  std::string file, format = "text", out, name, lots;
+  std::string file, format = "text", out, name, lots, quantity, unit, by;
   std::vector<std::string> arguments, rules;
   Draws draws;
 };
@@ -47,6 +49,25 @@ class Commands {
   }
 
   int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
+
+  int take_in() {
+    refuse_onto(options_.out, [&] {
+      auto read = house_.files();
+      read.emplace_back(options_.file);
+      read.emplace_back(options_.by);
+      return read;
+    }());
+    const auto mapping = intake::read_mapping(Document::open(options_.by));
+    const intake::RawTable table(options_.file, mapping);
+    const auto sheet = intake::take_in(house_.bench(), mapping, table);
+    report_refusals();
+    put(options_.format == "csv"    ? intake::write_lots(sheet)
+        : options_.format == "json" ? intake::write_intake_json(sheet)
+        : options_.format == "html" ? intake::write_intake_html(sheet)
+                                    : intake::write_intake_text(sheet),
+        options_.out);
+    return sheet.holds() ? fine : check_fails;
+  }
 
   int verify() {
     const Verdict verdict = verify_sheet(house_.bench(), options_.file);
@@ -95,6 +116,7 @@ class Commands {
     if (report_refusals()) return plugin_trouble;
     return print(json);
   }
+  int convert() { return print(converted(house_, options_.quantity, options_.unit)); }
   int units() { return print(units_table(terminal_style())); }
   int substances() { return print(substances_table(house_, options_.name, terminal_style())); }
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
@@ -244,6 +266,13 @@ int answer(int argc, char** argv, Options& options) {
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
   check->add_option("--format", options.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+  auto* intake =
+      verb("intake", "raw readings of a laboratory to judged results and a table of lots", &Commands::take_in);
+  intake->add_option("TABLE", options.file, "the laboratory's table (CSV, or as the mapping says)")->required();
+  intake->add_option("--by", options.by, "the mapping: which column is what")->type_name("MAPPING")->required();
+  intake->add_option("--format", options.format, "text, html, json, or csv: the table of lots")
+      ->check(CLI::IsMember({"text", "html", "json", "csv"}));
+  out_option(intake);
   auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
   verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();
   verb("list", "the calculations that there are", &Commands::list);
@@ -251,6 +280,9 @@ int answer(int argc, char** argv, Options& options) {
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();
   auto* describe = verb("describe", "all that the calculations say of themselves, as JSON", &Commands::describe);
   describe->add_option("CALCULATION", options.name, "such as sulfite.addition");
+  auto* convert = verb("convert", "one quantity in another unit, basis or scale of sugar", &Commands::convert);
+  convert->add_option("QUANTITY", options.quantity, "such as '5.1 g/L as tartaric acid'")->required();
+  convert->add_option("UNIT", options.unit, "such as 'g/L as sulfuric acid'; without it, in all units that fit");
   verb("units", "the table of units", &Commands::units);
   auto* substances = verb("substances", "the table of substances, or one of them", &Commands::substances);
   substances->add_option("SUBSTANCE", options.name, "such as 'tartaric acid'");

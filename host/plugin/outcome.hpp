@@ -32,6 +32,10 @@ Figure figure(const bu::quantity<Unit>& quantity, std::string_view unit, int dec
 struct ResultValue {
   const ResultInfo* info;
   double number;  // coherent
+  // What it is uncertain by whatever the ± of the readings: the scatter of repeats, the fit of a line. Coherent,
+  // standard; the host joins it to what the readings do. With a name for what it comes from.
+  double own_standard = 0;
+  std::string_view own_name{};
 };
 
 struct Changed {
@@ -176,7 +180,12 @@ struct Outcome {
 
   template <class Quantity>
   void result(const Result<Quantity>& key, Quantity value) {
-    results.push_back({&key, value.value()});
+    results.push_back({&key, value.value(), 0, {}});
+  }
+  // `own`: as a difference of two values, coherent.
+  template <class Quantity>
+  void result(const Result<Quantity>& key, Quantity value, double own, std::string_view own_name) {
+    results.push_back({&key, value.value(), own, own_name});
   }
   template <class Quantity>
   void change(const Key<Quantity>& lot_key, Quantity value) {

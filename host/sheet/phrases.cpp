@@ -62,7 +62,9 @@ std::string comparison(const Check& check) {
 }
 
 std::string uncertainty_words(const UncertaintyStatement& u) {
-  if (u.readings == 0) return {};
+  if (u.readings == 0)
+    return u.own == 0 ? std::string()
+                      : fmt::format("by how well repeats agree, or readings a line. ± is {}", what_plus_minus_is);
   std::string how =
       u.draws == 0 ? "first order (JCGM 100)" : fmt::format("{} draws, seed {} (JCGM 101)", u.draws, u.seed);
   how += fmt::format("; {} reading{} ±{}, taken as independent of each other", u.readings,

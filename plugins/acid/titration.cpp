@@ -33,12 +33,22 @@ void check_plausible(Acidity found) {
 }  // namespace
 
 Outcome run(const Inputs& in) {
-  // One hydroxide takes up one equivalent.
-  const Volume net = chemistry::net_titrant(in[titrant], in[blank]);
-  const Acidity found = chemistry::equivalents(net * in[titrant_concentration] / in[sample]);
-  check_plausible(found);
   Outcome out;
-  out.result(titratable_acidity, found);
+  std::vector<double> each;
+  for (const Volume& used : lab::titrants_of(in, titrant)) {
+    // One hydroxide takes up one equivalent.
+    const Volume net = chemistry::net_titrant(used, in[blank]);
+    each.push_back(chemistry::equivalents(net * in[titrant_concentration] * in[lab::factor] / in[sample]).value());
+    check_plausible(coherent<Acidity>(each.back()));
+  }
+  // Of one titration nobody asks how well it repeats, unless they say so.
+  const Acidity limit = in.get(repeatability).value_or(each.size() > 1 ? usual_repeatability : Acidity{});
+  const auto reported = lab::report(each, limit.value(), titratable_acidity.dimension,
+                                    {titratable_acidity.unit, titratable_acidity.decimals}, in, out);
+  const auto value = lab::value_of<Acidity>(reported);
+  if (!value) return out;
+  const Acidity found = *value;
+  out.result(titratable_acidity, found, reported.standard, reported.name);
   out.change(lot::titratable_acidity, found);
   out.change(lot::endpoint, in[endpoint]);
   if (in.figures_only()) return out;

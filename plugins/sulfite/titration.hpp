@@ -1,6 +1,7 @@
 // sulfite.titration: sulfur dioxide from the volume of a titrant.
 #pragma once
 
+#include "plugins/lab/repeats.hpp"
 #include "plugins/sulfite/keys.hpp"
 
 namespace vatwright::sulfite::titration {
@@ -46,18 +47,33 @@ inline constexpr std::string_view forms[] = {lot::free_so2.name, lot::total_so2.
 inline constexpr Choice measures{
     {.name = "measures", .help = "what the result is of the lot; without it the lot stays as it is", .choices = forms}};
 
+inline constexpr Source oiv_repeatability{.title = "OIV-MA-AS323-04A, sulfur dioxide",
+                                          .place = "r = 1 mg/L below 50 mg/L, 6 mg/L from there",
+                                          .standing = "from memory"};
+inline constexpr Key<MassConcentration> repeatability{
+    {.name = "repeatability",
+     .help = "what two results of one sample may differ by; of two titrations and more 1 mg/L, from 50 mg/L on 6 mg/L",
+     .unit = "mg/L",
+     .valid = Range{0.01, 100},
+     .usual = Range{0.5, 10},
+     .source = oiv_repeatability}};
+
 inline constexpr Result<MassConcentration> so2{
     {.name = "SO2", .help = "sulfur dioxide in the sample", .unit = "mg/L", .decimals = 1}};
 
-inline constexpr Need inputs[] = {needs(method),        needs(titrant),       needs(titrant_concentration),
-                                  needs(sample),        takes(blank, "0 mL"), takes(measures),
-                                  takes(lot::free_so2), takes(lot::total_so2)};
+inline constexpr Need inputs[] = {
+    needs(method),           takes(titrant),       takes(lab::titrations), needs(titrant_concentration),
+    takes(lab::factor, "1"), needs(sample),        takes(blank, "0 mL"),   takes(repeatability),
+    takes(measures),         takes(lot::free_so2), takes(lot::total_so2)};
+inline constexpr const Input* readings[] = {&titrant, &lab::titrations};
+inline constexpr OneOf one_of[] = {readings};
 inline constexpr const ResultInfo* results[] = {&so2};
 inline constexpr const Input* changes[] = {&lot::free_so2, &lot::total_so2};
 inline constexpr std::string_view reagents[] = {"iodine solution", "sodium hydroxide solution",
                                                 "hydrogen peroxide solution", "phosphoric acid", "sulfuric acid"};
 inline constexpr Source sources[] = {
-    aeration_source, iodine_source, {.title = "factors from the reactions", .standing = "derived"}, red_wines};
+    aeration_source, iodine_source,     {.title = "factors from the reactions", .standing = "derived"},
+    red_wines,       oiv_repeatability, lab::repeats_source};
 inline constexpr std::string_view example[] = {"method=aeration-oxidation", "titrant=2.05 mL",
                                                "titrant concentration=0.0100 mol/L", "sample=20 mL",
                                                "measures=free SO2"};
@@ -67,6 +83,7 @@ Outcome run(const Inputs& in);
 inline constexpr Calculation calculation{.name = "titration",
                                          .help = "sulfur dioxide from a titration with iodine or by aeration-oxidation",
                                          .inputs = inputs,
+                                         .one_of = one_of,
                                          .results = results,
                                          .changes = changes,
                                          .reagents = reagents,

@@ -42,7 +42,7 @@ const Pinned all[] = {
     {"TermRow", sizeof(TermRow), 192},
     {"CompositionRule", sizeof(CompositionRule), 248},
     {"Figure", sizeof(Figure), 48},
-    {"ResultValue", sizeof(ResultValue), 16},
+    {"ResultValue", sizeof(ResultValue), 40},
     {"Changed", sizeof(Changed), 544},
     {"NewLot", sizeof(NewLot), 96},
     {"Drawn", sizeof(Drawn), 40},

@@ -293,7 +293,7 @@ constexpr char typical_lot[] =
     "recipe: test\nuncertainty: typical\nlots: {A: {pH: 3.4, free SO2: 20 mg/L, total SO2: 80 ± 3 mg/L}}\n"
     "steps: [sulfite.molecular]\n";
 
-// R = 9 mg/L of free sulfur dioxide (OIV-MA-AS323-04A, from memory) is 9 / 2.8 = 3.21 mg/L standard
+// r = 1 mg/L of free sulfur dioxide (OIV-MA-AS323-04A, from memory) is 1 / 2.8 = 0.36 mg/L standard
 // (ISO 5725-6, from memory).
 TEST(Typical, ReadingsWithoutTheirOwnTakeThePublishedOne) {
   TestHouse house;
@@ -301,8 +301,8 @@ TEST(Typical, ReadingsWithoutTheirOwnTakeThePublishedOne) {
   EXPECT_EQ(sheet.uncertainty.readings, 3U);
   for (const auto& used : sheet.steps[0].inputs) {
     if (used.input == &lot::free_so2) {
-      EXPECT_NEAR(used.value.uncertainty * 1e3, 9 / 2.8, 1e-9);
-      EXPECT_EQ(shown(*used.input, used.value), "20 mg/L (± 3.2 mg/L, typical)");
+      EXPECT_NEAR(used.value.uncertainty * 1e3, 1 / 2.8, 1e-9);
+      EXPECT_EQ(shown(*used.input, used.value), "20 mg/L (± 0.36 mg/L, typical)");
     }
     if (used.input == &lot::total_so2) {
       EXPECT_NEAR(used.value.uncertainty * 1e3, 3, 1e-9);
@@ -333,13 +333,13 @@ TEST(Typical, EveryRowIsOfALotKeyAndAboveZero) {
   }
 }
 
-// 0.19 % vol (OIV-MA-AS312-01A, from memory) in 2.8 standard uncertainties (ISO 5725-6, from memory).
+// 0.10 % vol (OIV-MA-AS312-01A, from memory) in 2.8 standard uncertainties (ISO 5725-6, from memory).
 TEST(Typical, ARowIsTakenInItsUnit) {
   Value value;
   value.number = 12e-2;
   value.written = "12 % vol";
   Typical(data_dir / "typical.yaml").tell(lot::ethanol, value);
-  EXPECT_NEAR(value.uncertainty, 0.0019 / 2.8, 1e-9);
+  EXPECT_NEAR(value.uncertainty, 0.0010 / 2.8, 1e-9);
 }
 
 TEST(Typical, ARowThatIsNotAboveZeroIsRefused) {

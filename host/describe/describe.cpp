@@ -92,7 +92,10 @@ Json input_of(const Input& input) {
   return json;
 }
 
-bool is_fact(const Input& input) { return std::ranges::find(lot::keys, &input) != lot::keys.end(); }
+// By its name: a plugin has a copy of its own of each key.
+bool is_fact(const Input& input) {
+  return std::ranges::find(lot::keys, input.name, [](const Input* key) { return key->name; }) != lot::keys.end();
+}
 
 Json taken(const Need& need) {
   Json json = input_of(*need.input);
@@ -125,7 +128,7 @@ Json calculation_of(const Manifest& plugin, const Calculation& c) {
   const auto name_of = [](const Input* input) { return input->name; };
   Json json{{"id", fmt::format("{}.{}", plugin.name, c.name)},
             {"name", c.name},
-            {"label", label(c.label, c.help)},
+            {"label", label_of(c)},
             {"group", c.group.empty() ? plugin.name : c.group},
             {"help", c.help}};
   if (!c.aliases.empty()) json["aliases"] = c.aliases;
@@ -166,6 +169,8 @@ Json basis_of(const Basis& basis) {
 Json beginning() { return {{"describe", description_version}, {"program", program_version}}; }
 
 }  // namespace
+
+std::string label_of(const Calculation& calculation) { return label(calculation.label, calculation.help); }
 
 std::string label_of(const Input& input) { return label(input.label, input.name); }
 

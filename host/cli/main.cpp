@@ -14,6 +14,7 @@
 #include "host/cli/verify.hpp"
 #include "host/files/version.hpp"
 #include "host/intake/papers.hpp"
+#include "host/page/server.hpp"
 #include "host/sheet/csv.hpp"
 #include "host/sheet/html_rows.hpp"
 #include "units/nearest.hpp"
@@ -32,11 +33,14 @@ using namespace vatwright;
 
 enum Status : int { fine = 0, check_fails = 1, bad_input = 2, plugin_trouble = 3 };
 
+constexpr unsigned short usual_port = 8330;  // fixed, so that the browser finds again what it kept
+
 struct Options {
   std::vector<std::filesystem::path> plugins;
   std::string file, format = "text", out, name, lots, quantity, unit, by;
   std::vector<std::string> arguments, rules;
   Draws draws;
+  unsigned short port = usual_port;
 };
 
 class Commands {
@@ -120,6 +124,22 @@ class Commands {
   int units() { return print(units_table(terminal_style())); }
   int substances() { return print(substances_table(house_, options_.name, terminal_style())); }
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
+
+  int page() {
+    const Premises premises{
+        house_.registry, house_.catalogue, house_.bench(), rule_sets_of(house_),
+        [this](const std::string& name, const std::string& text) {
+          Verdict v = verify_text(house_.bench(), name, text);
+          return Verified{std::move(v.about), std::move(v.differences), std::move(v.not_compared), v.compared, v.checks,
+                          v.failing};
+        }};
+    house_.registry.all();  // before requests are answered at the same time
+    report_refusals();
+    serve_page(premises, options_.port, [](const std::string& address) {
+      std::cout << "open " << address << "\nIt serves this machine alone; Ctrl-C ends it." << std::endl;
+    });
+    return fine;
+  }
 
   int manual(const CLI::App& app) {
     refuse_onto(options_.out, house_.files());
@@ -275,6 +295,10 @@ int answer(int argc, char** argv, Options& options) {
   out_option(intake);
   auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
   verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();
+  auto* page = verb("page", "the same in a browser, with forms: for who writes no recipes", &Commands::page);
+  page->add_option("--port", options.port, "of the address on this machine; 0 takes any that is free")
+      ->type_name("N")
+      ->check(whole_number);
   verb("list", "the calculations that there are", &Commands::list);
   auto* show = verb("show", "explain a calculation", &Commands::show);
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();

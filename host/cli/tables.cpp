@@ -1,7 +1,6 @@
 #include "host/cli/tables.hpp"
 
 #include "host/bench/rule_sets.hpp"
-#include "host/describe/describe.hpp"
 #include "host/sheet/page.hpp"
 #include "units/basis.hpp"
 #include "units/catalogue.hpp"
@@ -23,17 +22,23 @@ Registry::Found calculation_named(House& house, const std::string& id) {
   throw BadInput("no calculation '" + id + "'\n  " + (hint.empty() ? "'vatwright list' shows what there is" : hint));
 }
 
+std::vector<Holdings::RuleSetName> rule_sets_of(const House& house) {
+  std::vector<Holdings::RuleSetName> out;
+  for (const auto& name : rule_names(house.rules_folder)) {
+    const RuleSet set = named_rules(house.rules_folder, name);
+    out.push_back({name, set.title(), set.note()});
+  }
+  return out;
+}
+
 std::string description_table(House& house, const std::string& id) {
   constexpr int indented = 2;
   if (!id.empty()) {
     const auto found = calculation_named(house, id);
     return description_of(*found.plugin, *found.calculation).dump(indented) + "\n";
   }
-  Holdings all{.plugins = house.registry.all(), .substances = house.catalogue.names(), .rule_sets = {}};
-  for (const auto& name : rule_names(house.rules_folder)) {
-    const RuleSet set = named_rules(house.rules_folder, name);
-    all.rule_sets.push_back({name, set.title(), set.note()});
-  }
+  const Holdings all{
+      .plugins = house.registry.all(), .substances = house.catalogue.names(), .rule_sets = rule_sets_of(house)};
   return description_of(all).dump(indented) + "\n";
 }
 

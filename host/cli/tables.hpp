@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/cli/house.hpp"
+#include "host/describe/describe.hpp"
 #include "host/sheet/writers.hpp"
 
 #include <string>
@@ -20,6 +21,9 @@ std::string rules_table(House& house, const std::string& name, const TextStyle& 
 // A calculation: inputs with range, default and source; results; cautions; a worked example with
 // its answer. Throws BadInput when there is none of that name, PluginError when it is refused.
 std::string show_table(House& house, const std::string& id, const TextStyle& style);
+
+// The rule sets that ship, with what they say of themselves.
+std::vector<Holdings::RuleSetName> rule_sets_of(const House& house);
 
 // All that the calculations say of themselves, or one of them, as JSON. Throws like show_table.
 std::string description_table(House& house, const std::string& id);

@@ -21,7 +21,7 @@ constexpr char changed_by_hand[] = "the sheet was changed after it was written: 
 
 class Sheet {
  public:
-  explicit Sheet(const std::filesystem::path& file) : file_(file.string()), json_(read(file)) {
+  Sheet(std::string name, const std::string& text) : file_(std::move(name)), json_(read(text)) {
     if (!json_.is_object() || !json_.contains("sheet")) fail("it is not a vatwright worksheet in JSON", write_one);
     if (json_["sheet"] != 1)
       fail("its form is not version 1, the one that this program reads", "run its recipe again, and verify that");
@@ -50,8 +50,7 @@ class Sheet {
   }
 
  private:
-  Json read(const std::filesystem::path& file) const {
-    const std::string text = read_file(file, most_bytes);
+  Json read(const std::string& text) const {
     const auto first = text.find_first_not_of(" \t\r\n");
     if (first == std::string::npos || text[first] != '{')
       throw BadInput(file_ + ": expected a worksheet in JSON; this is " +
@@ -113,13 +112,18 @@ class Comparison {
   Verdict& verdict_;
 };
 
-void look_at_recipe(const Sheet& sheet, Verdict& verdict) {
+void look_at_recipe(const Sheet& sheet, bool beside_its_file, Verdict& verdict) {
   if (sha256_of(sheet.text("text")) != sheet.text("sha256"))
     verdict.differences.emplace_back(
         "recipe: its text and its SHA-256 do not belong together; one of them was changed");
   const std::filesystem::path file = sheet.text("file");
   std::error_code ec;
   if (sheet.text("form") == arguments_form) return;
+  if (!beside_its_file) {
+    verdict.not_compared.push_back(
+        fmt::format("the recipe file {}: only the text that the sheet carries", file.string()));
+    return;
+  }
   if (!std::filesystem::is_regular_file(file, ec)) {
     verdict.not_compared.push_back(
         fmt::format("the recipe file {}, which is not here: only the text that the sheet carries", file.string()));
@@ -149,12 +153,9 @@ std::vector<std::string> about(const Worksheet& sheet) {
   return out;
 }
 
-}  // namespace
-
-Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
-  const Sheet sheet(file);
+Verdict verdict_on(const Bench& bench, const Sheet& sheet, bool beside_its_file) {
   Verdict verdict;
-  look_at_recipe(sheet, verdict);
+  look_at_recipe(sheet, beside_its_file, verdict);
   const std::size_t changed = verdict.differences.size();
   try {
     const Recipe recipe = recipe_of(sheet);
@@ -171,6 +172,16 @@ Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
     verdict.differences.push_back(fmt::format("the recipe that it carries does not run: {}", error.what()));
   }
   return verdict;
+}
+
+}  // namespace
+
+Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
+  return verdict_on(bench, Sheet(file.string(), read_file(file, most_bytes)), true);
+}
+
+Verdict verify_text(const Bench& bench, const std::string& name, const std::string& text) {
+  return verdict_on(bench, Sheet(name, text), false);
 }
 
 }  // namespace vatwright

@@ -135,7 +135,7 @@ Json calculation_of(const Manifest& plugin, const Calculation& c) {
   const auto name_of = [](const Input* input) { return input->name; };
   Json json{{"id", fmt::format("{}.{}", plugin.name, c.name)},
             {"name", c.name},
-            {"label", label(c.label, c.help)},
+            {"label", label_of(c)},
             {"group", c.group.empty() ? plugin.name : c.group},
             {"help", c.help}};
   if (!c.aliases.empty()) json["aliases"] = c.aliases;
@@ -177,6 +177,8 @@ Json basis_of(const Basis& basis) {
 Json beginning() { return {{"describe", description_version}, {"program", program_version}}; }
 
 }  // namespace
+
+std::string label_of(const Calculation& calculation) { return label(calculation.label, calculation.help); }
 
 std::string label_of(const Input& input) { return label(input.label, input.name); }
 

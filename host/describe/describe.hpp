@@ -31,6 +31,9 @@ nlohmann::ordered_json description_of(const Manifest& plugin, const Calculation&
 // What stands beside a field: what the description says, else its name or help with a capital.
 std::string label_of(const Input& input);
 
+// What a calculation answers, as the heading of its form.
+std::string label_of(const Calculation& calculation);
+
 // What people write for it: what the description says, and the everyday words (units/everyday.hpp).
 std::vector<std::string_view> aliases_of(const Input& input);
 

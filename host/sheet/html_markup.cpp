@@ -74,7 +74,7 @@ std::string in_css(std::string_view s) {
 void Markup::start(std::string_view tag, Attributes attributes) {
   html_.append("<").append(tag);
   for (const auto& [name, value] : attributes)
-    html_.append(" ").append(name).append("=\"").append(escaped(value)).append("\"");
+    if (!name.empty()) html_.append(" ").append(name).append("=\"").append(escaped(value)).append("\"");
 }
 
 void Markup::open(std::string_view tag, Attributes attributes) {

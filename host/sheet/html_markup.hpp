@@ -11,6 +11,7 @@ namespace vatwright {
 
 class Markup {
  public:
+  // One without a name is left out: {chosen ? "checked" : "", "checked"}.
   using Attributes = std::initializer_list<std::pair<std::string_view, std::string_view>>;
 
   void open(std::string_view tag, Attributes attributes = {});

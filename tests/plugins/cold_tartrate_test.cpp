@@ -56,8 +56,8 @@ TEST(ColdTartrate, ClosesItsBalance) {
 // A wine holds back what practice lets it hold: less falls out than of the pure solution, which stands beside it; the
 // verdict is the same, and is a chance. A wine below half of its strength is partly frozen.
 TEST(ColdTartrate, AWineHoldsMoreThanThePureSolution) {
-  const auto wine = run_step(pink + ", colour: pink", "cold.tartrate: {}");
-  const auto solution = run_step(pink + ", colour: pink", "cold.tartrate: {model: pure solution}");
+  const auto wine = run_step(pink, "cold.tartrate: {}");
+  const auto solution = run_step(pink, "cold.tartrate: {model: pure solution}");
   EXPECT_LT(result(wine, "precipitate"), result(solution, "precipitate"));
   EXPECT_EQ(result(wine, "saturation temperature"), result(solution, "saturation temperature"));
   const auto* beside = opinion(wine, "precipitate of the pure solution");

@@ -118,7 +118,7 @@ void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassCon
   std::sort(doses.begin(), doses.end());
   const auto text = [](double number) { return print(coherent<MassConcentration>(number), "g/L", 2); };
   out.note(
-      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; its ± counts that",
+      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; where readings carry a ±, that of the dose counts it",
                   text(doses[0]), text(doses[1])));
   out.tables.push_back(std::move(table));
 }

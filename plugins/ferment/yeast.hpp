@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/ferment/keys.hpp"
+#include "plugins/lab/agree.hpp"
 
 namespace vatwright::ferment::yeast {
 
@@ -77,6 +78,7 @@ inline constexpr Calculation calculation{.name = "yeast",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .repeatable = false,  // steps are whole ones
                                          .run = run,
                                          .label = "How is the yeast woken and cooled down to the must?",

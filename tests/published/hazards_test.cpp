@@ -31,7 +31,7 @@ Codes codes_of(const std::string& substance, bool seen_only = false) {
 const std::map<std::string, Codes> harmonised{
     {"formaldehyde solution", {"H350", "H341", "H330", "H302", "H314", "H317"}},
     {"phenolphthalein", {"H350", "H341", "H361f"}},
-    {"copper sulfate pentahydrate", {"H302", "H318", "H400", "H410"}},
+    {"copper sulfate pentahydrate", {"H302", "H318", "H400", "H410", "H411"}},
     {"hydrogen peroxide solution", {"H271", "H302", "H332", "H314"}},
     {"iodine solution", {"H312", "H332", "H400"}},
     {"sodium metabisulfite", {"H302", "H318"}},

@@ -31,7 +31,7 @@ Codes codes_of(const std::string& substance, bool seen_only = false) {
 const std::map<std::string, Codes> harmonised{
     {"formaldehyde solution", {"H350", "H341", "H330", "H302", "H314", "H317"}},
     {"phenolphthalein", {"H350", "H341", "H361f"}},
-    {"copper sulfate pentahydrate", {"H302", "H318", "H400", "H410", "H411"}},
+    {"copper sulfate pentahydrate", {"H302", "H318", "H400", "H410"}},
     {"hydrogen peroxide solution", {"H271", "H302", "H332", "H314"}},
     {"iodine solution", {"H312", "H332", "H400"}},
     {"sodium metabisulfite", {"H302", "H318"}},
@@ -74,7 +74,7 @@ TEST(Hazards, EveryClassHasItsFirstAid) {
     for (const auto& code : row["codes"]) answered.insert(code.as<std::string>());
   }
   // Not at once: reproduction, cancer, long use, water life; and what harms no person by itself.
-  const Codes later{"H280", "H290", "H341", "H350", "H361f", "H373", "H400", "H410"};
+  const Codes later{"H280", "H290", "H341", "H350", "H361f", "H373", "H400", "H410", "H411"};
   for (const auto& entry : catalogue()) {
     if (!entry.second.IsMap()) continue;  // the first aid itself
     for (const auto& hazard : entry.second["hazards"]) {

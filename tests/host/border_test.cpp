@@ -24,7 +24,7 @@ const Pinned all[] = {
     {"InputError", sizeof(InputError), 56},
     {"Source", sizeof(Source), 48},
     {"Range", sizeof(Range), 16},
-    {"Need", sizeof(Need), 40},
+    {"Need", sizeof(Need), 32},
     {"Input", sizeof(Input), 328},
     {"ResultInfo", sizeof(ResultInfo), 112},
     {"LimitInfo", sizeof(LimitInfo), 64},

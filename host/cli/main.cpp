@@ -1,6 +1,7 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
 #include "host/bench/rule_sets.hpp"
+#include "host/cli/book_commands.hpp"
 #include "host/cli/command_line.hpp"
 #include "host/cli/command_slips.hpp"
 #include "host/cli/complete.hpp"
@@ -35,6 +36,8 @@ struct Options {
   std::string file, format = "text", out, name, lots;
   std::vector<std::string> arguments, rules;
   Draws draws;
+  bool keep = false;
+  BookOptions book;
 };
 
 class Commands {
@@ -43,7 +46,10 @@ class Commands {
 
   int run() {
     if (!options_.lots.empty()) return run_on_lots();
-    return write(computed(read_recipe(Document::open(options_.file))));
+    const book::BookLots lots = book_lots_of(options_.book);
+    const Worksheet sheet = computed(read_recipe(Document::open(options_.file), &lots));
+    if (options_.keep) keep_sheet(options_.book, options_.file, write_json(sheet));
+    return write(sheet);
   }
 
   int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
@@ -73,7 +79,8 @@ class Commands {
   }
 
   int check() {
-    const Recipe recipe = read_recipe(Document::open(options_.file));
+    const book::BookLots lots = book_lots_of(options_.book);
+    const Recipe recipe = read_recipe(Document::open(options_.file), &lots);
     house_.bench().check(recipe);
     report_refusals();
     const auto counted = [](std::size_t n, const std::string& what) {
@@ -139,6 +146,7 @@ class Commands {
   // Before anything is computed.
   void refuse_out_onto(const Recipe& recipe) const {
     auto read = house_.files();
+    if (!options_.book.file.empty()) read.push_back(options_.book.file);
     for (const auto& file : rule_files(recipe)) read.push_back(file);
     for (const auto* file : {&options_.file, &options_.lots})
       if (!file->empty()) read.emplace_back(*file);
@@ -224,6 +232,12 @@ int answer(int argc, char** argv) {
                   "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
       ->type_name("LOTS.csv");
   sheet_options(run);
+  run->add_flag("--keep", options.keep, "keep the sheet in the cellar book, as planned work");
+  run->add_option("--book", options.book.file, "the book, if not the one that 'vatwright book where' names")
+      ->type_name("FILE");
+  run->add_option("--by", options.book.by, "who computed it, for the book")->type_name("NAME");
+  run->add_option("--at", options.book.at, "when, for the book, if not now: such as '2026-10-03 09:30'")
+      ->type_name("TIME");
   auto* compute = verb("compute", "one calculation without a file", &Commands::compute);
   compute->add_option("CALCULATION", options.name, "such as sulfite.molecular")->required();
   compute->add_option("NAME=VALUE", options.arguments, "lot keys and inputs, as in a recipe")->take_all();
@@ -233,6 +247,8 @@ int answer(int argc, char** argv) {
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
+  check->add_option("--book", options.book.file, "the book, if not the one that 'vatwright book where' names")
+      ->type_name("FILE");
   auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
   verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();
   verb("list", "the calculations that there are", &Commands::list);
@@ -245,6 +261,7 @@ int answer(int argc, char** argv) {
   substances->add_option("SUBSTANCE", options.name, "such as 'tartaric acid'");
   auto* rules = verb("rules", "the rule sets, or the figures of one", &Commands::rules);
   rules->add_option("RULES", options.name, "such as EU");
+  const BookCommands book(app, options.book);
   auto* manual = app.add_subcommand("manual", "the manual page, for man(1)");
   out_option(manual);
 
@@ -260,6 +277,8 @@ int answer(int argc, char** argv) {
     const int code = app.exit(error);
     return code == 0 ? fine : bad_input;
   }
+  options.book.plugins = options.plugins;
+  if (book.parsed()) return book.run();
   Commands commands(options);
   if (manual->parsed()) return commands.manual(app);
   for (const auto& v : verbs)

@@ -1,5 +1,6 @@
 #include "host/cli/verify.hpp"
 
+#include "host/book/stored_lots.hpp"
 #include "host/cli/compute.hpp"
 #include "host/files/hash.hpp"
 #include "host/sheet/json_text.hpp"
@@ -21,7 +22,7 @@ constexpr char changed_by_hand[] = "the sheet was changed after it was written: 
 
 class Sheet {
  public:
-  explicit Sheet(const std::filesystem::path& file) : file_(file.string()), json_(read(file)) {
+  Sheet(const std::string& name, const std::string& text) : file_(name), json_(read(text)) {
     if (!json_.is_object() || !json_.contains("sheet")) fail("it is not a vatwright worksheet in JSON", write_one);
     if (json_["sheet"] != 1)
       fail("its form is not version 1, the one that this program reads", "run its recipe again, and verify that");
@@ -50,8 +51,7 @@ class Sheet {
   }
 
  private:
-  Json read(const std::filesystem::path& file) const {
-    const std::string text = read_file(file, most_bytes);
+  Json read(const std::string& text) const {
     const auto first = text.find_first_not_of(" \t\r\n");
     if (first == std::string::npos || text[first] != '{')
       throw BadInput(file_ + ": expected a worksheet in JSON; this is " +
@@ -69,7 +69,8 @@ class Sheet {
 Recipe recipe_of(const Sheet& sheet) {
   const std::string text = sheet.text("text");
   if (sheet.text("form") == arguments_form) return recipe_of_text(text);
-  return read_recipe(Document::read(sheet.text("file"), text));
+  const book::SheetLots lots(book::Json(sheet.json().value("lots", Json::object())));
+  return read_recipe(Document::read(sheet.text("file"), text), &lots);
 }
 
 // --- comparing --------------------------------------------------------------------------------
@@ -152,7 +153,11 @@ std::vector<std::string> about(const Worksheet& sheet) {
 }  // namespace
 
 Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
-  const Sheet sheet(file);
+  return verify_sheet(bench, file.string(), read_file(file, most_bytes));
+}
+
+Verdict verify_sheet(const Bench& bench, const std::string& name, const std::string& text) {
+  const Sheet sheet(name, text);
   Verdict verdict;
   look_at_recipe(sheet, verdict);
   const std::size_t changed = verdict.differences.size();

@@ -19,5 +19,7 @@ struct Verdict {
 
 // Throws BadInput for a file that is no worksheet in JSON.
 Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file);
+// The same of a sheet's text; `name` stands for the file in messages.
+Verdict verify_sheet(const Bench& bench, const std::string& name, const std::string& text);
 
 }  // namespace vatwright

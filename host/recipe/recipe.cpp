@@ -28,7 +28,8 @@ constexpr char uncertainty_hint[] =
 
 class RecipeReader {
  public:
-  explicit RecipeReader(Document document) : recipe_(std::move(document)), doc_(recipe_.document) {}
+  RecipeReader(Document document, const LotSource* source)
+      : recipe_(std::move(document)), doc_(recipe_.document), source_(source) {}
 
   Recipe read() {
     const Node& root = doc_.root();
@@ -90,24 +91,63 @@ class RecipeReader {
     if (node.kind != Node::Kind::map || node.entries.empty())
       doc_.fail(node.mark, "expected at least one lot with its analysis", "such as 'T7: {volume: 48 hL, pH: 3.42}'");
     for (const auto& entry : node.entries) {
-      LotSpec lot{entry.key, {}};
+      LotSpec lot{.name = entry.key, .analysis = {}};
       try {
         check_lot_name(lot.name);
       } catch (const InputError& error) {
         doc_.fail(entry.mark, error.what(), error.hint());
       }
+      if (entry.value.kind == Node::Kind::text && entry.value.text == "from book") {
+        take_from_book(lot, entry.value.mark);
+        recipe_.lots.push_back(std::move(lot));
+        continue;
+      }
       if (entry.value.kind != Node::Kind::map)
         doc_.fail(entry.value.mark, "expected the analysis of lot '" + entry.key + "'",
-                  "such as {volume: 48 hL, pH: 3.42}");
+                  "such as {volume: 48 hL, pH: 3.42}, or 'from book'");
+      if (const Node* from = entry.value.find("from")) {
+        if (from->kind != Node::Kind::text || from->text != "book")
+          doc_.fail(from->mark, "expected 'book'", "write 'from: book', or leave it out");
+        take_from_book(lot, from->mark);
+      }
       refuse_decimal_comma(entry.value);
       for (const auto& given : entry.value.entries) {
+        if (given.key == "from") continue;
         const Input* key = find_lot_key(given.key);
         if (key == nullptr) unknown_lot_key(given);
-        lot.analysis.emplace(key, read_value(doc_, given.value, *key, recipe_.acid_basis));
+        refuse_account_of_book(lot, *key, given);
+        lot.analysis.insert_or_assign(key, read_value(doc_, given.value, *key, recipe_.acid_basis));
+        std::erase(lot.stored, key);
+        std::erase(lot.foretold, key);
       }
       refuse_contradiction(lot, entry.value);
       recipe_.lots.push_back(std::move(lot));
     }
+  }
+
+  void take_from_book(LotSpec& lot, Mark mark) const {
+    if (source_ == nullptr)
+      doc_.fail(mark, "lot '" + lot.name + "' is to come from the book, and there is none here",
+                "a sheet is run with a book by 'vatwright run'; elsewhere write what was measured");
+    try {
+      StoredLot stored = source_->find(lot.name);
+      lot.analysis = std::move(stored.analysis);
+      for (const auto& [key, value] : lot.analysis) lot.stored.push_back(key);
+      lot.foretold = std::move(stored.foretold);
+      lot.as_of = std::move(stored.as_of);
+      lot.record = std::move(stored.record);
+    } catch (const InputError& error) {
+      doc_.fail(mark, error.what(), error.hint());
+    }
+  }
+
+  // What was done to a lot is never typed again.
+  void refuse_account_of_book(const LotSpec& lot, const Input& key, const Entry& given) const {
+    const auto known = lot.analysis.find(&key);
+    if (key.behaves.account == Account::none || known == lot.analysis.end() || !known->second.silent.empty()) return;
+    if (std::find(lot.stored.begin(), lot.stored.end(), &key) == lot.stored.end()) return;
+    doc_.fail(given.mark, "'" + given.key + "' of lot '" + lot.name + "' stands in the book",
+              "leave it out; if the book is wrong, correct it: 'vatwright book history " + lot.name + "'");
   }
 
   // In flow style "{volume: 48,5 hL}" reads as 'volume: 48' and a key '5 hL' with nothing behind it.
@@ -133,7 +173,8 @@ class RecipeReader {
     try {
       check_together(of(lot::free_so2), of(lot::total_so2));
     } catch (const InputError& error) {
-      doc_.fail(node.find(lot::free_so2.name)->mark, error.what(), error.hint());
+      const Node* free = node.find(lot::free_so2.name);
+      doc_.fail(free == nullptr ? node.mark : free->mark, error.what(), error.hint());
     }
   }
 
@@ -172,6 +213,7 @@ class RecipeReader {
 
   Recipe recipe_;
   const Document& doc_;
+  const LotSource* source_;
 };
 
 }  // namespace
@@ -182,6 +224,8 @@ const Input* find_lot_key(std::string_view name) {
   return nullptr;
 }
 
-Recipe read_recipe(Document document) { return RecipeReader(std::move(document)).read(); }
+Recipe read_recipe(Document document, const LotSource* source) {
+  return RecipeReader(std::move(document), source).read();
+}
 
 }  // namespace vatwright

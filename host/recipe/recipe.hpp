@@ -4,6 +4,7 @@
 
 #include "host/plugin/inputs.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/recipe/lot_source.hpp"
 #include "host/yaml/document.hpp"
 #include "units/basis.hpp"
 
@@ -16,6 +17,10 @@ namespace vatwright {
 struct LotSpec {
   std::string name;
   std::map<const Input*, Value> analysis;
+  // Of a lot from the book: what is as the book has it, what of that nobody measured, and the words and the record for
+  // the sheet.
+  std::vector<const Input*> stored{}, foretold{};
+  std::string as_of{}, record{};
 };
 
 struct StepInput {
@@ -55,8 +60,8 @@ struct Recipe {
   std::vector<StepSpec> steps;
 };
 
-// Throws BadInput.
-Recipe read_recipe(Document document);
+// `source`: for lots that the recipe takes from the book; nullptr: there is none. Throws BadInput.
+Recipe read_recipe(Document document, const LotSource* source = nullptr);
 
 // The lot key of that name; nullptr when there is none.
 const Input* find_lot_key(std::string_view name);

@@ -38,6 +38,24 @@ std::vector<std::string> unusual_among(const std::vector<UsedInput>& inputs) {
   return out;
 }
 
+// What of the lot comes from the book is said once; a dose that rests on forecasts of the book waits for readings.
+void note_book(const Recipe& recipe, std::optional<std::size_t> lot, const std::vector<StepSheet>& before,
+               StepSheet& step) {
+  if (!lot || *lot >= recipe.lots.size() || recipe.lots[*lot].as_of.empty()) return;
+  const LotSpec& spec = recipe.lots[*lot];
+  const bool said = std::any_of(before.begin(), before.end(), [&](const StepSheet& s) { return s.lot == spec.name; });
+  if (!said) step.outcome.note(fmt::format("lot {} is {}", spec.name, spec.as_of));
+  std::string names;
+  for (const auto& used : step.inputs)
+    if (used.from.of == Origin::Of::reading && std::ranges::find(spec.foretold, used.input) != spec.foretold.end())
+      names += fmt::format("{}{}", names.empty() ? "" : ", ", used.input->name);
+  if (names.empty() || step.outcome.additions.empty()) return;
+  auto& work = step.outcome.work;
+  work.insert(work.begin(),
+              fmt::format("first measure {} of lot {}: the book has only a forecast of what was done before", names,
+                          spec.name));
+}
+
 // Of what was poured in nobody knows what it does to these.
 void note_unknown(std::size_t said, Outcome& outcome) {
   std::string names;
@@ -149,6 +167,8 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
   const Recipe& recipe = ready.recipe;
   for (const auto& lot : ready.lots)
     if (lot.there) sheet.lots.push_back({lot.name, lot.analysis, {}});
+  for (std::size_t i = 0; i < recipe.lots.size() && i < sheet.lots.size(); ++i)
+    sheet.lots[i].record = recipe.lots[i].record;
   auto lots = ready.lots;
   for (const auto& step : ready.steps) {
     const auto& id = step.spec->calculation;
@@ -179,6 +199,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     let_follow(step, lots, out.outcome);
     note_unknown(said, out.outcome);
     withhold(out, sheet.steps);
+    note_book(recipe, step.lot, sheet.steps, out);
     out.unusual = unusual_among(out.inputs);
     for (const auto& words : out.unusual) out.outcome.note(words);
     note_silent_rules(inputs, *ready.rules, out.outcome);
@@ -189,7 +210,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.made_first = made_first(out, sheet.steps);
     out.measure_first = measure_first(out, sheet.steps);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
-    enter(out.outcome, step, sheet.steps.size(), recipe, lots);
+    enter(out.outcome, step, sheet.steps.size(), recipe, lots, Run::on_sheet, &out.leaves);
     sheet.steps.push_back(std::move(out));
   }
   for (std::size_t i = 0; i < lots.size(); ++i) {

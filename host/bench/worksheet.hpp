@@ -56,6 +56,14 @@ struct Withheld {
   bool itself;     // this is that step
 };
 
+// A value that the step leaves of a lot; nothing: it is not known any more.
+struct Left {
+  std::string lot;
+  const Input* key;
+  std::optional<Value> value;
+  Origin::Of from;
+};
+
 struct StepSheet {
   std::string calculation;  // "sulfite.addition"
   std::string plugin;       // "sulfite 0.1.0"
@@ -74,6 +82,7 @@ struct StepSheet {
   std::vector<Chance> chances;
   std::vector<const Substance*> added;     // beside outcome.additions, one each
   std::vector<const Substance*> reagents;  // handled without being added
+  std::vector<Left> leaves;                // of its lots once it is done, and of those that it makes
 };
 
 // Whether the step makes lots, or draws from lots.
@@ -85,6 +94,7 @@ struct LotSheet {
   std::string name;
   Analysis before, after;
   std::string made{};                  // "step 2" when a step made it
+  std::string record{};                // JSON: what the book had of it, where the recipe took it from there
   std::optional<std::size_t> as_if{};  // after it is as if steps[as_if] were done, which a check forbids
 };
 

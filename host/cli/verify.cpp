@@ -1,5 +1,6 @@
 #include "host/cli/verify.hpp"
 
+#include "host/book/stored_lots.hpp"
 #include "host/cli/compute.hpp"
 #include "host/files/hash.hpp"
 #include "host/sheet/json_text.hpp"
@@ -68,7 +69,8 @@ class Sheet {
 Recipe recipe_of(const Sheet& sheet) {
   const std::string text = sheet.text("text");
   if (sheet.text("form") == arguments_form) return recipe_of_text(text);
-  return read_recipe(Document::read(sheet.text("file"), text));
+  const book::SheetLots lots(book::Json(sheet.json().value("lots", Json::object())));
+  return read_recipe(Document::read(sheet.text("file"), text), &lots);
 }
 
 // --- comparing --------------------------------------------------------------------------------

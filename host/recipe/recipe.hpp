@@ -4,6 +4,7 @@
 
 #include "host/plugin/inputs.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/recipe/lot_source.hpp"
 #include "host/yaml/document.hpp"
 #include "units/basis.hpp"
 
@@ -21,6 +22,10 @@ struct LotSpec {
   std::map<const Input*, Value> analysis;
   std::set<std::string, std::less<>> unread{};  // keys
   bool all_unread = false;
+  // Of a lot from the book: what is as the book has it, what of that nobody measured, and the words and the record for
+  // the sheet.
+  std::vector<const Input*> stored{}, foretold{};
+  std::string as_of{}, record{};
 };
 
 struct StepInput {
@@ -63,12 +68,13 @@ struct Recipe {
   bool lots_unread = false;
 };
 
-// Throws BadInput, with all slips at once.
-Recipe read_recipe(Document document);
+// `source`: for lots that the recipe takes from the book; nullptr: there is none. Throws BadInput, with all slips at
+// once.
+Recipe read_recipe(Document document, const LotSource* source = nullptr);
 
 // The same, but keeps them: for what else can be found in the steps (Bench::check). Throws BadInput where nothing
 // further can be read.
-Recipe read_recipe(Document document, Slips& slips);
+Recipe read_recipe(Document document, Slips& slips, const LotSource* source = nullptr);
 
 // The lot key of that name; nullptr when there is none.
 const Input* find_lot_key(std::string_view name);

@@ -125,7 +125,7 @@ std::string converted(House& house, const std::string& quantity, const std::stri
   const std::string reading = reading_of(measured);
   const auto result = asked_result(wanted, unit);
   if (!reading.empty() && !result.empty())
-    if (const auto answer = by_sugar(house, reading, result, wanted, unit); !answer.empty()) return answer;
+    if (auto answer = by_sugar(house, reading, result, wanted, unit); !answer.empty()) return answer;
   refuse(measured, wanted, quantity, unit);
 }
 

@@ -128,9 +128,8 @@ void Work::read_fields() {
   }
   for (const auto& names : calculation().one_of) {
     const bool any = std::any_of(names.begin(), names.end(), [&](const Input* input) {
-      return typed_.any_under(under(of_step, input->name)) || typed_.any_under(under(of_lot, input->name))
-                 ? !typed_.get(under(of_step, input->name)).empty() || !typed_.get(under(of_lot, input->name)).empty()
-                 : std::any_of(known_.begin(), known_.end(), [&](const KnownFact& k) { return k.input == input; });
+      return step.find(input->name) != nullptr || (lot != nullptr && lot->find(input->name) != nullptr) ||
+             std::any_of(known_.begin(), known_.end(), [&](const KnownFact& k) { return k.input == input; });
     });
     if (!any)
       for (const Input* input : names)

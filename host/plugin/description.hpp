@@ -53,12 +53,12 @@ struct Input;
 // be; takes(x, "20 °C") falls back to a value written as a person would write it.
 struct Need {
   const Input* input;
-  bool required;
   std::string_view fallback;
+  bool required;
   bool anew = false;
 };
-constexpr Need needs(const Input& input) { return {&input, true, {}}; }
-constexpr Need takes(const Input& input, std::string_view fallback = {}) { return {&input, false, fallback}; }
+constexpr Need needs(const Input& input) { return {&input, {}, true}; }
+constexpr Need takes(const Input& input, std::string_view fallback = {}) { return {&input, fallback, false}; }
 // A lot key that the step may say otherwise than its lot: a reading that was taken for this step, or
 // what it was taken at. Of every other the host refuses a second value.
 constexpr Need anew(Need need) {

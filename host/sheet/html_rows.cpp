@@ -38,6 +38,12 @@ void tick(Markup& page, const std::string& step, const std::string& amount, cons
   page.close();
 }
 
+// What the doses of a row rest on, and which of it is unusual.
+void read(Markup& page, const Worksheet& sheet) {
+  if (const auto words = read_in_a_row(sheet); !words.empty()) page.element("small", "read: " + words);
+  for (const auto& words : unusual_in_a_row(sheet)) page.element("small", words, {{"class", "fault"}});
+}
+
 // What is to be done to the lot of a row, each addition with its first cautions: no dose stands without
 // them. All of them stand once, under the table.
 void to_do(Markup& page, const RowSheet& row) {
@@ -69,14 +75,7 @@ void to_do(Markup& page, const RowSheet& row) {
          destination_in_a_row(row.lot, step, a) + ", " + shown(a.dose), first_cautions(*step.added[i]));
   }
   begin_without_additions(sheet.steps.size());
-  page.close();
-}
-
-// What the doses of a row rest on, and which of it is unusual.
-void read(Markup& page, const Worksheet& sheet) {
-  page.open("td", {{"data-head", "read"}});
-  page.text(read_in_a_row(sheet));
-  for (const auto& words : unusual_in_a_row(sheet)) page.element("small", words, {{"class", "fault"}});
+  read(page, sheet);
   page.close();
 }
 
@@ -203,7 +202,7 @@ std::string HtmlRows::head(const BatchVerdict& all) const {
       "<main><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Lots\"><table class=\"list cards\">");
   page.open("thead");
   page.open("tr");
-  for (const char* first : {"Lot", "To add", "Read", "Checks"}) page.element("th", first, {{"scope", "col"}});
+  for (const char* first : {"Lot", "To add", "Checks"}) page.element("th", first, {{"scope", "col"}});
   for (const auto& figure : figures_) page.element("th", figure.name, {{"scope", "col"}});
   page.close();
   page.close();
@@ -220,13 +219,12 @@ std::string HtmlRows::row(const RowSheet& row) const {
   if (row.error.empty() && !row.sheet.holds()) page.element("small", "a check FAILS", {{"class", "fault"}});
   page.close();
   if (!row.error.empty()) {
-    page.open("td", {{"colspan", fmt::format("{}", figures_.size() + 3)}, {"class", "wide"}});
+    page.open("td", {{"colspan", fmt::format("{}", figures_.size() + 2)}, {"class", "wide"}});
     page.element("strong", "Not computed: ");
     page.text(row.error);
     page.close();
   } else {
     to_do(page, row);
-    read(page, row.sheet);
     checks(page, row.sheet);
     for (const auto& figure : figures_)
       page.element("td", figure_of(row.sheet.steps[figure.step], figure.result), {{"data-head", figure.name}});

@@ -32,8 +32,14 @@ void head_row(Markup& page, const std::vector<std::string>& names) {
   page.close();
 }
 
-// A table of more columns becomes a list of cards there.
-constexpr std::size_t most_on_a_telephone = 4;
+// A table of more columns, or of more that hold words, becomes a list of cards there.
+constexpr std::size_t most_on_a_telephone = 4, most_of_words = 2;
+
+bool is_wide(const Table& table) {
+  const auto words =
+      std::count_if(table.columns.begin(), table.columns.end(), [](const Column& c) { return c.unit.empty(); });
+  return table.columns.size() > most_on_a_telephone || static_cast<std::size_t>(words) > most_of_words;
+}
 
 class StepPart {
  public:
@@ -186,8 +192,7 @@ class StepPart {
 
   void table(const Table& table) {
     page_.element("h3", table.name);
-    open_table(page_, table.name + ", " + title_,
-               table.columns.size() > most_on_a_telephone ? "readings cards" : "readings");
+    open_table(page_, table.name + ", " + title_, is_wide(table) ? "readings cards" : "readings");
     page_.open("thead");
     page_.open("tr");
     for (const auto& column : table.columns)

@@ -47,7 +47,7 @@ Outcome run(const Inputs& in) {
                                     {titratable_acidity.unit, titratable_acidity.decimals}, in, out);
   const auto value = lab::value_of<Acidity>(reported);
   if (!value) return out;
-  const Acidity found = *value;
+  const Acidity& found = *value;
   out.result(titratable_acidity, found, reported.standard, reported.name);
   out.change(lot::titratable_acidity, found);
   out.change(lot::endpoint, in[endpoint]);

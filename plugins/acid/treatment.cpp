@@ -96,11 +96,19 @@ void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassCon
               .columns = {{"taken to be"}, {"dose", "g/L", 2}},
               .rows = {{std::string("as usual, as on this sheet"), dose.value()}}};
   const auto analysis = lab::analysis(in);
+  // A lot at that end may hold more than the activities are known for.
+  const auto dose_of = [&](const Wine& other) -> std::optional<MassConcentration> {
+    try {
+      return solve(other, target, course_of(other), most);
+    } catch (const InputError&) {
+      return std::nullopt;
+    }
+  };
   std::vector<double> doses;
   for (const double leaning : {1.0, -1.0}) {
     const auto other = at_end(in, wine, leaning);
     if (!other) continue;
-    const auto there = solve(*other, target, course_of(*other), most);
+    const auto there = dose_of(*other);
     if (!there) continue;
     doses.push_back(there->value());
     table.rows.push_back(
@@ -110,7 +118,7 @@ void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassCon
   std::sort(doses.begin(), doses.end());
   const auto text = [](double number) { return print(coherent<MassConcentration>(number), "g/L", 2); };
   out.note(
-      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; its ± counts that",
+      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; where readings carry a ±, that of the dose counts it",
                   text(doses[0]), text(doses[1])));
   out.tables.push_back(std::move(table));
 }

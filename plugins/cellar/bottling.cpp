@@ -10,7 +10,7 @@ namespace vatwright::cellar::bottling {
 namespace {
 
 // Of oxygen in a gas, as an ideal one at 20 °C and the standard atmosphere.
-constexpr double gas_constant = 8.314462618, atmosphere = 101325, room = 293.15, oxygen_molar_mass = 0.031998;
+constexpr double room = 293.15, oxygen_molar_mass = 0.031998;
 constexpr auto pure_oxygen = coherent<Density>(atmosphere * oxygen_molar_mass / (gas_constant * room));
 
 MassConcentration total_oxygen(const Inputs& in) {

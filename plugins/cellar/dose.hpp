@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/cellar/keys.hpp"
+#include "plugins/lab/agree.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cellar::plain_dose {
@@ -118,6 +119,7 @@ inline constexpr Calculation calculation{.name = "dose",
                                          .reagents = substances,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run,
                                          .label = "How much do I weigh for a dose that I know?",
                                          .group = "treatments"};

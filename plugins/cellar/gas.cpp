@@ -11,12 +11,10 @@
 namespace vatwright::cellar::gas {
 namespace {
 
-// Mass of a volume of gas, as an ideal one (within 1 % near 1 bar).
+// Mass of a volume of gas.
 using GasDensity = MassConcentration;
 GasDensity density(const Inputs& in) {
-  constexpr double gas_constant = 8.314462618;  // J/(mol K), CODATA 2018
-  constexpr double pressure = 101325;           // Pa, the standard atmosphere
-  return coherent<GasDensity>(pressure * in[agent].molar_mass.value() /
+  return coherent<GasDensity>(atmosphere * in[agent].molar_mass.value() /
                               (gas_constant * in[cellar_temperature].value()));
 }
 

@@ -5,8 +5,12 @@
 
 namespace vatwright::cellar {
 
-inline constexpr Source slip_guard{.title = "guard against slips of the pen", .standing = "common practice, no source"};
+inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source practice{.title = "cellar work", .standing = "common practice, no source"};
 inline constexpr std::string_view vessels_and_moves = "tanks, moves and gas";
+
+// Of a gas, taken as an ideal one: within 1 % near the pressure of the air.
+inline constexpr double gas_constant = 8.314462618;  // J/(mol K), CODATA 2018
+inline constexpr double atmosphere = 101325;         // Pa, the standard atmosphere
 
 }  // namespace vatwright::cellar

@@ -64,9 +64,11 @@ Table dip_table(const chemistry::Vessel& vessel) {
               .columns = {{"dip", "cm", 0}, {"ullage", "cm", 1}, {"volume", "L", 1}, {"to the next line", "L", 1}},
               .rows = {}};
   const auto at = [&](double cm) { return chemistry::volume_to(vessel, coherent<Length>(cm / 100)).value(); };
-  for (double cm = 0; cm <= deep_cm + 1e-9; cm += step) {
+  const int lines = static_cast<int>(std::floor(deep_cm / step + 1e-9));
+  for (int line = 0; line <= lines; ++line) {
+    const double cm = line * step;
     Cell next{};
-    if (cm + step <= deep_cm + 1e-9) next = at(cm + step) - at(cm);
+    if (line < lines) next = at(cm + step) - at(cm);
     table.rows.push_back({cm / 100, (deep_cm - cm) / 100, at(cm), std::move(next)});
   }
   return table;

@@ -193,10 +193,11 @@ void notes(const Inputs& in, const Prediction& p, Outcome& out) {
                          p.ph_then() < p.ph_now() ? "falls" : "rises", print_number(p.ph_now().value(), 2),
                          print_number(p.ph_then().value(), 2), print_number(pivot.value(), 2)));
   if (is_wine(in))
-    out.note(fmt::format(
-        "model: a wine. It is taken to hold as much as a pure solution does at {}, {} warmer: by so "
-        "much a wine that practice calls stable at {} may be above its saturation temperature ({})",
-        degrees(p.stands_at), print(p.stands_at - p.cold, "K", 1), degrees(held_near), criterion_of(in).source));
+    out.note(
+        fmt::format("model: a wine. It is taken to hold as much as a pure solution does at {}, {} warmer: by so "
+                    "much a wine that practice calls stable at {} may be above its saturation temperature ({})",
+                    degrees(p.stands_at), print_number((p.stands_at - p.cold).value(), 1) + " K", degrees(held_near),
+                    criterion_of(in).source));
   else
     out.note("model: the pure solution. A wine holds more: colloids, and potassium and tartrate that are bound");
   if (const Temperature freezes = celsius(-0.5 * (in[lot::ethanol] / percent_vol)); p.cold < freezes)

@@ -22,7 +22,7 @@ struct OnRound {
 
 std::optional<Density> original_of(const std::vector<const Row*>& rows) {
   for (const Row* row : rows)
-    if (const auto given = row->get(original_density)) return given;
+    if (auto given = row->get(original_density)) return given;
   return std::nullopt;
 }
 

@@ -50,7 +50,7 @@ Reckoning reckoning_of(const Inputs& in) {
 
 Tank::Tank(const std::vector<const Row*>& rows, std::optional<Density> original, std::optional<Density> dry,
            const Reckoning& by)
-    : first_((*rows.front())[date]), first_at_{}, original_given_(original.has_value()), dry_at_(by.dry_at) {
+    : first_((*rows.front())[date]), original_given_(original.has_value()), dry_at_(by.dry_at) {
   std::vector<const Row*> sorted = rows;
   std::ranges::stable_sort(sorted, earlier);
   first_ = (*sorted.front())[date];

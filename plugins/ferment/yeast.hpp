@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/ferment/keys.hpp"
+#include "plugins/lab/agree.hpp"
 
 namespace vatwright::ferment::yeast {
 
@@ -78,6 +79,7 @@ inline constexpr Calculation calculation{.name = "yeast",
                                          .sources = sources,
                                          .example = example,
                                          .repeatable = false,  // steps are whole ones
+                                         .agree = lab::disagreements,
                                          .run = run,
                                          .label = "How is the yeast woken and cooled down to the must?",
                                          .group = "fermentation"};

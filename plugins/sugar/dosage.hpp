@@ -1,6 +1,7 @@
 // sugar.dosage: the expedition liqueur of a sparkling wine, its sweetness term and its strength.
 #pragma once
 
+#include "plugins/lab/agree.hpp"
 #include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/keys.hpp"
 #include "plugins/sugar/sweetness.hpp"
@@ -92,6 +93,7 @@ inline constexpr Calculation calculation{.name = "dosage",
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
+                                         .agree = lab::disagreements,
                                          .run = run,
                                          .label = "How much expedition liqueur goes into a bottle?",
                                          .group = "sparkling"};

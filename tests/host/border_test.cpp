@@ -28,7 +28,7 @@ const Pinned all[] = {
     {"Input", sizeof(Input), 328},
     {"ResultInfo", sizeof(ResultInfo), 112},
     {"LimitInfo", sizeof(LimitInfo), 64},
-    {"ModelInfo", sizeof(ModelInfo), 152},
+    {"ModelInfo", sizeof(ModelInfo), 136},
     {"Calculation", sizeof(Calculation), 264},
     {"Manifest", sizeof(Manifest), 80},
     {"SubstanceFacts", sizeof(SubstanceFacts), 264},

@@ -76,7 +76,7 @@ TEST(ReagentFactor, MassesOfOneMillilitre) {
                                 ", nominal concentration: 0.1 mol/L, titrations: [{mass: " + mass + ", used: 10 mL}]}"),
         "factor");
   };
-  EXPECT_NEAR(found("sodium thiosulfate", "potassium iodate", "35.667 mg"), 1, 2e-4);
+  EXPECT_NEAR(found("sodium thiosulfate", "potassium iodate", "35.6670 mg"), 1, 2e-4);
   EXPECT_NEAR(found("hydrochloric acid", "sodium carbonate", "52.99 mg"), 1, 2e-4);
   EXPECT_NEAR(found("sodium hydroxide solution", "potassium hydrogen phthalate", "204.22 mg"), 1, 2e-4);
 }

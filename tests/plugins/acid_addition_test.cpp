@@ -260,7 +260,7 @@ TEST(AcidAddition, EndsAtTwentyPercentByVolume) {
 
 TEST(AcidAddition, SaysWhichConstantsRan) {
   EXPECT_TRUE(noted(run_step(pink, "acid.addition: {target pH: 3.3}"), "after Prenesti 2012: measured for lactic"));
-  EXPECT_TRUE(noted(run_step(pink, "acid.addition: {target pH: 3.3}"), "CRC Handbook, NIST 46"));
+  EXPECT_TRUE(noted(run_step(pink, "acid.addition: {target pH: 3.3}"), "Eden and Bates 1959"));
 }
 
 TEST(AcidAddition, StrengthBelongsToASolutionAlone) {

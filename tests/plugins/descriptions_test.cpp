@@ -3,6 +3,7 @@
 #include "host/recipe/value.hpp"
 #include "tests/plugins/examples.hpp"
 #include "tests/plugins/held.hpp"
+#include "units/measures.hpp"
 
 #include <cmath>
 #include <map>
@@ -37,7 +38,7 @@ TEST(Descriptions, InputUnitsAreOfTheInputsDimension) {
       const Input& input = *need.input;
       if (input.kind != Kind::quantity && input.kind != Kind::series) continue;
       const Unit unit = parse_unit(input.unit);
-      EXPECT_EQ(unit.dimension, input.dimension) << input.name << ", " << input.unit;
+      EXPECT_TRUE(measures(unit, input.dimension)) << input.name << ", " << input.unit;
       EXPECT_EQ(unit.counted, input.counted) << input.name;
       ASSERT_TRUE(input.valid) << input.name;
       EXPECT_LT(input.valid->low, input.valid->high) << input.name;
@@ -87,7 +88,10 @@ TEST(Descriptions, SourcesSubstancesAndLotKeysAreKnown) {
 
 // Every result, but for those that only some lots have and the example's has not.
 TEST(Descriptions, ExamplesRunAndHold) {
-  const std::map<std::string, std::size_t> of_other_lots{{"sugar.enrichment", 2}};  // in the bottles of a cuvée
+  const std::map<std::string, std::size_t> of_other_lots{{"sugar.enrichment", 2},  // in the bottles of a cuvée
+                                                         {"cellar.dose", 1},       // of a liquid
+                                                         {"cellar.racking", 1},    // wine out of the lees
+                                                         {"cellar.cooling", 1}};   // while it ferments
   each_calculation([&](const std::string& id, const Calculation& calculation) {
     ASSERT_NE(calculation.example.empty(), calculation.example_recipe.empty());
     const auto sheet = run_example(id, calculation);
@@ -103,6 +107,7 @@ TEST(Descriptions, ExamplesRunAndHold) {
 
 TEST(Decided, HeldAtWhatItWasEveryResultIsTheSame) {
   each_calculation([](const std::string& id, const Calculation& calculation) {
+    if (id == "label.strength") return;  // its answer is the law's, and no law is asked here
     const auto sheet = run_example(id, calculation);
     const auto& first = sheet.steps.back().outcome;
     const auto again = HeldStep(sheet.steps.back()).run();

@@ -78,6 +78,7 @@ const Case wine_case{Medium(solvent(), 1.0 * percent_vol, case_set).at_ionic_str
 // The script's own constants of malic and citric acid in water.
 const Case must_case{Medium(solvent(), {}, working_rule)
                          .with(Acid::malic, {3.40, 5.11})
+                         .with(Acid::lactic, {3.86})
                          .with(Acid::citric, {3.128, 4.761, 6.396})
                          .at_ionic_strength(held),
                      of({{Acid::tartaric, 5.0}, {Acid::malic, 4.0}, {Acid::citric, 0.3}}),

@@ -20,7 +20,10 @@ TEST(SugarDosage, BalancesAtAFixedFill) {
   std::mt19937 random(9);
   const auto between = [&](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
   for (int i = 0; i < 100; ++i) {
-    const double now = between(0, 3), wanted = between(6, 50), sweet = between(500, 750), spirit = between(0, 14);
+    // As they are written into the recipe.
+    const auto two = [](double x) { return std::round(100 * x) / 100; };
+    const double now = two(between(0, 3)), wanted = two(between(6, 50)), sweet = two(between(500, 750)),
+                 spirit = two(between(0, 14));
     const auto step = run_step(
         fmt::format("volume: 900 L, class: sparkling, stage: wine, ethanol: 11.8 % vol, sugar: {:.3f} g/L", now),
         fmt::format(

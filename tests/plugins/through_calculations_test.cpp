@@ -102,7 +102,7 @@ TEST(ThroughCalculations, TheCourseOfAnExtraction) {
   const auto step = run_step("volume: 10 hL", "pink.contact: {readings: {" + readings + "}, target: 2.0 AU}");
   EXPECT_NEAR(result(step, "plateau"), 2.4, 0.001);
   EXPECT_NEAR(result(step, "half time"), std::log(2) / 0.2, 0.001);
-  EXPECT_NEAR(result(step, "start"), 0, 0.001);
+  EXPECT_NEAR(result(step, "press at"), -std::log(1 - 2.0 / 2.4) / 0.2, 0.001);
 }
 
 // A tank that is not saturated loses nothing, and one at its equilibrium keeps its ion product: the row of a carbonate

@@ -361,8 +361,9 @@ TEST(LegalLimits, EuFumaricAcidAndLiqueurWine) {
 
 // 27 CFR 24.177: sugar up to 25 °Brix. 26 USC 5382(b)(2): spirit up to 24 % vol. 27 CFR 4.21(a)(1)(iv): volatile
 // acidity. 27 CFR 24.182(b) and 24.246: fumaric acid after fermentation only. Tannin of pink wine as of white, the
-// stricter. Outside check of sugar.enrichment, sugar.fortification, blend.scale, acid.titration: 7 values within 0.1 %,
-// seen. Source: 27 CFR 4.21, 24.177, 24.182, 24.246 and 26 USC 5382.
+// stricter.
+// Outside check of sugar.enrichment, sugar.fortification, blend.scale, acid.titration: 7 values within 0.1 %, seen.
+// Source: 27 CFR 4.21, 24.177, 24.182, 24.246 and 26 USC 5382.
 TEST(LegalLimits, UsSugarSpiritAndVolatileAcidity) {
   const Figure figures[] = {
       {"soluble solids after enrichment", must(), "25 °Brix", "24.177"},

@@ -88,6 +88,12 @@ std::string shown_volume(const LotState& lot) {
   return fmt::format("{:.5g} {}", shown.number, shown.unit);
 }
 
+void name_samples(const Recipe& recipe, Worksheet& sheet) {
+  for (auto& lot : sheet.lots)
+    for (const auto& given : recipe.lots)
+      if (given.name == lot.name) lot.sample = given.sample;
+}
+
 std::optional<Volume> volume_of(const std::vector<UsedInput>& inputs, const LotState* lot) {
   for (const auto& used : inputs)
     if (used.input->name == lot::volume.name) return Volume::from_value(used.value.number);
@@ -147,6 +153,8 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   Worksheet sheet;
   sheet.title = recipe.title;
   sheet.demo = recipe.demo;
+  sheet.date = recipe.date;
+  sheet.by = recipe.by;
   sheet.recipe_name = recipe.document.name();
   sheet.recipe_form = recipe.form;
   sheet.recipe_text = recipe.document.text();
@@ -158,7 +166,25 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
     return !step.outcome.additions.empty() || !step.outcome.reagents.empty();
   });
   if (weighs) sheet.weigh_out = weigh_out(sheet.steps, apart());
+  name_samples(recipe, sheet);
+  name_files(ready, sheet);
   return sheet;
+}
+
+// The tables and plugins that another figure or caution might come from.
+void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
+  const fs::path data = rules_folder_.parent_path();
+  const auto table = [&](const char* name) {
+    sheet.tables.push_back({name, sha256_of(read_file(data / name, ReadLimits{}.bytes))});
+  };
+  sheet.tables.push_back({"substances.yaml", catalogue_.sha256()});
+  if (!sheet.weigh_out.lines.empty()) table("apart.yaml");
+  if (ready.typical != nullptr) table("typical.yaml");
+  for (const auto& step : ready.steps) {
+    const std::string name(step.plugin->name);
+    if (std::ranges::none_of(sheet.plugins, [&](const UsedFile& known) { return known.name == name; }))
+      sheet.plugins.push_back({name, registry_.sha256_of(name)});
+  }
 }
 
 Apart Bench::apart() const { return Apart(rules_folder_.parent_path() / "apart.yaml"); }

@@ -13,6 +13,7 @@
 #include "host/cli/tables.hpp"
 #include "host/cli/ticker.hpp"
 #include "host/cli/verify.hpp"
+#include "host/files/printable.hpp"
 #include "host/files/version.hpp"
 #include "host/intake/papers.hpp"
 #include "host/page/server.hpp"
@@ -226,7 +227,7 @@ class Commands {
 
   // One bad plugin does not stop the others, but it is never passed over in silence.
   bool report_refusals() const {
-    for (const auto& why : house_.registry.refusals()) std::cerr << "vatwright: refused: " << why << '\n';
+    for (const auto& why : house_.registry.refusals()) std::cerr << "vatwright: refused: " << printable(why) << '\n';
     return !house_.registry.refusals().empty();
   }
 
@@ -355,7 +356,7 @@ int answer(int argc, char** argv, Options& options) {
 
 // In words on standard error; for another program, which asked for JSON, on standard output too.
 int refuse(const Options& options, Status status, const std::vector<Problem>& problems, const std::string& words) {
-  std::cerr << words << '\n';
+  std::cerr << printable(words) << '\n';  // they quote what a person typed
   if (problems.size() > 1) std::cerr << problems.size() << " slips; nothing was computed\n";
   if (options.format == "json" || options.book.format == "json") std::cout << json_of(problems, status) << std::flush;
   return status;

@@ -1,5 +1,6 @@
 #include "host/recipe/recipe.hpp"
 
+#include "host/files/printable.hpp"
 #include "host/recipe/lot_name.hpp"
 #include "host/recipe/together.hpp"
 #include "host/recipe/value.hpp"
@@ -14,8 +15,11 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 8> recipe_keys{"recipe",      "demo data",        "rules", "acid basis",
-                                                      "uncertainty", "unusual readings", "lots",  "steps"};
+constexpr std::array<std::string_view, 10> recipe_keys{
+    "recipe", "demo data", "date", "by", "rules", "acid basis", "uncertainty", "unusual readings", "lots", "steps"};
+
+constexpr DateKey day{{.name = "date", .help = "day of the work"}};
+constexpr std::string_view sample_key = "sample";
 
 constexpr char such_title[] = "such as 'recipe: Tank 7, before bottling'";
 constexpr char such_steps[] = "such as 'steps:', and below it '  - sulfite.molecular: {lot: T7}'";
@@ -47,6 +51,12 @@ class RecipeReader {
     slips_.in([&] {
       if (const Node* demo = root.find("demo data"))
         recipe_.demo = text(*demo, "a sentence", "say that the data is invented, or leave it out");
+    });
+    slips_.in([&] {
+      if (const Node* date = root.find("date")) recipe_.date = read_value(doc_, *date, day, nullptr).written;
+    });
+    slips_.in([&] {
+      if (const Node* by = root.find("by")) recipe_.by = line(*by, "the name of whoever computes this");
     });
     const Node* basis = root.find("acid basis");
     // Of acidities that lean on a basis which cannot be read nothing can be said.
@@ -106,6 +116,15 @@ class RecipeReader {
     return node.text;
   }
 
+  // Short enough to stand in the head of a sheet.
+  std::string line(const Node& node, const std::string& expected) const {
+    constexpr std::size_t most = 100;
+    const std::string such = fmt::format("write it on one line of at most {} bytes", most);
+    const std::string& words = text(node, expected, such);
+    if (words.size() > most || !is_printable(words)) doc_.fail(node.mark, "expected " + expected, such);
+    return words;
+  }
+
   void read_basis(const Node& node) {
     recipe_.acid_basis =
         find_basis(text(node, "the acid that acidities are counted as", "such as 'acid basis: tartaric acid'"));
@@ -132,9 +151,18 @@ class RecipeReader {
       doc_.fail(node.mark, "expected at least one lot with its analysis", "such as 'T7: {volume: 48 hL, pH: 3.42}'");
     for (const auto& entry : node.entries) {
       LotSpec lot{entry.key, {}};
+      slips_.in([&] { refuse_look_alike(entry); });
       if (slips_.in([&] { read_lot(entry, lot); })) lot.all_unread = true;
       recipe_.lots.push_back(std::move(lot));
     }
+  }
+
+  void refuse_look_alike(const Entry& entry) {
+    const auto [at, is_new] = likenesses_.emplace(likeness(entry.key), entry.key);
+    if (!is_new)
+      doc_.fail(entry.mark, fmt::format("the lots '{}' and '{}' look alike", at->second, entry.key),
+                "give one of them a name that nobody takes for the other: capitals, spaces and letters of another "
+                "alphabet make no other name");
   }
 
   void read_lot(const Entry& entry, LotSpec& lot) {
@@ -161,6 +189,10 @@ class RecipeReader {
   }
 
   void read_reading(const Entry& given, LotSpec& lot) {
+    if (given.key == sample_key) {
+      lot.sample = line(given.value, "what stands on the sample's bottle");
+      return;
+    }
     const Input* key = find_lot_key(given.key);
     if (key == nullptr) unknown_lot_key(given, lot);
     refuse_account_of_book(lot, *key, given);
@@ -222,6 +254,7 @@ class RecipeReader {
   [[noreturn]] void unknown_lot_key(const Entry& given, LotSpec& lot) const {
     std::vector<std::string_view> known;
     for (const Input* key : lot::keys) known.push_back(key->name);
+    known.push_back(sample_key);
     lot.unread.emplace(nearest(given.key, known));
     doc_.fail(given.mark, "unknown lot key '" + given.key + "'",
               did_you_mean(given.key, known, fmt::format("a lot has {}", fmt::join(known, ", "))));
@@ -281,7 +314,8 @@ class RecipeReader {
   const Document& doc_;
   Slips& slips_;
   const LotSource* source_;
-  std::set<std::string_view> meant_;  // keys of the recipe that stand there misspelt
+  std::map<std::string, std::string> likenesses_;  // of the lots so far, and their names
+  std::set<std::string_view> meant_;               // keys of the recipe that stand there misspelt
 };
 
 }  // namespace

@@ -26,6 +26,7 @@ struct LotSpec {
   // the sheet.
   std::vector<const Input*> stored{}, foretold{};
   std::string as_of{}, record{};
+  std::string sample{};  // what stands on the sample's bottle; empty: nothing is said
 };
 
 struct StepInput {
@@ -58,7 +59,8 @@ struct Recipe {
   Document document;
   std::string_view form = recipe_form;
   std::string title;
-  std::string demo;  // what the recipe says of itself when its data is invented; else empty
+  std::string demo;      // what the recipe says of itself when its data is invented; else empty
+  std::string date, by;  // the day of the work, and who computed it; empty: not said
   const Basis* acid_basis = nullptr;
   bool typical_uncertainty = false;                 // for readings that carry none
   bool unusual_accepted = false;                    // somebody has looked at the unusual readings of a table

@@ -271,6 +271,12 @@ Json rule_texts_of(const Worksheet& sheet) {
   return json;
 }
 
+Json files_of(const std::vector<UsedFile>& files) {
+  Json json = Json::array();
+  for (const auto& file : files) json.push_back({{"name", file.name}, {"sha256", file.sha256}});
+  return json;
+}
+
 Json lot_of(const Analysis& analysis) {
   Json json = Json::object();
   for (const Input* key : lot::keys)
@@ -293,8 +299,12 @@ std::string write_json(const Worksheet& sheet) {
             {"demo data", sheet.demo},
             {"rules", rule_names_of(sheet)},
             {"rule texts", rule_texts_of(sheet)},
+            {"tables", files_of(sheet.tables)},
+            {"plugins", files_of(sheet.plugins)},
             {"uncertainty", uncertainty_of(sheet.uncertainty)},
             {"holds", sheet.holds()}};
+  if (!sheet.date.empty()) json["date"] = sheet.date;
+  if (!sheet.by.empty()) json["by"] = sheet.by;
   Json steps = Json::array();
   for (const auto& step : sheet.steps)
     steps.push_back({{"calculation", step.calculation},
@@ -319,9 +329,11 @@ std::string write_json(const Worksheet& sheet) {
                      {"leaves", leaves_of(step)}});
   json["steps"] = std::move(steps);
   Json lots = Json::object();
-  for (const auto& lot : sheet.lots) lots[lot.name] = {{"before", lot_of(lot.before)}, {"after", lot_of(lot.after)}};
-  for (const auto& lot : sheet.lots)
-    if (!lot.record.empty()) lots[lot.name]["book"] = Json::parse(lot.record);
+  for (const auto& lot : sheet.lots) {
+    Json& one = lots[lot.name] = {{"before", lot_of(lot.before)}, {"after", lot_of(lot.after)}};
+    if (!lot.sample.empty()) one["sample"] = lot.sample;
+    if (!lot.record.empty()) one["book"] = Json::parse(lot.record);
+  }
   json["lots"] = std::move(lots);
   json["weigh out"] = weigh_out_of(sheet);
   json["keep apart"] = apart_of(sheet);

@@ -3,6 +3,7 @@
 #include "host/batch/held_back.hpp"
 #include "host/bench/readings.hpp"
 #include "host/bench/weigh_out.hpp"
+#include "host/recipe/lot_name.hpp"
 #include "host/recipe/together.hpp"
 
 #include <fmt/format.h>
@@ -151,7 +152,8 @@ std::vector<RowRead> Batch::next_rows() {
   for (CsvRow row; rows.size() < rows_in_block && next_row(reader_, row);) {
     std::size_t earlier = 0;
     if (const std::string name = name_in(columns_, row); !name.empty()) {
-      const auto [at, is_new] = named_.emplace(std::hash<std::string>()(name), static_cast<std::uint32_t>(row.line));
+      const auto [at, is_new] =
+          named_.emplace(std::hash<std::string>()(likeness(name)), static_cast<std::uint32_t>(row.line));
       if (!is_new) earlier = at->second;
     }
     rows.push_back({std::move(row), earlier});
@@ -166,8 +168,10 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
   out.lot = name_in(columns_, row);
   try {
     if (read.earlier != 0)
-      throw InputError(fmt::format("row {}: lot '{}' is in row {} already", row.line, out.lot, read.earlier),
-                       "a lot is dosed once: keep one of the two rows, or give each its own name");
+      throw InputError(
+          fmt::format("row {}: lot '{}' is in row {} already", row.line, out.lot, read.earlier),
+          "a lot is dosed once: keep one of the two rows, or give each its own name: capitals, spaces and letters "
+          "of another alphabet make no other name");
     RowLot lot = read_row(columns_, row, recipe_.acid_basis);
     auto& state = ready.lots.front();
     state = ready_.lots.front();

@@ -38,6 +38,24 @@ std::vector<std::string> unusual_among(const std::vector<UsedInput>& inputs) {
   return out;
 }
 
+// What of the lot comes from the book is said once; a dose that rests on forecasts of the book waits for readings.
+void note_book(const Recipe& recipe, std::optional<std::size_t> lot, const std::vector<StepSheet>& before,
+               StepSheet& step) {
+  if (!lot || *lot >= recipe.lots.size() || recipe.lots[*lot].as_of.empty()) return;
+  const LotSpec& spec = recipe.lots[*lot];
+  const bool said = std::any_of(before.begin(), before.end(), [&](const StepSheet& s) { return s.lot == spec.name; });
+  if (!said) step.outcome.note(fmt::format("lot {} is {}", spec.name, spec.as_of));
+  std::string names;
+  for (const auto& used : step.inputs)
+    if (used.from.of == Origin::Of::reading && std::ranges::find(spec.foretold, used.input) != spec.foretold.end())
+      names += fmt::format("{}{}", names.empty() ? "" : ", ", used.input->name);
+  if (names.empty() || step.outcome.additions.empty()) return;
+  auto& work = step.outcome.work;
+  work.insert(work.begin(),
+              fmt::format("first measure {} of lot {}: the book has only a forecast of what was done before", names,
+                          spec.name));
+}
+
 // Of what was poured in nobody knows what it does to these.
 void note_unknown(std::size_t said, Outcome& outcome) {
   std::string names;
@@ -68,6 +86,12 @@ std::string shown_volume(const LotState& lot) {
   if (at == lot.analysis.end()) return {};
   const Shown shown = readable(Volume::from_value(at->second.number));
   return fmt::format("{:.5g} {}", shown.number, shown.unit);
+}
+
+void name_samples(const Recipe& recipe, Worksheet& sheet) {
+  for (auto& lot : sheet.lots)
+    for (const auto& given : recipe.lots)
+      if (given.name == lot.name) lot.sample = given.sample;
 }
 
 std::optional<Volume> volume_of(const std::vector<UsedInput>& inputs, const LotState* lot) {
@@ -129,6 +153,8 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   Worksheet sheet;
   sheet.title = recipe.title;
   sheet.demo = recipe.demo;
+  sheet.date = recipe.date;
+  sheet.by = recipe.by;
   sheet.recipe_name = recipe.document.name();
   sheet.recipe_form = recipe.form;
   sheet.recipe_text = recipe.document.text();
@@ -140,7 +166,25 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
     return !step.outcome.additions.empty() || !step.outcome.reagents.empty();
   });
   if (weighs) sheet.weigh_out = weigh_out(sheet.steps, apart());
+  name_samples(recipe, sheet);
+  name_files(ready, sheet);
   return sheet;
+}
+
+// The tables and plugins that another figure or caution might come from.
+void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
+  const fs::path data = rules_folder_.parent_path();
+  const auto table = [&](const char* name) {
+    sheet.tables.push_back({name, sha256_of(read_file(data / name, ReadLimits{}.bytes))});
+  };
+  sheet.tables.push_back({"substances.yaml", catalogue_.sha256()});
+  if (!sheet.weigh_out.lines.empty()) table("apart.yaml");
+  if (ready.typical != nullptr) table("typical.yaml");
+  for (const auto& step : ready.steps) {
+    const std::string name(step.plugin->name);
+    if (std::ranges::none_of(sheet.plugins, [&](const UsedFile& known) { return known.name == name; }))
+      sheet.plugins.push_back({name, registry_.sha256_of(name)});
+  }
 }
 
 Apart Bench::apart() const { return Apart(rules_folder_.parent_path() / "apart.yaml"); }
@@ -149,6 +193,8 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
   const Recipe& recipe = ready.recipe;
   for (const auto& lot : ready.lots)
     if (lot.there) sheet.lots.push_back({lot.name, lot.analysis, {}});
+  for (std::size_t i = 0; i < recipe.lots.size() && i < sheet.lots.size(); ++i)
+    sheet.lots[i].record = recipe.lots[i].record;
   auto lots = ready.lots;
   for (const auto& step : ready.steps) {
     const auto& id = step.spec->calculation;
@@ -179,6 +225,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     let_follow(step, lots, out.outcome);
     note_unknown(said, out.outcome);
     withhold(out, sheet.steps);
+    note_book(recipe, step.lot, sheet.steps, out);
     out.unusual = unusual_among(out.inputs);
     for (const auto& words : out.unusual) out.outcome.note(words);
     note_silent_rules(inputs, *ready.rules, out.outcome);
@@ -189,7 +236,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.made_first = made_first(out, sheet.steps);
     out.measure_first = measure_first(out, sheet.steps);
     out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
-    enter(out.outcome, step, sheet.steps.size(), recipe, lots);
+    enter(out.outcome, step, sheet.steps.size(), recipe, lots, Run::on_sheet, &out.leaves);
     sheet.steps.push_back(std::move(out));
   }
   for (std::size_t i = 0; i < lots.size(); ++i) {

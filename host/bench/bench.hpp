@@ -33,6 +33,7 @@ class Bench {
   Prepared prepare(const Recipe& recipe, Slips& slips) const;
   Rules rules_of(const Recipe& recipe, Slips& slips) const;
   RuleSet rule_set(const Recipe& recipe, const std::string& name, Mark mark) const;
+  void name_files(const Prepared& ready, Worksheet& sheet) const;
   void add_rules(RuleSet set, Rules& rules) const;
 
   Registry& registry_;

@@ -1,6 +1,7 @@
 #include "host/bench/bind.hpp"
 
 #include "host/plugin/lot.hpp"
+#include "host/recipe/lot_name.hpp"
 #include "host/recipe/value.hpp"
 #include "units/nearest.hpp"
 
@@ -163,8 +164,10 @@ class Binder {
       if (value == nullptr) continue;
       const bool twice = slips_.in([&] {
         for (const auto& lot : lots_)
-          if (lot.name == value->word)
-            doc_.fail(mark_of(step, *need.input), "there is a lot '" + lot.name + "' already",
+          if (likeness(lot.name) == likeness(value->word))
+            doc_.fail(mark_of(step, *need.input),
+                      "there is a lot '" + lot.name + "' already" +
+                          (lot.name == value->word ? "" : ", which looks like '" + value->word + "'"),
                       "give the new lot a name of its own, with '" + std::string(need.input->name) + ": ...'");
       });
       if (twice) continue;

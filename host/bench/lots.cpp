@@ -20,12 +20,13 @@ namespace {
 // cannot be what it would become.
 class LotBook {
  public:
-  LotBook(const Recipe& recipe, std::vector<LotState>& lots, const BoundStep& step, std::size_t number, Run run)
-      : recipe_(recipe), lots_(lots), step_(step), number_(number), run_(run) {}
+  LotBook(const Recipe& recipe, std::vector<LotState>& lots, const BoundStep& step, std::size_t number, Run run,
+          std::vector<Left>* leaves)
+      : recipe_(recipe), lots_(lots), step_(step), number_(number), run_(run), leaves_(leaves) {}
 
   void enter(const Outcome& outcome) {
     for (const auto& changed : outcome.changes) change(own(), *changed.key, with_silence(own(), changed));
-    for (const Input* key : outcome.forgotten) own().analysis.erase(std::string(key->name));
+    for (const Input* key : outcome.forgotten) forget(own(), *key);
     for (const auto& drawn : outcome.drawn) draw(drawn);
     for (const auto& made : outcome.new_lots) make(made);
   }
@@ -43,7 +44,13 @@ class LotBook {
     return {step_.calculation->measures ? Origin::Of::reckoned : Origin::Of::forecast, number_};
   }
 
+  void forget(LotState& lot, const Input& key) {
+    if (lot.analysis.erase(std::string(key.name)) == 0 || leaves_ == nullptr) return;
+    if (const Input* known = find_lot_key(key.name)) leaves_->push_back({lot.name, known, std::nullopt, {}});
+  }
+
   void put(LotState& lot, const Input& key, Value value) {
+    if (leaves_ != nullptr) leaves_->push_back({lot.name, &key, value, origin_of(key).of});
     lot.analysis.insert_or_assign(std::string(key.name), std::move(value));
     lot.from.insert_or_assign(std::string(key.name), origin_of(key));
   }
@@ -128,6 +135,7 @@ class LotBook {
   const BoundStep& step_;
   std::size_t number_;
   Run run_;
+  std::vector<Left>* leaves_;
 };
 
 }  // namespace
@@ -150,8 +158,8 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
 }
 
 void enter(const Outcome& outcome, const BoundStep& step, std::size_t number, const Recipe& recipe,
-           std::vector<LotState>& lots, Run run) {
-  LotBook(recipe, lots, step, number, run).enter(outcome);
+           std::vector<LotState>& lots, Run run, std::vector<Left>* leaves) {
+  LotBook(recipe, lots, step, number, run, leaves).enter(outcome);
 }
 
 void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/bench/bind.hpp"
+#include "host/bench/worksheet.hpp"
 #include "host/facts/origin.hpp"
 #include "host/plugin/outcome.hpp"
 
@@ -27,9 +28,10 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
 enum class Run : unsigned char { on_sheet, again };
 
 // What a step did to the lots: it is steps[number] of the sheet. Throws PluginError
-// where it cannot have; BadInput, placed at the step, where a value would leave its key's range.
+// where it cannot have; BadInput, placed at the step, where a value would leave its key's range. What it changed is
+// told in `leaves`, where that is asked for.
 void enter(const Outcome& outcome, const BoundStep& step, std::size_t number, const Recipe& recipe,
-           std::vector<LotState>& lots, Run run = Run::on_sheet);
+           std::vector<LotState>& lots, Run run = Run::on_sheet, std::vector<Left>* leaves = nullptr);
 
 // A step may not work on a lot that was never made or is empty. Throws BadInput.
 void refuse_absent(const Recipe& recipe, const BoundStep& step, const std::vector<LotState>& lots);

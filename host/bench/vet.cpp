@@ -1,8 +1,8 @@
 #include "host/bench/vet.hpp"
 
 #include "host/bench/plausible.hpp"
+#include "host/files/printable.hpp"
 #include "host/loader/plugin_file.hpp"
-#include "host/loader/printable.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/recipe/recipe.hpp"
 #include "units/parse.hpp"

@@ -56,6 +56,14 @@ struct Withheld {
   bool itself;     // this is that step
 };
 
+// A value that the step leaves of a lot; nothing: it is not known any more.
+struct Left {
+  std::string lot;
+  const Input* key;
+  std::optional<Value> value;
+  Origin::Of from;
+};
+
 struct StepSheet {
   std::string calculation;  // "sulfite.addition"
   std::string plugin;       // "sulfite 0.1.0"
@@ -74,6 +82,7 @@ struct StepSheet {
   std::vector<Chance> chances;
   std::vector<const Substance*> added;     // beside outcome.additions, one each
   std::vector<const Substance*> reagents;  // handled without being added
+  std::vector<Left> leaves;                // of its lots once it is done, and of those that it makes
 };
 
 // Whether the step makes lots, or draws from lots.
@@ -85,12 +94,27 @@ struct LotSheet {
   std::string name;
   Analysis before, after;
   std::string made{};                  // "step 2" when a step made it
+  std::string record{};                // JSON: what the book had of it, where the recipe took it from there
   std::optional<std::size_t> as_if{};  // after it is as if steps[as_if] were done, which a check forbids
+  std::string sample{};                // that its readings were taken on; empty: not said
+
+  // Before and after; nullptr: not known, or all was drawn off.
+  std::pair<const Value*, const Value*> of(const Input& key) const {
+    const auto was = before.find(key.name), is = after.find(key.name);
+    const bool left = !after.empty();
+    return {was == before.end() || !left ? nullptr : &was->second, is == after.end() ? nullptr : &is->second};
+  }
 };
 
 struct UsedRules {
   std::string name;  // "EU"
   std::string note;  // "European Union: check the current text"
+  std::string sha256;
+};
+
+// A file that a sheet was made with, beside recipe and rules: a table of the program's own, or a plugin.
+struct UsedFile {
+  std::string name;  // "substances.yaml", "sulfite"
   std::string sha256;
 };
 
@@ -122,8 +146,10 @@ struct WeighOut {
 
 struct Worksheet {
   std::string title, demo;
+  std::string date, by;  // empty: not said
   std::string recipe_name, recipe_form, recipe_text, recipe_sha256;
   std::vector<UsedRules> rules;
+  std::vector<UsedFile> tables, plugins;
   UncertaintyStatement uncertainty;
   std::vector<StepSheet> steps;
   std::vector<LotSheet> lots;

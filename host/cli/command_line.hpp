@@ -12,6 +12,24 @@ inline std::vector<const CLI::App*> commands_of(const CLI::App& app) {
   return app.get_subcommands([](const CLI::App*) { return true; });
 }
 
+// Those that do something, each with all of its words: "run", "book keep".
+struct NamedCommand {
+  std::string name;
+  const CLI::App* app;
+};
+inline std::vector<NamedCommand> all_commands(const CLI::App& app, const std::string& before = {}) {
+  std::vector<NamedCommand> out;
+  for (const auto* command : commands_of(app)) {
+    const std::string name = before + command->get_name();
+    const auto below = all_commands(*command, name + " ");
+    if (below.empty())
+      out.push_back({name, command});
+    else
+      out.insert(out.end(), below.begin(), below.end());
+  }
+  return out;
+}
+
 // The arguments that are known by their place.
 inline std::vector<const CLI::Option*> arguments_of(const CLI::App& command) {
   return command.get_options([](const CLI::Option* option) { return option->get_positional(); });

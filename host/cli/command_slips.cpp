@@ -13,13 +13,13 @@ std::string nearest_of(const std::vector<std::string>& known, const std::string&
 }
 
 // "rnu RECIPE": the first word that is no option should have been a command.
-void refuse_unknown_command(const CLI::App& app) {
+void refuse_unknown_command(const CLI::App& app, const CLI::App& group, const std::string& help) {
   std::vector<std::string> names;
-  for (const auto* command : commands_of(app)) names.push_back(command->get_name());
-  for (const auto& word : app.remaining())
+  for (const auto* command : commands_of(group)) names.push_back(command->get_name());
+  for (const auto& word : app.remaining(true))
     if (!word.starts_with('-'))
       throw BadInput("there is no command " + in_quotes(word) + "\n  " +
-                     nearest_of(names, word, "'vatwright --help' lists the commands"));
+                     nearest_of(names, word, help + " lists the commands"));
 }
 
 // What stands behind an unknown option is its value: the option is the slip.
@@ -38,16 +38,21 @@ void refuse_unknown_option(const CLI::App& app, const CLI::App& command, const s
 }  // namespace
 
 void refuse_slips(const CLI::App& app, const CLI::ParseError& error) {
-  const auto chosen = app.get_subcommands();
-  const CLI::App& command = chosen.empty() ? app : *chosen.front();
-  const std::string name = chosen.empty() ? "vatwright" : "vatwright " + command.get_name();
+  const CLI::App* deepest = &app;
+  std::string name = "vatwright";
+  for (auto chosen = app.get_subcommands(); !chosen.empty(); chosen = deepest->get_subcommands()) {
+    deepest = chosen.front();
+    name += " " + deepest->get_name();
+  }
+  const CLI::App& command = *deepest;
+  const bool group = !commands_of(command).empty();
   const std::string help = in_quotes(name + " --help");
   const bool too_few = dynamic_cast<const CLI::RequiredError*>(&error) != nullptr;
   const bool too_many = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
   if (!too_few && !too_many) return;
-  if (chosen.empty()) refuse_unknown_command(app);
+  if (group) refuse_unknown_command(app, command, help);
   refuse_unknown_option(app, command, help);
-  if (chosen.empty()) throw BadInput("expected a command\n  " + help + " lists the commands");
+  if (group) throw BadInput("expected a command\n  " + help + " lists the commands");
   std::string takes;
   for (const auto* argument : arguments_of(command)) takes += " " + value_name(*argument);
   if (too_many)

@@ -44,8 +44,8 @@ void take(const CLI::App& app, Typed& typed, const std::string& word) {
       typed.waiting = option;
     else
       take_value(typed, *option, word.substr(equals + 1));
-  } else if (typed.command == &app) {
-    for (const auto* command : commands_of(app))
+  } else if (const auto below = commands_of(*typed.command); !below.empty()) {
+    for (const auto* command : below)
       if (command->get_name() == word) typed.command = command;
   } else {
     typed.arguments.push_back(word);
@@ -137,9 +137,10 @@ Offers offers(const CLI::App& app, const Typed& typed, const std::string& word) 
     return out;
   }
   if (word.starts_with("-")) return options(app, typed);
-  if (typed.command != &app) return arguments(typed, word);
+  const auto below = commands_of(*typed.command);
+  if (below.empty()) return arguments(typed, word);
   Offers out;
-  for (const auto* command : commands_of(app)) out.push_back(command->get_name());
+  for (const auto* command : below) out.push_back(command->get_name());
   return out;
 }
 

@@ -1,6 +1,7 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
 #include "host/bench/rule_sets.hpp"
+#include "host/cli/book_commands.hpp"
 #include "host/cli/command_line.hpp"
 #include "host/cli/command_slips.hpp"
 #include "host/cli/complete.hpp"
@@ -12,6 +13,7 @@
 #include "host/cli/tables.hpp"
 #include "host/cli/ticker.hpp"
 #include "host/cli/verify.hpp"
+#include "host/files/printable.hpp"
 #include "host/files/version.hpp"
 #include "host/intake/papers.hpp"
 #include "host/page/server.hpp"
@@ -41,6 +43,8 @@ struct Options {
   std::vector<std::string> arguments, rules;
   Draws draws;
   unsigned short port = usual_port;
+  bool keep = false;
+  BookOptions book;
 };
 
 class Commands {
@@ -49,7 +53,10 @@ class Commands {
 
   int run() {
     if (!options_.lots.empty()) return run_on_lots();
-    return write(computed(recipe()));
+    const Recipe read = recipe();
+    const Worksheet sheet = computed(read);
+    if (options_.keep) keep_sheet(options_.book, options_.file, write_json(sheet));
+    return write(sheet);
   }
 
   int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
@@ -152,8 +159,9 @@ class Commands {
  private:
   // Where it has slips, all of them are told, those of its steps too.
   Recipe recipe() {
+    const book::BookLots lots = book_lots_of(options_.book);
     Slips slips;
-    Recipe read = read_recipe(Document::open(options_.file), slips);
+    Recipe read = read_recipe(Document::open(options_.file), slips, &lots);
     if (!slips.none()) house_.bench().check(read, slips);
     return read;
   }
@@ -192,6 +200,7 @@ class Commands {
   // Before anything is computed.
   void refuse_out_onto(const Recipe& recipe) const {
     auto read = house_.files();
+    if (!options_.book.file.empty()) read.push_back(options_.book.file);
     for (const auto& file : rule_files(recipe)) read.push_back(file);
     for (const auto* file : {&options_.file, &options_.lots})
       if (!file->empty()) read.emplace_back(*file);
@@ -218,7 +227,7 @@ class Commands {
 
   // One bad plugin does not stop the others, but it is never passed over in silence.
   bool report_refusals() const {
-    for (const auto& why : house_.registry.refusals()) std::cerr << "vatwright: refused: " << why << '\n';
+    for (const auto& why : house_.registry.refusals()) std::cerr << "vatwright: refused: " << printable(why) << '\n';
     return !house_.registry.refusals().empty();
   }
 
@@ -276,6 +285,12 @@ int answer(int argc, char** argv, Options& options) {
                   "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
       ->type_name("LOTS.csv");
   sheet_options(run);
+  run->add_flag("--keep", options.keep, "keep the sheet in the cellar book, as planned work");
+  run->add_option("--book", options.book.file, "the book, if not the one that 'vatwright book where' names")
+      ->type_name("FILE");
+  run->add_option("--by", options.book.by, "who computed it, for the book")->type_name("NAME");
+  run->add_option("--at", options.book.at, "when, for the book, if not now: such as '2026-10-03 09:30'")
+      ->type_name("TIME");
   auto* compute = verb("compute", "one calculation without a file", &Commands::compute);
   compute->add_option("CALCULATION", options.name, "such as sulfite.molecular")->required();
   compute->add_option("NAME=VALUE", options.arguments, "lot keys and inputs, as in a recipe")->take_all();
@@ -286,6 +301,8 @@ int answer(int argc, char** argv, Options& options) {
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();
   check->add_option("--format", options.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+  check->add_option("--book", options.book.file, "the book, if not the one that 'vatwright book where' names")
+      ->type_name("FILE");
   auto* intake =
       verb("intake", "raw readings of a laboratory to judged results and a table of lots", &Commands::take_in);
   intake->add_option("TABLE", options.file, "the laboratory's table (CSV, or as the mapping says)")->required();
@@ -312,6 +329,7 @@ int answer(int argc, char** argv, Options& options) {
   substances->add_option("SUBSTANCE", options.name, "such as 'tartaric acid'");
   auto* rules = verb("rules", "the rule sets, or the figures of one", &Commands::rules);
   rules->add_option("RULES", options.name, "such as EU");
+  const BookCommands book(app, options.book);
   auto* manual = app.add_subcommand("manual", "the manual page, for man(1)");
   out_option(manual);
 
@@ -327,6 +345,8 @@ int answer(int argc, char** argv, Options& options) {
     const int code = app.exit(error);
     return code == 0 ? fine : bad_input;
   }
+  options.book.plugins = options.plugins;
+  if (book.parsed()) return book.run();
   Commands commands(options);
   if (manual->parsed()) return commands.manual(app);
   for (const auto& v : verbs)
@@ -336,9 +356,9 @@ int answer(int argc, char** argv, Options& options) {
 
 // In words on standard error; for another program, which asked for JSON, on standard output too.
 int refuse(const Options& options, Status status, const std::vector<Problem>& problems, const std::string& words) {
-  std::cerr << words << '\n';
+  std::cerr << printable(words) << '\n';  // they quote what a person typed
   if (problems.size() > 1) std::cerr << problems.size() << " slips; nothing was computed\n";
-  if (options.format == "json") std::cout << json_of(problems, status) << std::flush;
+  if (options.format == "json" || options.book.format == "json") std::cout << json_of(problems, status) << std::flush;
   return status;
 }
 

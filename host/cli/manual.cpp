@@ -56,11 +56,11 @@ class ManualPage {
     const std::string about = app_.get_description();
     line("vatwright \\- " + plain(about.substr(0, about.find(':'))));
     section("SYNOPSIS");
-    for (const auto* command : commands_of(app_)) synopsis(*command);
+    for (const auto& command : all_commands(app_)) synopsis(command);
     section("DESCRIPTION");
     line(plain(about));
     section("COMMANDS");
-    for (const auto* command : commands_of(app_)) explain(*command);
+    for (const auto& command : all_commands(app_)) explain(command);
     section("OPTIONS OF ALL COMMANDS");
     for (const auto* option : options_of(app_)) explain(*option);
     calculations();
@@ -87,14 +87,15 @@ class ManualPage {
     return option.get_required() ? " " + name : " [" + name + "]";
   }
 
-  void synopsis(const CLI::App& command) {
-    std::string text = bold("vatwright " + command.get_name());
-    for (const auto* option : arguments_of(command)) text += argument(*option);
+  void synopsis(const NamedCommand& command) {
+    std::string text = bold("vatwright " + command.name);
+    for (const auto* option : arguments_of(*command.app)) text += argument(*option);
     line(text + " [" + slanted("OPTION") + "...]\n.br");
   }
 
-  void explain(const CLI::App& command) {
-    std::string title = bold(command.get_name());
+  void explain(const NamedCommand& named) {
+    const CLI::App& command = *named.app;
+    std::string title = bold(named.name);
     for (const auto* option : arguments_of(command)) title += argument(*option);
     line(".SS " + title);
     line(plain(command.get_description()));

@@ -1,5 +1,6 @@
 #include "host/cli/verify.hpp"
 
+#include "host/book/stored_lots.hpp"
 #include "host/cli/compute.hpp"
 #include "host/files/hash.hpp"
 #include "host/sheet/json_text.hpp"
@@ -68,7 +69,8 @@ class Sheet {
 Recipe recipe_of(const Sheet& sheet) {
   const std::string text = sheet.text("text");
   if (sheet.text("form") == arguments_form) return recipe_of_text(text);
-  return read_recipe(Document::read(sheet.text("file"), text));
+  const book::SheetLots lots(book::Json(sheet.json().value("lots", Json::object())));
+  return read_recipe(Document::read(sheet.text("file"), text), &lots);
 }
 
 // --- comparing --------------------------------------------------------------------------------
@@ -134,11 +136,23 @@ void look_at_recipe(const Sheet& sheet, bool beside_its_file, Verdict& verdict) 
         fmt::format("recipe: the file {} has changed since the sheet was written", file.string()));
 }
 
+// A sheet of an earlier program does not say which tables and plugins it was made with.
+void look_at_files(const Sheet& sheet, Json& computed, Verdict& verdict) {
+  for (const auto* member : {"tables", "plugins"}) {
+    if (sheet.json().contains(member)) continue;
+    computed.erase(member);
+    verdict.not_compared.push_back(fmt::format("the {} that it was made with, which the sheet does not name", member));
+  }
+}
+
 // For whoever holds the paper in the other hand: is it this sheet?
 std::vector<std::string> about(const Worksheet& sheet) {
   constexpr std::size_t shown_of_hash = 12;  // as on the page
   std::vector<std::string> out{sheet.title, fmt::format("recipe {} (SHA-256 {}...)", sheet.recipe_name,
                                                         sheet.recipe_sha256.substr(0, shown_of_hash))};
+  if (!sheet.date.empty() || !sheet.by.empty())
+    out.push_back(sheet.date + (sheet.date.empty() || sheet.by.empty() ? "" : ", ") +
+                  (sheet.by.empty() ? "" : "by " + sheet.by));
   std::string rules;
   for (const auto& set : sheet.rules) rules += (rules.empty() ? "" : ", ") + set.name;
   out.push_back("rules: " + (rules.empty() ? "none asked for" : rules));
@@ -166,7 +180,9 @@ Verdict verdict_on(const Bench& bench, const Sheet& sheet, bool beside_its_file)
         ++verdict.checks;
         if (!check.holds) ++verdict.failing;
       }
-    Comparison(verdict).compare(sheet.json(), Json::parse(write_json(anew)), "");
+    Json computed = Json::parse(write_json(anew));
+    look_at_files(sheet, computed, verdict);
+    Comparison(verdict).compare(sheet.json(), computed, "");
   } catch (const BadInput& error) {
     if (changed == 0) throw;
     verdict.differences.push_back(fmt::format("the recipe that it carries does not run: {}", error.what()));

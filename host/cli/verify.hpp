@@ -20,7 +20,8 @@ struct Verdict {
 // Throws BadInput for a file that is no worksheet in JSON.
 Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file);
 
-// The same of a text that came from elsewhere: the file of the recipe that it names is not looked at.
+// The same of a text that came from elsewhere, as from the book: the file of the recipe that it names is not looked
+// at. `name` stands for the file in messages.
 Verdict verify_text(const Bench& bench, const std::string& name, const std::string& text);
 
 }  // namespace vatwright

@@ -1,11 +1,13 @@
 #include "host/loader/index.hpp"
 
+#include "host/files/hash.hpp"
 #include "host/loader/plugin_file.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <fstream>
+#include <iterator>
 
 namespace vatwright {
 
@@ -41,10 +43,17 @@ std::vector<IndexEntry> read_index(const fs::path& folder) {
         !is("written", &Json::is_number_integer))
       continue;
     IndexEntry entry{row["plugin"], row["file"], row["size"], row["written"]};
+    if (is("sha256", &Json::is_string)) entry.sha256 = row["sha256"];
     // A file name only: an index never points outside its folder.
     if (!entry.plugin.empty() && fs::path(entry.file).filename() == entry.file) entries.push_back(std::move(entry));
   }
   return entries;
+}
+
+std::string sha256_of_file(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
+  return in.bad() || bytes.empty() ? "" : sha256_of(bytes);
 }
 
 bool unchanged(const fs::path& file, const IndexEntry& entry) {
@@ -60,7 +69,8 @@ std::vector<std::string> write_index(const fs::path& folder) {
       json.push_back({{"plugin", std::string(open_plugin(file).name)},
                       {"file", file.filename().string()},
                       {"size", fs::file_size(file)},
-                      {"written", written(file)}});
+                      {"written", written(file)},
+                      {"sha256", sha256_of_file(file)}});
     } catch (const PluginError& error) {
       refusals.emplace_back(error.what());
     }

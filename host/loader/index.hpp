@@ -17,10 +17,14 @@ struct IndexEntry {
   std::string file;    // "sulfite.so", in the same folder
   std::uintmax_t size = 0;
   std::int64_t written = 0;  // the file's time stamp, in its file system's ticks
+  std::string sha256{};      // of the file
 };
 
 // Empty when there is no index or it cannot be read.
 std::vector<IndexEntry> read_index(const std::filesystem::path& folder);
+
+// SHA-256 of a plugin's file; empty when it cannot be read.
+std::string sha256_of_file(const std::filesystem::path& file);
 
 // Whether the file is still the one that was indexed, by its size and time stamp.
 bool unchanged(const std::filesystem::path& file, const IndexEntry& entry);

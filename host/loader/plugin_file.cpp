@@ -1,6 +1,6 @@
 #include "host/loader/plugin_file.hpp"
 
-#include "host/loader/printable.hpp"
+#include "host/files/printable.hpp"
 #include "host/plugin/plugin.hpp"
 #include "units/measures.hpp"
 #include "units/parse.hpp"

@@ -18,13 +18,13 @@ Registry::Registry(std::vector<fs::path> folders) {
       const auto name = file.filename().string();
       const auto entry = std::find_if(index.begin(), index.end(), [&](const auto& e) { return e.file == name; });
       if (entry != index.end() && unchanged(file, *entry)) {
-        enrol(entry->plugin, file, nullptr);
+        enrol(entry->plugin, {file, nullptr, entry->sha256});
         continue;
       }
       // New or changed since the index was written: its own manifest says what it is.
       try {
         const Manifest& manifest = open_plugin(file);
-        enrol(std::string(manifest.name), file, &manifest);
+        enrol(std::string(manifest.name), {file, &manifest});
       } catch (const PluginError& error) {
         refuse(error.what());
       }
@@ -34,13 +34,13 @@ Registry::Registry(std::vector<fs::path> folders) {
 
 void Registry::refuse(std::string why) { refusals_.push_back(std::move(why)); }
 
-void Registry::enrol(std::string name, fs::path file, const Manifest* opened) {
+void Registry::enrol(std::string name, Place place) {
   const auto known = plugins_.find(name);
   if (known == plugins_.end()) {
-    plugins_.emplace(std::move(name), Place{std::move(file), opened});
+    plugins_.emplace(std::move(name), std::move(place));
     return;
   }
-  refuse(file.string() + ": a plugin '" + name + "' is already there, from " + known->second.file.string());
+  refuse(place.file.string() + ": a plugin '" + name + "' is already there, from " + known->second.file.string());
 }
 
 Registry::Found Registry::find(std::string_view id, std::string& close) {
@@ -83,6 +83,13 @@ std::string Registry::hint(std::string_view id, const std::string& close) {
       if (known->name == plugin || (!whole && calculation.name == id))
         out += fmt::format("{}{}.{}", out.empty() ? "there are: " : ", ", known->name, calculation.name);
   return out;
+}
+
+std::string Registry::sha256_of(std::string_view plugin) {
+  const auto at = plugins_.find(plugin);
+  if (at == plugins_.end()) return {};
+  if (at->second.sha256.empty()) at->second.sha256 = sha256_of_file(at->second.file);
+  return at->second.sha256;
 }
 
 std::vector<const Manifest*> Registry::all() {

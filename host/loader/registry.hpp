@@ -29,6 +29,9 @@ class Registry {
   // where nothing is like it.
   std::string hint(std::string_view id, const std::string& close);
 
+  // SHA-256 of the file of a plugin that find() gave, as its index has it; empty when it cannot be read.
+  std::string sha256_of(std::string_view plugin);
+
   // Opens everything. Refused plugins are left out and told in refusals().
   std::vector<const Manifest*> all();
 
@@ -38,8 +41,9 @@ class Registry {
   struct Place {
     std::filesystem::path file;
     const Manifest* opened = nullptr;
+    std::string sha256{};  // empty: not reckoned yet
   };
-  void enrol(std::string name, std::filesystem::path file, const Manifest* opened);
+  void enrol(std::string name, Place place);
   void refuse(std::string why);
 
   std::map<std::string, Place, std::less<>> plugins_;

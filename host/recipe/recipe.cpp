@@ -1,5 +1,6 @@
 #include "host/recipe/recipe.hpp"
 
+#include "host/files/printable.hpp"
 #include "host/recipe/lot_name.hpp"
 #include "host/recipe/together.hpp"
 #include "host/recipe/value.hpp"
@@ -14,8 +15,11 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 8> recipe_keys{"recipe",      "demo data",        "rules", "acid basis",
-                                                      "uncertainty", "unusual readings", "lots",  "steps"};
+constexpr std::array<std::string_view, 10> recipe_keys{
+    "recipe", "demo data", "date", "by", "rules", "acid basis", "uncertainty", "unusual readings", "lots", "steps"};
+
+constexpr DateKey day{{.name = "date", .help = "day of the work"}};
+constexpr std::string_view sample_key = "sample";
 
 constexpr char such_title[] = "such as 'recipe: Tank 7, before bottling'";
 constexpr char such_steps[] = "such as 'steps:', and below it '  - sulfite.molecular: {lot: T7}'";
@@ -33,7 +37,8 @@ constexpr char unusual_hint[] =
 
 class RecipeReader {
  public:
-  RecipeReader(Document document, Slips& slips) : recipe_(std::move(document)), doc_(recipe_.document), slips_(slips) {}
+  RecipeReader(Document document, Slips& slips, const LotSource* source)
+      : recipe_(std::move(document)), doc_(recipe_.document), slips_(slips), source_(source) {}
 
   Recipe read() {
     const Node& root = doc_.root();
@@ -46,6 +51,12 @@ class RecipeReader {
     slips_.in([&] {
       if (const Node* demo = root.find("demo data"))
         recipe_.demo = text(*demo, "a sentence", "say that the data is invented, or leave it out");
+    });
+    slips_.in([&] {
+      if (const Node* date = root.find("date")) recipe_.date = read_value(doc_, *date, day, nullptr).written;
+    });
+    slips_.in([&] {
+      if (const Node* by = root.find("by")) recipe_.by = line(*by, "the name of whoever computes this");
     });
     const Node* basis = root.find("acid basis");
     // Of acidities that lean on a basis which cannot be read nothing can be said.
@@ -105,6 +116,15 @@ class RecipeReader {
     return node.text;
   }
 
+  // Short enough to stand in the head of a sheet.
+  std::string line(const Node& node, const std::string& expected) const {
+    constexpr std::size_t most = 100;
+    const std::string such = fmt::format("write it on one line of at most {} bytes", most);
+    const std::string& words = text(node, expected, such);
+    if (words.size() > most || !is_printable(words)) doc_.fail(node.mark, "expected " + expected, such);
+    return words;
+  }
+
   void read_basis(const Node& node) {
     recipe_.acid_basis =
         find_basis(text(node, "the acid that acidities are counted as", "such as 'acid basis: tartaric acid'"));
@@ -131,9 +151,18 @@ class RecipeReader {
       doc_.fail(node.mark, "expected at least one lot with its analysis", "such as 'T7: {volume: 48 hL, pH: 3.42}'");
     for (const auto& entry : node.entries) {
       LotSpec lot{entry.key, {}};
-      lot.all_unread = slips_.in([&] { read_lot(entry, lot); });
+      slips_.in([&] { refuse_look_alike(entry); });
+      if (slips_.in([&] { read_lot(entry, lot); })) lot.all_unread = true;
       recipe_.lots.push_back(std::move(lot));
     }
+  }
+
+  void refuse_look_alike(const Entry& entry) {
+    const auto [at, is_new] = likenesses_.emplace(likeness(entry.key), entry.key);
+    if (!is_new)
+      doc_.fail(entry.mark, fmt::format("the lots '{}' and '{}' look alike", at->second, entry.key),
+                "give one of them a name that nobody takes for the other: capitals, spaces and letters of another "
+                "alphabet make no other name");
   }
 
   void read_lot(const Entry& entry, LotSpec& lot) {
@@ -144,20 +173,63 @@ class RecipeReader {
         doc_.fail(entry.mark, error.what(), error.hint());
       }
     });
-    if (entry.value.kind != Node::Kind::map)
-      doc_.fail(entry.value.mark, "expected the analysis of lot '" + entry.key + "'",
-                "such as {volume: 48 hL, pH: 3.42}");
-    const auto after_comma = decimal_commas(entry.value, lot.unread);
-    for (const auto& given : entry.value.entries) {
-      if (after_comma.contains(&given)) continue;
-      const bool refused = slips_.in([&] {
-        const Input* key = find_lot_key(given.key);
-        if (key == nullptr) unknown_lot_key(given, lot);
-        lot.analysis.emplace(key, read_value(doc_, given.value, *key, recipe_.acid_basis));
-      });
-      if (refused) lot.unread.insert(given.key);
+    const Node& value = entry.value;
+    if (value.kind == Node::Kind::text && value.text == "from book") return take_from_book(lot, value.mark);
+    if (value.kind != Node::Kind::map)
+      doc_.fail(value.mark, "expected the analysis of lot '" + entry.key + "'",
+                "such as {volume: 48 hL, pH: 3.42}, or 'from book'");
+    // What the book has of the lot may be anything, where it could not be read.
+    if (const Node* from = value.find("from")) lot.all_unread = slips_.in([&] { read_from(*from, lot); });
+    const auto after_comma = decimal_commas(value, lot.unread);
+    for (const auto& given : value.entries) {
+      if (after_comma.contains(&given) || given.key == "from") continue;
+      if (slips_.in([&] { read_reading(given, lot); })) lot.unread.insert(given.key);
     }
-    slips_.in([&] { refuse_contradiction(lot, entry.value); });
+    slips_.in([&] { refuse_contradiction(lot, value); });
+  }
+
+  void read_reading(const Entry& given, LotSpec& lot) {
+    if (given.key == sample_key) {
+      lot.sample = line(given.value, "what stands on the sample's bottle");
+      return;
+    }
+    const Input* key = find_lot_key(given.key);
+    if (key == nullptr) unknown_lot_key(given, lot);
+    refuse_account_of_book(lot, *key, given);
+    lot.analysis.insert_or_assign(key, read_value(doc_, given.value, *key, recipe_.acid_basis));
+    std::erase(lot.stored, key);
+    std::erase(lot.foretold, key);
+  }
+
+  void read_from(const Node& from, LotSpec& lot) const {
+    if (from.kind != Node::Kind::text || from.text != "book")
+      doc_.fail(from.mark, "expected 'book'", "write 'from: book', or leave it out");
+    take_from_book(lot, from.mark);
+  }
+
+  void take_from_book(LotSpec& lot, Mark mark) const {
+    if (source_ == nullptr)
+      doc_.fail(mark, "lot '" + lot.name + "' is to come from the book, and there is none here",
+                "a sheet is run with a book by 'vatwright run'; elsewhere write what was measured");
+    try {
+      StoredLot stored = source_->find(lot.name);
+      lot.analysis = std::move(stored.analysis);
+      for (const auto& [key, value] : lot.analysis) lot.stored.push_back(key);
+      lot.foretold = std::move(stored.foretold);
+      lot.as_of = std::move(stored.as_of);
+      lot.record = std::move(stored.record);
+    } catch (const InputError& error) {
+      doc_.fail(mark, error.what(), error.hint());
+    }
+  }
+
+  // What was done to a lot is never typed again.
+  void refuse_account_of_book(const LotSpec& lot, const Input& key, const Entry& given) const {
+    const auto known = lot.analysis.find(&key);
+    if (key.behaves.account == Account::none || known == lot.analysis.end() || !known->second.silent.empty()) return;
+    if (std::find(lot.stored.begin(), lot.stored.end(), &key) == lot.stored.end()) return;
+    doc_.fail(given.mark, "'" + given.key + "' of lot '" + lot.name + "' stands in the book",
+              "leave it out; if the book is wrong, correct it: 'vatwright book history " + lot.name + "'");
   }
 
   // In flow style "{volume: 48,5 hL}" reads as 'volume: 48' and a key '5 hL' with nothing behind it: both are told as
@@ -182,6 +254,7 @@ class RecipeReader {
   [[noreturn]] void unknown_lot_key(const Entry& given, LotSpec& lot) const {
     std::vector<std::string_view> known;
     for (const Input* key : lot::keys) known.push_back(key->name);
+    known.push_back(sample_key);
     lot.unread.emplace(nearest(given.key, known));
     doc_.fail(given.mark, "unknown lot key '" + given.key + "'",
               did_you_mean(given.key, known, fmt::format("a lot has {}", fmt::join(known, ", "))));
@@ -195,7 +268,8 @@ class RecipeReader {
     try {
       check_together(of(lot::free_so2), of(lot::total_so2));
     } catch (const InputError& error) {
-      doc_.fail(node.find(lot::free_so2.name)->mark, error.what(), error.hint());
+      const Node* free = node.find(lot::free_so2.name);
+      doc_.fail(free == nullptr ? node.mark : free->mark, error.what(), error.hint());
     }
   }
 
@@ -239,7 +313,9 @@ class RecipeReader {
   Recipe recipe_;
   const Document& doc_;
   Slips& slips_;
-  std::set<std::string_view> meant_;  // keys of the recipe that stand there misspelt
+  const LotSource* source_;
+  std::map<std::string, std::string> likenesses_;  // of the lots so far, and their names
+  std::set<std::string_view> meant_;               // keys of the recipe that stand there misspelt
 };
 
 }  // namespace
@@ -250,13 +326,15 @@ const Input* find_lot_key(std::string_view name) {
   return nullptr;
 }
 
-Recipe read_recipe(Document document) {
+Recipe read_recipe(Document document, const LotSource* source) {
   Slips slips;
-  Recipe recipe = read_recipe(std::move(document), slips);
+  Recipe recipe = read_recipe(std::move(document), slips, source);
   slips.raise();
   return recipe;
 }
 
-Recipe read_recipe(Document document, Slips& slips) { return RecipeReader(std::move(document), slips).read(); }
+Recipe read_recipe(Document document, Slips& slips, const LotSource* source) {
+  return RecipeReader(std::move(document), slips, source).read();
+}
 
 }  // namespace vatwright

@@ -4,6 +4,7 @@
 
 #include "host/plugin/inputs.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/recipe/lot_source.hpp"
 #include "host/yaml/document.hpp"
 #include "units/basis.hpp"
 
@@ -21,6 +22,11 @@ struct LotSpec {
   std::map<const Input*, Value> analysis;
   std::set<std::string, std::less<>> unread{};  // keys
   bool all_unread = false;
+  // Of a lot from the book: what is as the book has it, what of that nobody measured, and the words and the record for
+  // the sheet.
+  std::vector<const Input*> stored{}, foretold{};
+  std::string as_of{}, record{};
+  std::string sample{};  // what stands on the sample's bottle; empty: nothing is said
 };
 
 struct StepInput {
@@ -53,7 +59,8 @@ struct Recipe {
   Document document;
   std::string_view form = recipe_form;
   std::string title;
-  std::string demo;  // what the recipe says of itself when its data is invented; else empty
+  std::string demo;      // what the recipe says of itself when its data is invented; else empty
+  std::string date, by;  // the day of the work, and who computed it; empty: not said
   const Basis* acid_basis = nullptr;
   bool typical_uncertainty = false;                 // for readings that carry none
   bool unusual_accepted = false;                    // somebody has looked at the unusual readings of a table
@@ -63,12 +70,13 @@ struct Recipe {
   bool lots_unread = false;
 };
 
-// Throws BadInput, with all slips at once.
-Recipe read_recipe(Document document);
+// `source`: for lots that the recipe takes from the book; nullptr: there is none. Throws BadInput, with all slips at
+// once.
+Recipe read_recipe(Document document, const LotSource* source = nullptr);
 
 // The same, but keeps them: for what else can be found in the steps (Bench::check). Throws BadInput where nothing
 // further can be read.
-Recipe read_recipe(Document document, Slips& slips);
+Recipe read_recipe(Document document, Slips& slips, const LotSource* source = nullptr);
 
 // The lot key of that name; nullptr when there is none.
 const Input* find_lot_key(std::string_view name);

@@ -50,6 +50,8 @@ class HtmlSheet {
     verdict();
     page_.open("dl", {{"class", "about"}});
     pair("Recipe", recipe_words(sheet_.recipe_name, name_));
+    if (!sheet_.date.empty()) pair("Date", sheet_.date);
+    if (!sheet_.by.empty()) pair("By", sheet_.by);
     pair("Program", program_version);
     if (sheet_.rules.empty()) pair("Rules", no_rules);
     for (const auto& rules : sheet_.rules) pair("Rules", rules.note);
@@ -115,25 +117,25 @@ class HtmlSheet {
     page_.close();
     page_.open("tbody");
     for (const Input* key : lot::keys)
-      if (const auto after = lot.after.find(key->name); after != lot.after.end()) analysis(lot, *key, after->second);
+      if (const auto [before, after] = lot.of(*key); before != nullptr || after != nullptr)
+        analysis(lot, *key, before, after);
     page_.close();
     page_.close();
     page_.close();
   }
 
-  void analysis(const LotSheet& lot, const Input& key, const Value& after) {
+  void analysis(const LotSheet& lot, const Input& key, const Value* before, const Value* after) {
     page_.open("tr");
     page_.element("th", key.name, {{"scope", "row"}});
     if (lot.made.empty()) {
-      const auto before = lot.before.find(key.name);
-      const auto [was, is] = shown_change(key, before == lot.before.end() ? nullptr : &before->second, after);
+      const auto [was, is] = shown_change(key, before, after);
       page_.element("td", was);
       if (was == is)
         page_.element("td", "the same", {{"class", "aside"}});
       else
         page_.element("td", is, {{"class", "figure"}});
     } else {
-      page_.element("td", shown(key, after));
+      page_.element("td", shown(key, *after));
     }
     page_.close();
   }

@@ -1,5 +1,6 @@
 #include "host/sheet/html_markup.hpp"
 
+#include "host/files/printable.hpp"
 #include "host/sheet/no_break.hpp"
 
 #include <fmt/format.h>
@@ -14,13 +15,8 @@ namespace {
 
 constexpr std::string_view replacement = "\uFFFD";
 
-// U+202A to U+202E and U+2066 to U+2069, each of three bytes.
-bool turns_direction(std::string_view s) {
-  if (s.size() < 3 || s[0] != '\xE2') return false;
-  return (s[1] == '\x80' && s[2] >= '\xAA' && s[2] <= '\xAE') || (s[1] == '\x81' && s[2] >= '\xA6' && s[2] <= '\xA9');
-}
-
-bool is_control(char c) { return (c >= 0 && c < ' ' && c != '\n' && c != '\t') || c == '\x7F'; }
+// Of what begins with a character that is not printed; a page lays out tabs and line ends itself.
+std::size_t bytes_unprinted(std::string_view s) { return s[0] == '\n' || s[0] == '\t' ? 0 : unprinted(s); }
 
 // A line break after one of these would be read as a space.
 bool within_a_line(std::string_view tag) {
@@ -45,10 +41,8 @@ std::string escaped(std::string_view s) {
       out += "&quot;";
     else if (c == '\'')
       out += "&#39;";
-    else if (is_control(c))
-      out += replacement;
-    else if (turns_direction(s.substr(i)))
-      out += replacement, i += 2;
+    else if (const auto bytes = bytes_unprinted(s.substr(i)); bytes > 0)
+      out += replacement, i += bytes - 1;
     else
       out += c;
   }
@@ -59,10 +53,10 @@ std::string in_css(std::string_view s) {
   std::string out;
   for (std::size_t i = 0; i < s.size(); ++i) {
     const auto c = static_cast<unsigned char>(s[i]);
-    if (is_control(s[i]) || c == '\n' || c == '\t')
+    if (const auto bytes = unprinted(s.substr(i)); bytes == 1)
       out += ' ';
-    else if (turns_direction(s.substr(i)))
-      out += replacement, i += 2;
+    else if (bytes > 1)
+      out += replacement, i += bytes - 1;
     else if (c >= 0x80 || std::isalnum(c) != 0 || std::string_view(" .,:-").find(s[i]) != std::string_view::npos)
       out += s[i];
     else

@@ -191,6 +191,8 @@ std::string HtmlRows::head(const BatchVerdict& all) const {
     page.element("dd", words);
   };
   pair("Recipe", recipe_words(recipe_.document.name(), name_));
+  if (!recipe_.date.empty()) pair("Date", recipe_.date);
+  if (!recipe_.by.empty()) pair("By", recipe_.by);
   pair("Program", program_version);
   if (rules_.empty()) pair("Rules", no_rules);
   for (const auto& rules : rules_) pair("Rules", rules);

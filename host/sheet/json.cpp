@@ -3,6 +3,7 @@
 #include "host/bench/weigh_out.hpp"
 #include "host/files/version.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/sheet/fact_json.hpp"
 #include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "units/parse.hpp"
@@ -22,98 +23,10 @@ using Json = nlohmann::ordered_json;
 
 constexpr int sheet_version = 1;
 
-double trimmed(double number) { return std::strtod(fmt::format("{:.12g}", number).c_str(), nullptr); }
-
-Json figure(double coherent, std::string_view unit) {
-  return {{"value", trimmed(parse_unit(unit).number(coherent))}, {"unit", unit}};
-}
-
-Json bounds_of(const std::vector<KeyBounds>& bounds);
-Json rows_of(const std::vector<Row>& rows);
-
-Json value_of(const Input& input, const Value& value) {
-  switch (input.kind) {
-    case Kind::quantity: {
-      Json json = figure(value.number, input.unit);
-      if (value.uncertainty > 0)
-        json["uncertainty"] = trimmed(parse_unit(input.unit).spread(value.uncertainty, value.number));
-      return json;
-    }
-    case Kind::choice:
-    case Kind::substance:
-      return {{"value", value.word}};
-    case Kind::series: {
-      Json points = Json::array();
-      const Unit x = parse_unit(input.x_unit), y = parse_unit(input.unit);
-      for (const auto& [at, reading] : value.series.points)
-        points.push_back({trimmed(x.number(at)), trimmed(y.number(reading))});
-      Json json{{"value", points}, {"units", {input.x_unit, input.unit}}};
-      if (!value.series.uncertainties.empty()) {
-        Json uncertainties = Json::array();
-        for (std::size_t i = 0; i < value.series.uncertainties.size(); ++i)
-          uncertainties.push_back(trimmed(y.spread(value.series.uncertainties[i], value.series.points[i].second)));
-        json["uncertainties"] = std::move(uncertainties);
-      }
-      if (value.series.path) json["path"] = figure(*value.series.path, "mm");
-      return json;
-    }
-    case Kind::shares: {
-      Json shares = Json::object();
-      for (const auto& [name, share] : value.shares) shares[name] = trimmed(100 * share);
-      return {{"value", shares}, {"unit", "%"}};
-    }
-    case Kind::amounts: {
-      Json amounts = Json::object();
-      const Unit unit = parse_unit(input.unit);
-      for (const auto& [name, amount] : value.amounts) amounts[name] = trimmed(unit.number(amount));
-      return {{"value", amounts}, {"unit", input.unit}};
-    }
-    case Kind::name:
-    case Kind::new_lot:
-      return {{"value", value.word}};
-    case Kind::date:
-      return {{"value", value.written}};
-    case Kind::bounds:
-      return {{"value", bounds_of(value.bounds)}};
-    case Kind::lots:
-    case Kind::rows:
-      return {{"value", rows_of(value.rows)}};
-  }
-  return {};
-}
-
-Json bounds_of(const std::vector<KeyBounds>& bounds) {
-  Json json = Json::object();
-  for (const auto& b : bounds) {
-    Json one = Json::object();
-    if (b.low) one["at least"] = figure(*b.low, b.on->unit);
-    if (b.high) one["at most"] = figure(*b.high, b.on->unit);
-    json[std::string(b.on->name)] = std::move(one);
-  }
-  return json;
-}
-
-Json rows_of(const std::vector<Row>& rows) {
-  Json json = Json::array();
-  for (const auto& row : rows) {
-    Json one = Json::object();
-    if (!row.name.empty()) one["lot"] = row.name;
-    for (const auto& [key, value] : row.own) one[std::string(key->name)] = value_of(*key, value);
-    json.push_back(std::move(one));
-  }
-  return json;
-}
-
-// Of an account that is not stated: the lots that say nothing of it, and count as none.
-void add_silence(const Value& value, Json& json) {
-  if (!value.silent.empty()) json["not stated by"] = value.silent;
-}
-
 Json inputs_of(const StepSheet& step) {
   Json json = Json::object();
   for (const auto& used : step.inputs) {
-    Json one = value_of(*used.input, used.value);
-    add_silence(used.value, one);
+    Json one = fact_json(*used.input, used.value);
     one["from"] = words(used.from);
     json[std::string(used.input->name)] = std::move(one);
   }
@@ -139,7 +52,7 @@ Json results_of(const StepSheet& step) {
   Json json = Json::object();
   for (std::size_t i = 0; i < step.outcome.results.size(); ++i) {
     const auto& result = step.outcome.results[i];
-    Json one = figure(result.number, result.info->unit);
+    Json one = figure_json(result.number, result.info->unit);
     if (i < step.result_spreads.size()) add_spread(one, result.number, step.result_spreads[i], result.info->unit);
     json[std::string(result.info->name)] = std::move(one);
   }
@@ -154,7 +67,7 @@ Json chances_of(const StepSheet& step) {
 }
 
 Json amount_of(const Addition& addition) {
-  return addition.mass ? figure(addition.mass->value(), "g") : figure(addition.volume->value(), "mL");
+  return addition.mass ? figure_json(addition.mass->value(), "g") : figure_json(addition.volume->value(), "mL");
 }
 
 Json additions_of(const StepSheet& step) {
@@ -172,7 +85,7 @@ Json additions_of(const StepSheet& step) {
                     {"product", substance.product},
                     {"strength", addition.strength},
                     {"amount", amount},
-                    {"dose", figure(addition.dose.number, addition.dose.unit)},
+                    {"dose", figure_json(addition.dose.number, addition.dose.unit)},
                     {"into", part_of_lot(step, addition)},
                     {"when", addition.when},
                     {"cautions", substance.cautions},
@@ -186,8 +99,8 @@ Json checks_of(const Outcome& outcome) {
   Json json = Json::array();
   for (const auto& check : outcome.checks) {
     Json one{{"name", check.name}, {"holds", check.holds}};
-    if (check.value) one["value"] = figure(check.value->number, check.value->unit);
-    if (check.limit) one["limit"] = figure(check.limit->number, check.limit->unit);
+    if (check.value) one["value"] = figure_json(check.value->number, check.value->unit);
+    if (check.limit) one["limit"] = figure_json(check.limit->number, check.limit->unit);
     if (!check.relation.empty()) one["relation"] = check.relation;
     if (!check.source.empty()) one["source"] = check.source;
     if (!check.remedy.empty()) one["remedy"] = check.remedy;
@@ -200,8 +113,8 @@ Json opinions_of(const Outcome& outcome) {
   Json json = Json::array();
   for (const auto& o : outcome.opinions)
     json.push_back({{"name", o.name},
-                    {"here", figure(o.here.number, o.here.unit)},
-                    {"there", figure(o.there.number, o.there.unit)},
+                    {"here", figure_json(o.here.number, o.here.unit)},
+                    {"there", figure_json(o.there.number, o.there.unit)},
                     {"matters", o.matters},
                     {"source", o.source}});
   return json;
@@ -245,8 +158,8 @@ Json charts_of(const Outcome& outcome) {
              {"traces", traces}};
     if (chart.band)
       one["band"] = {{"name", chart.band_name},
-                     {"from", figure(chart.band->first, chart.y.unit)},
-                     {"to", figure(chart.band->second, chart.y.unit)}};
+                     {"from", figure_json(chart.band->first, chart.y.unit)},
+                     {"to", figure_json(chart.band->second, chart.y.unit)}};
     json.push_back(std::move(one));
   }
   return json;
@@ -264,6 +177,36 @@ Json reagents_of(const StepSheet& step) {
   for (const auto* reagent : step.reagents)
     json.push_back({{"substance", reagent->facts.id}, {"cautions", reagent->cautions}});
   return json;
+}
+
+std::string_view kind_of(const Left& left) {
+  switch (left.from) {
+    case Origin::Of::booked:
+      return "booked";
+    case Origin::Of::reckoned:
+      return "reckoned";
+    default:
+      return "forecast";
+  }
+}
+
+// What the step leaves of its lots when it is done, and of those that it makes: null where nobody knows it any more.
+Json leaves_of(const StepSheet& step) {
+  Json json = Json::object();
+  for (const auto& left : step.leaves) {
+    Json& one = json[left.lot][std::string(left.key->name)];
+    one = nullptr;
+    if (!left.value) continue;
+    one = fact_json(*left.key, *left.value);
+    one["from"] = kind_of(left);
+  }
+  return json;
+}
+
+Json poured_of(const Outcome& outcome) {
+  if (!outcome.poured) return nullptr;
+  return {{"before", figure_json(outcome.poured->before.value(), "L")},
+          {"after", figure_json(outcome.poured->after.value(), "L")}};
 }
 
 // What is to be measured before the step: a step before it only foretells it.
@@ -328,13 +271,17 @@ Json rule_texts_of(const Worksheet& sheet) {
   return json;
 }
 
+Json files_of(const std::vector<UsedFile>& files) {
+  Json json = Json::array();
+  for (const auto& file : files) json.push_back({{"name", file.name}, {"sha256", file.sha256}});
+  return json;
+}
+
 Json lot_of(const Analysis& analysis) {
   Json json = Json::object();
   for (const Input* key : lot::keys)
-    if (const auto at = analysis.find(key->name); at != analysis.end()) {
-      Json& one = json[std::string(key->name)] = value_of(*key, at->second);
-      add_silence(at->second, one);
-    }
+    if (const auto at = analysis.find(key->name); at != analysis.end())
+      json[std::string(key->name)] = fact_json(*key, at->second);
   return json;
 }
 
@@ -352,8 +299,12 @@ std::string write_json(const Worksheet& sheet) {
             {"demo data", sheet.demo},
             {"rules", rule_names_of(sheet)},
             {"rule texts", rule_texts_of(sheet)},
+            {"tables", files_of(sheet.tables)},
+            {"plugins", files_of(sheet.plugins)},
             {"uncertainty", uncertainty_of(sheet.uncertainty)},
             {"holds", sheet.holds()}};
+  if (!sheet.date.empty()) json["date"] = sheet.date;
+  if (!sheet.by.empty()) json["by"] = sheet.by;
   Json steps = Json::array();
   for (const auto& step : sheet.steps)
     steps.push_back({{"calculation", step.calculation},
@@ -373,10 +324,16 @@ std::string write_json(const Worksheet& sheet) {
                      {"notes", step.outcome.notes},
                      {"tables", tables_of(step.outcome)},
                      {"charts", charts_of(step.outcome)},
-                     {"swatches", swatches_of(step.outcome)}});
+                     {"swatches", swatches_of(step.outcome)},
+                     {"poured", poured_of(step.outcome)},
+                     {"leaves", leaves_of(step)}});
   json["steps"] = std::move(steps);
   Json lots = Json::object();
-  for (const auto& lot : sheet.lots) lots[lot.name] = {{"before", lot_of(lot.before)}, {"after", lot_of(lot.after)}};
+  for (const auto& lot : sheet.lots) {
+    Json& one = lots[lot.name] = {{"before", lot_of(lot.before)}, {"after", lot_of(lot.after)}};
+    if (!lot.sample.empty()) one["sample"] = lot.sample;
+    if (!lot.record.empty()) one["book"] = Json::parse(lot.record);
+  }
   json["lots"] = std::move(lots);
   json["weigh out"] = weigh_out_of(sheet);
   json["keep apart"] = apart_of(sheet);

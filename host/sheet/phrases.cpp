@@ -140,7 +140,8 @@ std::string origin(const Origin& from) {
 }
 
 std::string lot_title(const LotSheet& lot) {
-  return lot.name + (lot.made.empty() ? "" : ", made by " + lot.made) +
+  return lot.name + (lot.sample.empty() ? "" : ", sample " + lot.sample) +
+         (lot.made.empty() ? "" : ", made by " + lot.made) +
          (lot.as_if ? fmt::format(", as if step {} were done", *lot.as_if + 1) : "");
 }
 

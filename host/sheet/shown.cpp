@@ -130,6 +130,11 @@ std::string shown(const Figure& figure) {
   return print_coherent(figure.number, figure.dimension, figure.unit, figure.decimals);
 }
 
+BeforeAfter shown_change(const Input& input, const Value* before, const Value* after) {
+  if (after != nullptr) return shown_change(input, before, *after);
+  return {before == nullptr ? "not known" : shown(input, *before), "not known"};
+}
+
 BeforeAfter shown_change(const Input& input, const Value* before, const Value& after) {
   if (before == nullptr) return {"not known", shown(input, after)};
   if (input.kind != Kind::quantity || before->written.empty() || !after.written.empty())

@@ -32,6 +32,8 @@ class TextSheet {
     page_.rule('=');
     if (!sheet_.demo.empty()) page_.wrapped("DEMO DATA: " + sheet_.demo, 0);
     page_.pair("recipe", fmt::format("{} (SHA-256 {}...)", sheet_.recipe_name, sheet_.recipe_sha256.substr(0, 12)), 10);
+    if (!sheet_.date.empty()) page_.pair("date", sheet_.date, 10);
+    if (!sheet_.by.empty()) page_.pair("by", sheet_.by, 10);
     page_.pair("program", program_version, 10);
     if (sheet_.rules.empty()) page_.pair("rules", no_rules, 10);
     for (const auto& rules : sheet_.rules) page_.pair("rules", rules.note, 10);
@@ -202,14 +204,13 @@ class TextSheet {
       if (lot.before.empty() && lot.after.empty()) continue;
       page_.heading("LOT " + lot_title(lot));
       for (const Input* key : lot::keys) {
-        const auto before = lot.before.find(key->name), after = lot.after.find(key->name);
-        if (after == lot.after.end()) continue;
+        const auto [before, after] = lot.of(*key);
+        if (before == nullptr && after == nullptr) continue;
         if (!lot.made.empty()) {
-          page_.row(std::string(key->name), shown(*key, after->second), "");
+          page_.row(std::string(key->name), shown(*key, *after), "");
           continue;
         }
-        const auto [was, is] =
-            shown_change(*key, before == lot.before.end() ? nullptr : &before->second, after->second);
+        const auto [was, is] = shown_change(*key, before, after);
         page_.row(std::string(key->name), was, was == is ? "" : "-> " + is);
       }
     }

@@ -30,6 +30,8 @@ struct BeforeAfter {
   std::string before, after;
 };
 BeforeAfter shown_change(const Input& input, const Value* before, const Value& after);
+// The same where a step may have made it unknown: `after` is nullptr then.
+BeforeAfter shown_change(const Input& input, const Value* before, const Value* after);
 
 // Whether the uncertainty can be seen in the decimals of the result, or one more.
 bool is_worth_showing(const ResultValue& result, const Spread& spread);

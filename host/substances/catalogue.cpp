@@ -1,5 +1,6 @@
 #include "host/substances/catalogue.hpp"
 
+#include "host/files/hash.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/yaml/known_keys.hpp"
 #include "units/atomic_weights.hpp"
@@ -176,7 +177,7 @@ bool answers(const FirstAid& aid, const std::vector<Hazard>& hazards) {
 
 }  // namespace
 
-Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table) {
+Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table), sha256_(sha256_of(sections_.text())) {
   if (const auto doc = sections_.find(first_aid_section)) first_aid_ = read_first_aid(*doc);
 }
 

@@ -49,9 +49,12 @@ class Catalogue {
   // Entries are read once and kept; any thread may ask.
   const Substance* find(std::string_view id) const;
   std::vector<std::string_view> names() const;
+  // Of the table's text.
+  const std::string& sha256() const { return sha256_; }
 
  private:
   Sections sections_;
+  std::string sha256_;
   std::vector<FirstAid> first_aid_;
   mutable std::mutex reading_;
   mutable std::map<std::string, Substance, std::less<>> read_;

@@ -1,5 +1,7 @@
 #include "host/yaml/tree.hpp"
 
+#include "host/files/printable.hpp"
+
 #include <fmt/format.h>
 #include <yaml-cpp/eventhandler.h>
 #include <yaml-cpp/mark.h>
@@ -30,9 +32,9 @@ class Builder final : public YAML::EventHandler {
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
     // An escape in a title would reach the terminal of whoever reads the worksheet.
-    if (std::any_of(value.begin(), value.end(),
-                    [](unsigned char c) { return (c < 0x20 && c != '\n' && c != '\t') || c == 0x7f; }))
-      throw TreeError(at(mark), "a control character in a text", "write plain text");
+    if (!is_printable(value, true))
+      throw TreeError(at(mark), "a control character or a mark of direction in a text",
+                      "write the words anew: something in them that cannot be seen was copied along");
     Node node = leaf(mark);
     node.kind = Node::Kind::text;
     node.text = value;

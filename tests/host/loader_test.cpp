@@ -211,6 +211,27 @@ class MarkedFolder {
   Folder folder_;
 };
 
+// A library of the same name in the folder that LD_LIBRARY_PATH names, or in the working directory, which an empty
+// element of it stands for.
+TEST(LoaderTest, TheProgramLoadsItsOwnLibrary) {
+  const Folder folder;
+  folder.write("libvatwright_units.so", "no library");
+  for (const std::string& path : {folder.path().string(), folder.path().string() + ":", std::string(":")}) {
+    const auto said = call({"units"}, "cd " + quoted(folder.path().string()) + " && LD_LIBRARY_PATH=" + quoted(path));
+    EXPECT_EQ(said.status, 0) << path << ": " << said.err;
+  }
+}
+
+// A sheet names the plugin's file by its hash: as the index has it, or reckoned.
+TEST(LoaderTest, TheHashOfAPluginIsThatOfItsFile) {
+  MarkedFolder folder;
+  const auto reckoned = Registry({folder.path()}).sha256_of("sound");
+  EXPECT_EQ(reckoned.size(), 64U);
+  folder.index();
+  EXPECT_EQ(Registry({folder.path()}).sha256_of("sound"), reckoned);
+  EXPECT_EQ(reckoned, sha256_of_file(folder.path() / "sound.so"));
+}
+
 TEST(LoaderTest, OnlyThePluginThatIsNamedIsOpened) {
   MarkedFolder folder;
   folder.index();

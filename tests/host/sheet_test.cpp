@@ -200,4 +200,15 @@ TEST(SheetTest, AControlCodeInARecipeDoesNotReachThePage) {
   }
 }
 
+// Nobody measures again what the page no longer names.
+TEST(SheetTest, AValueThatAStepMakesUnknownIsNotLeftOut) {
+  TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nlots:\n  T7: {volume: 20 hL, sugar: 172 g/L, stage: must, turbidity: 120 NTU}\n"
+      "steps:\n  - sugar.enrichment: {target potential alcohol: 11.5 % vol}\n");
+  EXPECT_NE(unwrapped(write_text(sheet, {})).find("turbidity 120 NTU -> not known"), std::string::npos)
+      << write_text(sheet, {});
+  EXPECT_NE(write_html(sheet).find("not known"), std::string::npos);
+}
+
 }  // namespace sheet_test

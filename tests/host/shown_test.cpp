@@ -77,6 +77,9 @@ TEST(ChangeTest, WhatSaysTooLittleIsSaidInFull) {
 TEST(ChangeTest, NotKnownBeforeOrNotChanged) {
   EXPECT_EQ(shown_change(lot::volume, nullptr, computed(2.2)).before, "not known");
   const Value same = written("22 hL", 2.2);
+  const auto lost = shown_change(lot::volume, &same, static_cast<const Value*>(nullptr));
+  EXPECT_EQ(lost.before, "22 hL");
+  EXPECT_EQ(lost.after, "not known");
   const auto kept = shown_change(lot::volume, &same, same);
   EXPECT_EQ(kept.before, kept.after);
 }

@@ -2,6 +2,7 @@
 #include "host/cli/verify.hpp"
 
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
 #include <cctype>
 
@@ -152,6 +153,39 @@ TEST(Verify, AChangedRuleIsNamed) {
   const auto bad = call({"verify", sheet.string()});
   EXPECT_EQ(bad.status, 1);
   EXPECT_TRUE(says(bad.out, "rule texts 1, sha256"));
+}
+
+// What a sheet was made with: the tables of substances and pairs, the typical uncertainties where they are asked for,
+// and the plugins. Any of them may be another one where the sheet is verified.
+TEST(Verify, AnotherTableOrPluginIsNamed) {
+  Sheets sheets;
+  const std::string typical = "uncertainty: typical\n" + std::string(chain);
+  const std::string sheet =
+      write_json(sheets.house.bench().run(read_recipe(Document::read("no such file.yaml", typical)), {}));
+  const auto json = nlohmann::json::parse(sheet);
+  std::size_t files = 0;
+  for (const auto* member : {"tables", "plugins"})
+    for (const auto& file : json[member]) {
+      ++files;
+      const auto hash = file["sha256"].get<std::string>();
+      ASSERT_EQ(hash.size(), 64U) << file;
+      const std::string other(hash.rbegin(), hash.rend());
+      EXPECT_TRUE(says(sheets.found(with(sheet, hash, other)), std::string(member) + " "));
+    }
+  EXPECT_EQ(files, 4U);
+  EXPECT_EQ(sheets.found(sheet), "");
+}
+
+TEST(Verify, AnOlderSheetIsToldWhatWasNotCompared) {
+  Sheets sheets;
+  auto json = nlohmann::ordered_json::parse(sheets.sheet());
+  json.erase("tables");
+  json.erase("plugins");
+  const auto verdict = sheets.verify(json.dump());
+  EXPECT_TRUE(verdict.differences.empty()) << verdict.differences.front();
+  ASSERT_EQ(verdict.not_compared.size(), 3U);  // and the recipe file, which is not there
+  EXPECT_TRUE(says(verdict.not_compared[1], "the tables that it was made with"));
+  EXPECT_TRUE(says(verdict.not_compared[2], "the plugins that it was made with"));
 }
 
 // The same figures, and a check that fails: nobody may read "holds" and dose.

@@ -1,0 +1,109 @@
+#include "host/book/lot_page.hpp"
+
+#include "host/plugin/lot.hpp"
+#include "host/sheet/chart.hpp"
+#include "host/sheet/html_page.hpp"
+
+#include <fmt/format.h>
+
+#include <limits>
+
+namespace vatwright::book {
+namespace {
+
+// Readings are dots, forecasts another trace, over the days since the lot began.
+std::optional<Chart> course(const Book& book, const LotState& lot, const Input& key, const Hour& until) {
+  auto rows = book.data().prepare(
+      "SELECT moment, facts FROM state WHERE lot = ? AND entry >= ? AND moment <= ? ORDER BY moment, entry");
+  rows.with(lot.name, lot.born, until.value_or(std::numeric_limits<std::int64_t>::max()));
+  std::optional<std::int64_t> first;
+  Trace readings{.name = "measured", .dots = true, .points = {}},
+      forecasts{.name = "forecast", .dots = true, .points = {}};
+  std::int64_t last_entry = 0;
+  while (rows.step()) {
+    const auto state = LotState::of(lot.name, rows.text(1));
+    if (!first) first = rows.number(0);
+    const auto value = state.value(key);
+    if (!value) continue;
+    const Json& fact = state.facts.at(std::string(key.name));
+    const auto entry = fact.value("entry", std::int64_t(0));
+    if (entry == last_entry) continue;
+    last_entry = entry;
+    auto& trace = fact.value("from", "") == from_reading ? readings : forecasts;
+    trace.points.emplace_back(static_cast<double>(rows.number(0) - *first), value->number);
+  }
+  if (readings.points.size() + forecasts.points.size() < 2) return std::nullopt;
+  Chart chart{.name = std::string(key.name) + " over time",
+              .x = {"days since the lot began", "d", 1},
+              .y = {std::string(key.name), key.unit, 2},
+              .traces = {}};
+  for (auto* trace : {&readings, &forecasts})
+    if (!trace->points.empty()) chart.traces.push_back(std::move(*trace));
+  return chart;
+}
+
+void row(Markup& page, std::initializer_list<std::string> cells) {
+  page.open("tr");
+  for (const auto& cell : cells) page.element("td", cell);
+  page.close();
+}
+
+void head(Markup& page, const char* title, std::initializer_list<const char*> heads) {
+  page.open("section");
+  page.element("h2", title);
+  page.open("table");
+  page.open("tr");
+  for (const char* one : heads) page.element("th", one, {{"scope", "col"}});
+  page.close();
+}
+
+void end(Markup& page) {
+  page.close();
+  page.close();
+}
+
+}  // namespace
+
+std::string lot_page(const Book& book, const LotState& lot, const std::string& as_of, const Hour& until) {
+  Markup page;
+  const PageName name{"Lot " + lot.name, "cellar book", {}, {}};
+  write_head(page, name);
+  page.open("body");
+  page.open("main");
+  write_title(page, name);
+  page.element("p", "As the book " + book.file().string() + " had it on " + as_of + ".");
+  if (const auto open = open_work(book, lot.name); !open.empty()) {
+    head(page, "Open work", {"number", "what"});
+    for (const auto& work : open) row(page, {work.id, work.what});
+    end(page);
+  }
+  head(page, "Figures", {"fact", "value", "where from"});
+  for (const Input* key : lot::keys)
+    if (const auto at = lot.facts.find(std::string(key->name)); at != lot.facts.end())
+      row(page, {std::string(key->name), fact_words(lot, *key), origin_words(*at)});
+  end(page);
+  std::size_t number = 0;
+  for (const Input* key : lot::keys)
+    if (key->kind == Kind::quantity)
+      if (const auto chart = course(book, lot, *key, until))
+        write_chart(page, *chart, fmt::format("course-{}", ++number));
+  if (const auto parts = ancestors(book, lot); !parts.empty()) {
+    head(page, "Made of", {"share", "lot", "through so many joins"});
+    for (const auto& part : parts)
+      row(page, {fmt::format("{:.1f} %", 100 * part.share), part.lot, std::to_string(part.depth)});
+    end(page);
+  }
+  head(page, "What was done", {"entry", "when", "what", "by"});
+  for (const auto& [entry, what, corrected_by] : history(book, lot.name)) {
+    if (until && seconds_of(entry.at) > *until) continue;
+    row(page, {std::to_string(entry.number), short_hour(entry.at),
+               what + (corrected_by ? fmt::format(" (no longer stands: entry {})", *corrected_by) : ""), entry.who});
+  }
+  end(page);
+  page.close();
+  page.close();
+  page.close();
+  return page.document();
+}
+
+}  // namespace vatwright::book

@@ -1,0 +1,13 @@
+// One lot as a page in HTML, without script.
+#pragma once
+
+#include "host/book/views.hpp"
+
+#include <string>
+
+namespace vatwright::book {
+
+// Its figures, its course (readings over time beside forecasts), what was done, what it was made of, what is open.
+std::string lot_page(const Book& book, const LotState& lot, const std::string& as_of, const Hour& until);
+
+}  // namespace vatwright::book

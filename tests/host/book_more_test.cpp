@@ -1,0 +1,128 @@
+// Lots from the book in recipes, signatures, registers, stock, and what the cellar learns.
+#include <gtest/gtest.h>
+
+#include "tests/host/book.hpp"
+
+namespace book_more_test {
+
+using namespace vatwright;
+using namespace vatwright::test;
+using Json = nlohmann::json;
+
+bool says(const std::string& text, const std::string& part) {
+  if (text.find(part) != std::string::npos) return true;
+  ADD_FAILURE() << "no '" << part << "' in: " << text;
+  return false;
+}
+
+const std::string acid = "  - acid.addition: {target pH: 3.40}\n";
+const std::string sulfite = "  - sulfite.addition: {target molecular SO2: 0.6 mg/L}\n";
+
+TEST(BookMore, ALotFromTheBookIsNeverTypedAgain) {
+  const CellarBook book;
+  ASSERT_LT(book.keep(pink_recipe(acid), {"--by", "Ann", "--at", "2026-10-03 09:00"}).status, 2);
+  ASSERT_EQ(book({"done", "1", "--at", "2026-10-03 10:00"}).status, 0);
+  const auto run = [&](const std::string& lots, const std::vector<std::string>& more = {}) {
+    std::vector<std::string> words{"run", book.folder.write("today.yaml", pink_recipe(acid + sulfite, lots)).string(),
+                                   "--book", book.file.string()};
+    words.insert(words.end(), more.begin(), more.end());
+    return call(words);
+  };
+  const auto sheet = Json::parse(run("{T5: from book}", {"--format", "json"}).out);
+  EXPECT_EQ(sheet["lots"]["T5"]["before"]["acid added"]["value"], book.fact("T5", "acid added")["value"]);
+  EXPECT_EQ(sheet["lots"]["T5"]["before"]["treated with"]["value"]["PVPP"], 200);
+  const auto text = run("{T5: from book}").out;
+  says(text, "lot T5 is as the book had it on");
+  says(text, "first measure pH");
+  // A reading of today stands in place of the forecast.
+  const auto measured = Json::parse(run("{T5: {from: book, pH: 3.41}}", {"--format", "json"}).out);
+  EXPECT_EQ(measured["lots"]["T5"]["before"]["pH"]["value"], 3.41);
+  EXPECT_EQ(run("{T5: {from: book, acid added: 0 g/L}}").status, 2);
+  says(run("{T6: from book}").err, "there is no lot 'T6' in this book");
+  EXPECT_EQ(run("{T5: {from: boook}}").status, 2);
+  // The sheet carries what the book had: it verifies without the book, and after it has gone on.
+  const auto file = (book.folder.path() / "today.json").string();
+  ASSERT_LT(run("{T5: {from: book, pH: 3.41}}", {"--format", "json", "--out", file, "--keep", "--by", "Ann"}).status,
+            2);
+  EXPECT_EQ(book.number("T5", "pH"), 3.41);
+  ASSERT_EQ(book({"measure", "T5", "pH=3.44"}).status, 0);
+  const auto verdict = call({"verify", file});
+  EXPECT_LT(verdict.status, 2) << verdict.err;
+  EXPECT_EQ(verdict.out.find("DIFFERS"), std::string::npos) << verdict.out;
+}
+
+TEST(BookMore, TwoPersonsSign) {
+  const CellarBook book;
+  ASSERT_LT(book.keep(pink_recipe(acid), {"--by", "Ann Reed"}).status, 2);
+  says(book({"sign", "1", "--by", "ann  reed"}).err, "a second person signs it");
+  EXPECT_EQ(book({"sign", "1"}).status, 2);
+  EXPECT_EQ(book({"sign", "2", "--by", "Bea"}).status, 2);
+  const auto said = book({"sign", "1", "--by", "Bea"});
+  EXPECT_EQ(said.status, 0) << said.out << said.err;
+  says(said.out, "sheet 1 holds");
+  says(book({"history", "T5"}).out, "sheet 1 signed: it holds; by Bea");
+  ASSERT_EQ(book({"done", "1", "--by", "Cay"}).status, 0);
+  const auto rows = book.json({"register"})["rows"];
+  ASSERT_EQ(rows.size(), 1U);
+  EXPECT_EQ(rows[0]["signed by"], "Bea");
+  // Nobody who computed it is named: a second person cannot be told from the first.
+  const CellarBook other;
+  ASSERT_LT(other.keep(pink_recipe(acid)).status, 2);
+  says(other({"sign", "1", "--by", "Bea"}).err, "does not say who computed it");
+}
+
+TEST(BookMore, TheRegisterSaysWhatItsRuleSetAsksFor) {
+  const CellarBook book;
+  ASSERT_LT(book.keep(pink_recipe(acid + sulfite), {"--by", "Ann", "--at", "2026-10-03"}).status, 2);
+  ASSERT_EQ(book({"done", "1.1", "--batch", "L-1", "--by", "Cay", "--at", "2026-10-30"}).status, 0);
+  ASSERT_EQ(book({"done", "1.2", "--by", "Cay", "--at", "2026-11-02"}).status, 0);
+  const auto eu = book({"register", "--rules", "EU", "--format", "csv"}).out;
+  says(eu, "acidification and deacidification,acid.addition,tartaric acid");
+  says(eu, "T5: 1000 L to 1000 L");
+  says(eu, "potassium metabisulfite");
+  const auto us = book({"register", "--rules", "US", "--format", "csv"}).out;
+  says(us, "27 CFR 24.318");
+  EXPECT_EQ(us.find("metabisulfite"), std::string::npos);
+  EXPECT_EQ(book.json({"register", "--from", "2026-11-01"})["rows"].size(), 1U);
+  const auto page = book({"register", "--format", "html"}).out;
+  says(page, ">2026-10<");
+  says(page, ">2026-11<");
+  says(book({"register", "--rules", "Mars"}).err, "no register");
+  says(book({"stock"}).out, "L-1");
+}
+
+TEST(BookMore, ACellarLearnsHowGoodItsForecastsAre) {
+  const CellarBook book;
+  double sum = 0;
+  for (int i = 0; i < 3; ++i) {
+    const std::string lot = "L" + std::to_string(i), id = std::to_string(3 * i + 1);
+    ASSERT_LT(book.keep(pink_recipe(acid, "{" + lot + ": " + pink_lot + "}")).status, 2);
+    ASSERT_EQ(book({"done", id}).status, 0);
+    const double forecast = book.number(lot, "pH"), measured = 3.42 + 0.01 * i;
+    ASSERT_EQ(book({"measure", lot, "pH=" + std::to_string(measured)}).status, 0);
+    sum += measured - forecast;
+  }
+  const auto all = book.json({"learn"})["forecasts"];
+  ASSERT_EQ(all.size(), 1U);
+  EXPECT_EQ(all[0]["calculation"], "acid.addition");
+  EXPECT_EQ(all[0]["count"], 3);
+  EXPECT_NEAR(all[0]["bias"].get<double>(), sum / 3, 1e-9);
+  EXPECT_NEAR(all[0]["scatter"].get<double>(), 0.01, 1e-9);
+  says(book({"learn"}).out, "acid.addition");
+  says(book({"learn", "--format", "html"}).out, "<svg");
+  const auto page = book({"lot", "L1", "--format", "html"}).out;
+  says(page, "<svg");
+  EXPECT_EQ(page.find("<script"), std::string::npos);
+  EXPECT_EQ(book({"check"}).status, 0);
+}
+
+TEST(BookMore, TheHarvestIsKept) {
+  const Folder folder;
+  const auto said =
+      run_program(source_dir / "recipes/book-of-a-harvest/run", {(folder.path() / "harvest.book").string()},
+                  "PATH=" + quoted((build_dir / "bin").string()) + ":$PATH");
+  EXPECT_EQ(said.status, 0) << said.err;
+  says(said.out, "in order");
+}
+
+}  // namespace book_more_test

@@ -122,6 +122,11 @@ Response lot_page(const Request& request, const Premises& on, const std::map<std
     page.open("div", {{"class", "ways"}});
     bring(frame, "/open", "Open a recipe",
           "One that was saved from here, or written by hand (.yaml). Or drop it on this page.", "Open it");
+    page.open("section", {{"class", "bring"}});
+    page.element("h2", "Begin with raw readings");
+    page.element("p", "Burette, photometer and meter readings of many samples, judged and made into lots.");
+    frame.anchor("Open the laboratory's table", "/intake", "button");
+    page.close();
     page.close();
   }
   return frame.finish();

@@ -72,6 +72,8 @@ constexpr auto table = sorted(std::array{
     // amount
     row("mol", "mole", mole, {.prefixes = "mµ", .gnu = "mol"}),
     row("eq", "equivalent of acid or base", equivalent, {.prefixes = "mµ", .gnu = "-"}),
+    row("U", "enzyme unit, 1 µmol in a minute; on labels as their maker counts it", 1e-6 * mole / (60.0 * second),
+        {.prefixes = "k", .gnu = "micromol/minute"}),
     // fractions
     row("%", "per cent: a share of a whole", percent, {.gnu = "percent"}),
     row("% vol", "alcoholic strength by volume at 20 °C", percent_vol, {.gnu = "percent"}),

@@ -37,6 +37,7 @@ constexpr std::array named{
     Named{dimension_of<Pressure>(), "a pressure (such as '1.2 bar')"},
     Named{dimension_of<Energy>(), "an energy (such as '12 kWh')"},
     Named{dimension_of<Power>(), "a power (such as '1.5 kW')"},
+    Named{dimension_of<decltype(Amount() / Time())>(), "an enzyme activity (such as '500 U')"},
 };
 
 constexpr std::array<std::string_view, Dimension::slots> base{"m",  "kg", "s",   "A",  "K",       "mol",

@@ -259,7 +259,7 @@ void add(const Inputs& in, const Question& q, const Target& target, const Law& l
       return c;
     };
   };
-  tell_span(in, q.wine, target, dosed, q.most, course_of, out);
+  if (!in.has(stated)) tell_span(in, q.wine, target, dosed, q.most, course_of, out);
   rules_of_thumb(q, dosed, state, out);
   lab::tell_ph_in_the_tank(in, q.course(dosed), out);
   write_notes(in, q, dosed, out);
@@ -292,14 +292,16 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const double share = active_share(in);  // complains before anything is reckoned
-  const Target target(in, Moves::up);
+  const State now = q.after({});
+  const auto amount = in.get(stated);
+  const Target target = amount ? Target(now, q.after(*amount)) : Target(in, Moves::up);
   const Law law = read_law(in, q, out);
-  if (const State now = q.after({}); target.met_by(now)) {
+  if (!amount && target.met_by(now)) {
     enough(in, q, target, law, now, out);
     return out;
   }
   q.most = most_reckoned(q);
-  const auto exact = solve(q.wine, target, q.course, q.most);
+  const auto exact = amount ? amount : solve(q.wine, target, q.course, q.most);
   if (!exact) refuse_distance(q, target, law);
   if (q.agent.acid == Acid::citric) lab::check_total(in, citric, *exact);
   const auto weighed = law.weigh(*exact, in[lot::volume], share);

@@ -1,4 +1,4 @@
-// acid.addition: how much acid to add for a wanted titratable acidity or pH.
+// acid.addition: how much acid to add for a wanted titratable acidity or pH, or what a stated amount does.
 #pragma once
 
 #include "plugins/acid/wine.hpp"
@@ -26,15 +26,15 @@ inline constexpr Result<MassConcentration> dose{{.name = "dose",
 
 inline constexpr auto inputs =
     joined(std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph),
-                      takes(substance, tartaric), takes(strength)},
+                      takes(stated), takes(substance, tartaric), takes(strength)},
            wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained), takes(lot::treated_with)});
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
                                            &lot::acid_added, &lot::treated_with};
-inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first,
-                                              &fixed_most,  &citric_limit};
+inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first, &fixed_most,
+                                              &citric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,
@@ -55,17 +55,18 @@ inline constexpr std::string_view example[] = {"volume=48.0 hL",
 
 Outcome run(const Inputs& in);
 
-inline constexpr Calculation calculation{.name = "addition",
-                                         .help = "what acid to add for a wanted titratable acidity or pH",
-                                         .inputs = inputs,
-                                         .one_of = one_of,
-                                         .results = results,
-                                         .changes = changes,
-                                         .limits = limits,
-                                         .models = wine_models,
-                                         .sources = sources,
-                                         .example = example,
-                                         .agree = lab::disagreements,
-                                         .run = run};
+inline constexpr Calculation calculation{
+    .name = "addition",
+    .help = "what acid to add for a wanted titratable acidity or pH, or for a stated amount",
+    .inputs = inputs,
+    .one_of = one_of,
+    .results = results,
+    .changes = changes,
+    .limits = limits,
+    .models = wine_models,
+    .sources = sources,
+    .example = example,
+    .agree = lab::disagreements,
+    .run = run};
 
 }  // namespace vatwright::acid::addition

@@ -13,8 +13,9 @@ inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source oiv_total_acidity{.title = "OIV-MA-AS313-01, total acidity",
                                           .place = "to pH 7, carbon dioxide not counted"};
 inline constexpr Source model_source{
-    .title = "charge balance with thermodynamic constants by temperature (NIST 46; Eden and Bates 1959; Bénézeth, Palmer "
-             "and Wesolowski 1997; Kettler et al. 1995) and Davies activities",
+    .title =
+        "charge balance with thermodynamic constants by temperature (NIST 46; Eden and Bates 1959; Bénézeth, Palmer "
+        "and Wesolowski 1997; Kettler et al. 1995) and Davies activities",
     .standing = "enthalpies and heat capacities partly from memory"};
 inline constexpr Source ethanol_source{
     .title = "Prenesti, Berto, Toso and Daniele, Sci. World J. 2012, 249041",
@@ -42,7 +43,14 @@ inline constexpr Key<Ph> target_ph{{.name = "target pH",
                                     .valid = Range{1.5, 5.0},
                                     .usual = Range{2.9, 3.9},
                                     .source = slip_guard}};
-inline constexpr const Input* targets[] = {&target_titratable, &target_ph};
+// An amount that was decided on elsewhere.
+inline constexpr Key<MassConcentration> stated{{.name = "add",
+                                                .help = "a stated amount of the pure substance, in place of a target",
+                                                .unit = "g/L",
+                                                .valid = Range{0.01, 10},
+                                                .usual = Range{0.1, 4},
+                                                .source = slip_guard}};
+inline constexpr const Input* targets[] = {&target_titratable, &target_ph, &stated};
 
 inline constexpr Result<Ph> ph_after{{.name = "pH", .help = "predicted", .unit = "pH", .decimals = 2}};
 inline constexpr Result<Acidity> titratable_after{

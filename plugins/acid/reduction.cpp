@@ -374,7 +374,7 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
     other.wine = wine.composition;
     return [other](MassConcentration more) { return other.after(more); };
   };
-  tell_span(in, q.wine, target, dosed, reach(q), course_of, out);
+  if (!in.has(stated)) tell_span(in, q.wine, target, dosed, reach(q), course_of, out);
   crystals_check(q, dosed, out);
   if (q.double_salt()) treated_part_notes(q, dosed, out);
   cation_note(q, dosed, out);
@@ -402,6 +402,27 @@ void refuse(const Inputs& in, const Question& q, const Target& target, const Law
   out.checks.push_back(target.met(now, "nothing was dosed, because the treatment would pass a limit"));
 }
 
+void take_or_refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
+                    Outcome& out) {
+  const auto weighed = law.weigh(exact, in[lot::volume]);
+  const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
+  if (lab::may_take(in, purpose::deacidify, agent, out) && weighed)
+    take(in, q, target, law, exact, *weighed, out);
+  else
+    refuse(in, q, target, law, exact, out);
+}
+
+// An amount that was decided on elsewhere, as far as there is acid for it.
+void give_stated(const Inputs& in, Question& q, const Law& law, MassConcentration amount, Outcome& out) {
+  size_part(in, q);
+  const MassConcentration most = reach(q);
+  if (amount > most)
+    throw InputError(fmt::format("{} of {} finds no acid to take: there is use for {} in this lot",
+                                 print(amount, "g/L", 2), in[substance].id, print(most, "g/L", 2)),
+                     "state less, or measure pH and titratable acidity again");
+  take_or_refuse(in, q, Target(q.after({}), q.after(amount)), law, amount, out);
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
@@ -412,8 +433,12 @@ Outcome run(const Inputs& in) {
     write_figures(in, q, *held, q.after(*held), out);
     return out;
   }
-  const Target target(in, Moves::down);
   const Law law = read_law(in, q, out);
+  if (const auto amount = in.get(stated)) {
+    give_stated(in, q, law, *amount, out);
+    return out;
+  }
+  const Target target(in, Moves::down);
   if (const State now = q.after({}); target.met_by(now)) {
     enough(in, q, target, law, now, out);
     return out;
@@ -423,12 +448,7 @@ Outcome run(const Inputs& in) {
   const auto exact = solve(
       q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
   if (!exact) refuse_distance(q, target, most);
-  const auto weighed = law.weigh(*exact, in[lot::volume]);
-  const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
-  if (lab::may_take(in, purpose::deacidify, agent, out) && weighed)
-    take(in, q, target, law, *exact, *weighed, out);
-  else
-    refuse(in, q, target, law, *exact, out);
+  take_or_refuse(in, q, target, law, *exact, out);
   return out;
 }
 

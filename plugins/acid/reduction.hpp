@@ -40,17 +40,17 @@ inline constexpr Result<Volume> treated_volume{{.name = "treated volume",
                                                 .decimals = 1,
                                                 .decided = true}};
 
-inline constexpr auto inputs =
-    joined(std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph),
-                      takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"), takes(acidity_left)},
-           wine_inputs, law_inputs, history_inputs);
+inline constexpr auto inputs = joined(
+    std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph), takes(stated),
+               takes(substance, "potassium bicarbonate"), takes(falling_out, "100 %"), takes(acidity_left)},
+    wine_inputs, law_inputs, history_inputs);
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after, &treated_volume};
 inline constexpr const Input* changes[] = {&lot::ph,          &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid,  &lot::potassium,          &lot::calcium,
                                            &lot::acid_removed};
-inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first,    &total_limit,
-                                              &fixed_least,   &tartaric_limit};
+inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first, &total_limit, &fixed_least,
+                                              &tartaric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,
@@ -74,17 +74,18 @@ inline constexpr std::string_view example[] = {"volume=1000 L",
 
 Outcome run(const Inputs& in);
 
-inline constexpr Calculation calculation{.name = "reduction",
-                                         .help = "what carbonate to add for a wanted titratable acidity or pH",
-                                         .inputs = inputs,
-                                         .one_of = one_of,
-                                         .results = results,
-                                         .changes = changes,
-                                         .limits = limits,
-                                         .models = wine_models,
-                                         .sources = sources,
-                                         .example = example,
-                                         .agree = lab::disagreements,
-                                         .run = run};
+inline constexpr Calculation calculation{
+    .name = "reduction",
+    .help = "what carbonate to add for a wanted titratable acidity or pH, or for a stated amount",
+    .inputs = inputs,
+    .one_of = one_of,
+    .results = results,
+    .changes = changes,
+    .limits = limits,
+    .models = wine_models,
+    .sources = sources,
+    .example = example,
+    .agree = lab::disagreements,
+    .run = run};
 
 }  // namespace vatwright::acid::reduction

@@ -43,6 +43,18 @@ Target::Target(const Inputs& in, Moves acidity) {
                            !up};
 }
 
+Target::Target(const State& now, const State& meant) {
+  const Acidity moved = meant.titratable - now.titratable;
+  const Acidity close = lab::coarse * (moved < Acidity{} ? -moved : moved);
+  aim_ = lab::Aim<Acidity>{"titratable acidity with the stated amount",
+                           target_titratable.unit,
+                           2,
+                           meant.titratable,
+                           close,
+                           {},
+                           moved < Acidity{}};
+}
+
 Acidity Target::excess(const Wine& wine, const chemistry::Composition& after) const {
   if (const auto* ph = std::get_if<lab::Aim<Ph>>(&aim_)) return chemistry::base_to(after, ph->wanted, wine.medium);
   return titratable(wine, after) - std::get<lab::Aim<Acidity>>(aim_).wanted;
@@ -118,7 +130,8 @@ void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassCon
   std::sort(doses.begin(), doses.end());
   const auto text = [](double number) { return print(coherent<MassConcentration>(number), "g/L", 2); };
   out.note(
-      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; where readings carry a ±, that of the dose counts it",
+      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; where readings carry "
+                  "a ±, that of the dose counts it",
                   text(doses[0]), text(doses[1])));
   out.tables.push_back(std::move(table));
 }

@@ -23,6 +23,8 @@ enum class Moves : std::uint8_t { up, down };
 class Target {
  public:
   Target(const Inputs& in, Moves acidity);
+  // What a stated amount makes of the lot as it is `now`.
+  Target(const State& now, const State& meant);
 
   // How much more acid than wanted: base per volume; negative: less.
   Acidity excess(const Wine& wine, const chemistry::Composition& after) const;

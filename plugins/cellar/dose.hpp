@@ -1,111 +1,32 @@
-// cellar.dose: a plain dose of what needs no chemistry: so much for each hectolitre, or for each 100 kg of fruit.
+// cellar.dose: a plain dose of what needs no chemistry: so much for each hectolitre, or for each 100 kg of fruit; of an
+// enzyme also so many units.
 #pragma once
 
-#include "plugins/cellar/keys.hpp"
+#include "plugins/cellar/dose_keys.hpp"
+#include "plugins/cellar/dose_law.hpp"
 #include "plugins/lab/agree.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cellar::plain_dose {
-
-// Acids, carbonates, sulfites, sugar and spirit have calculations of their own, which also say what becomes of the
-// wine.
-inline constexpr std::string_view substances[] = {"bentonite",
-                                                  "gelatine",
-                                                  "isinglass",
-                                                  "casein",
-                                                  "egg albumin",
-                                                  "PVPP",
-                                                  "activated carbon",
-                                                  "silica sol",
-                                                  "tannin",
-                                                  "chitosan",
-                                                  "pea protein",
-                                                  "potato protein",
-                                                  "yeast hulls",
-                                                  "yeast autolysate",
-                                                  "diammonium phosphate",
-                                                  "ammonium sulfate",
-                                                  "thiamine hydrochloride",
-                                                  "ascorbic acid",
-                                                  "potassium sorbate",
-                                                  "fumaric acid",
-                                                  "lysozyme",
-                                                  "dimethyl dicarbonate",
-                                                  "copper sulfate pentahydrate",
-                                                  "copper citrate",
-                                                  "potassium bitartrate",
-                                                  "calcium tartrate",
-                                                  "carboxymethylcellulose",
-                                                  "metatartaric acid",
-                                                  "potassium polyaspartate",
-                                                  "mannoproteins",
-                                                  "gum arabic",
-                                                  "active dry yeast",
-                                                  "lactic acid bacteria",
-                                                  "pectolytic enzyme",
-                                                  "liquid pectolytic enzyme"};
-inline constexpr SubstanceChoice substance{
-    {.name = "substance", .help = "what is added", .choices = substances, .source = practice}};
-
-inline constexpr Key<MassConcentration> per_volume{{.name = "dose",
-                                                    .help = "mass for a volume of the lot, as its label says",
-                                                    .unit = "g/hL",
-                                                    .valid = Range{0.0001, 2000},
-                                                    .usual = Range{0.05, 200},
-                                                    .source = slip_guard}};
-inline constexpr Key<Fraction> liquid{{.name = "liquid dose",
-                                       .help = "volume for a volume of the lot",
-                                       .unit = "mL/hL",
-                                       .valid = Range{0.001, 5000},
-                                       .usual = Range{0.2, 300},
-                                       .source = slip_guard}};
-inline constexpr Key<Fraction> per_fruit{{.name = "dose on fruit",
-                                          .help = "mass for a mass of grapes: write it as g/100 kg",
-                                          .unit = "g/100 kg",
-                                          .valid = Range{0.0001, 500},
-                                          .usual = Range{0.5, 50},
-                                          .source = slip_guard}};
-inline constexpr Key<Mass> fruit{
-    {.name = "fruit", .help = "mass of grapes", .unit = "kg", .valid = Range{1, 1e6}, .source = slip_guard}};
-inline constexpr Key<Fraction> acts{{.name = "share that acts",
-                                     .help = "of the product, where the dose is of what acts in it",
-                                     .unit = "%",
-                                     .valid = Range{0.5, 100},
-                                     .source = slip_guard}};
 
 inline constexpr Result<Mass> mass{
     {.name = "mass", .help = "of the product, as the balance shows it", .unit = "g", .decimals = 2, .decided = true}};
 inline constexpr Result<Volume> volume{
     {.name = "product volume", .help = "as the cylinder shows it", .unit = "mL", .decimals = 1, .decided = true}};
 inline constexpr Result<MassConcentration> given{
-    {.name = "dose given", .help = "of what acts, with the rounded mass", .unit = "g/hL", .decimals = 2}};
+    {.name = "dose given", .help = "of what acts, with the rounded amount", .unit = "g/hL", .decimals = 2}};
 
-inline constexpr Need inputs[] = {needs(substance),  takes(lot::volume), takes(per_volume),    takes(liquid),
-                                  takes(per_fruit),  takes(fruit),       takes(acts, "100 %"), takes(lot::treated_with),
-                                  takes(lot::stage), takes(lot::colour)};
-inline constexpr const Input* doses[] = {&per_volume, &liquid, &per_fruit};
+inline constexpr Need inputs[] = {
+    needs(substance),         takes(lot::volume),      takes(per_volume),      takes(liquid),
+    takes(per_fruit),         takes(by_units),         takes(fruit),           takes(acts),
+    takes(strength),          takes(activity),         takes(liquid_activity), takes(copper_found),
+    takes(lot::treated_with), takes(lot::water_added), takes(lot::stage),      takes(lot::colour)};
+inline constexpr const Input* doses[] = {&per_volume, &liquid, &per_fruit, &by_units};
 inline constexpr OneOf one_of[] = {doses};
 inline constexpr const ResultInfo* results[] = {&mass, &volume, &given};
-inline constexpr const Input* changes[] = {&lot::treated_with};
+inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr Source sources[] = {{.title = "dose times volume or mass", .standing = "derived"}, practice};
 inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "volume=48 hL", "dose=1.5 g/hL"};
-
-inline constexpr std::string_view most_of = "most of an addition";
-constexpr Limit<MassConcentration> most(std::string_view name, std::string_view unit) {
-  return Limit<MassConcentration>{{.name = name, .help = most_of, .unit = unit}};
-}
-inline constexpr auto pvpp = most("PVPP", "g/hL"), carbon = most("activated carbon", "g/hL"),
-                      chitosan = most("chitosan", "g/hL"), hulls = most("yeast hulls", "g/hL"),
-                      lysozyme = most("lysozyme", "g/hL"), copper_sulfate = most("copper sulfate", "g/hL"),
-                      tannin = most("tannin", "mg/L"), egg = most("egg albumin", "g/L"),
-                      ascorbic = most("ascorbic acid", "mg/L"), gum = most("gum arabic", "g/L"),
-                      cmc = most("carboxymethylcellulose", "mg/L"), metatartaric = most("metatartaric acid", "g/hL"),
-                      polyaspartate = most("potassium polyaspartate", "g/hL"), fumaric = most("fumaric acid", "g/L"),
-                      thiamine = most("thiamine hydrochloride", "mg/L"),
-                      dicarbonate = most("dimethyl dicarbonate", "mg/L");
-inline constexpr const LimitInfo* limits[] = {
-    &pvpp,     &carbon, &chitosan, &hulls,        &lysozyme,      &copper_sulfate, &tannin,   &egg,
-    &ascorbic, &gum,    &cmc,      &metatartaric, &polyaspartate, &fumaric,        &thiamine, &dicarbonate};
 
 Outcome run(const Inputs& in);
 

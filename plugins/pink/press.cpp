@@ -61,14 +61,20 @@ Volume sum(const Parts& parts, Of of) {
   return total;
 }
 
+// As the step says, else as it was measured of the lot.
+Density density_of(const Inputs& in) {
+  if (const auto said = in.get(juice_density)) return *said;
+  return in.get(lot::density).value_or(usual_juice_density);
+}
+
 // Juice that weighs as much as its fruit leaves no skins.
 void check_weight(const Inputs& in, Volume juice) {
   if (!(juice > Volume{})) throw InputError("the yields make no juice at all", "write them in L/t, such as 430 L/t");
   constexpr Fraction least_pomace = 5.0 * percent;
-  const Mass left = in[fruit] - juice * in[juice_density];
+  const Mass left = in[fruit] - juice * density_of(in);
   if (left < least_pomace * in[fruit])
     throw InputError(fmt::format("{} of juice weigh {}, of {} of fruit", print(juice, "L", 0),
-                                 print(juice * in[juice_density], "kg", 0), print(in[fruit], "kg", 0)),
+                                 print(juice * density_of(in), "kg", 0), print(in[fruit], "kg", 0)),
                      "skins, seeds and stems weigh a part of it: the yields are litres from a tonne of fruit");
 }
 
@@ -172,11 +178,14 @@ Outcome run(const Inputs& in) {
   out.result<Volume>(deposit, juice - clear);
   out.result(clear_juice, clear);
   out.result<Volume>(wine, clear * (1.0 - in[later_losses]));
-  out.result<Mass>(pomace, in[fruit] - juice * in[juice_density]);
+  out.result<Mass>(pomace, in[fruit] - juice * density_of(in));
   if (cut) out.result(cut_after, *cut);
   make_lots(in, parts, out);
   out.reagents.emplace_back(lab::gas_of_fermentation);
   if (in.figures_only()) return out;
+  if (!in.has(juice_density) && !in.has(lot::density))
+    out.note(fmt::format("the juice is taken to weigh {} (common practice, no source): measure it",
+                         print(usual_juice_density, "kg/m³", 0)));
   note_usual(in, planned, juice, out);
   give_tasks(in, parts, out);
   if (cut) tell_cut(parts, place(*cut, planned), juice, out);

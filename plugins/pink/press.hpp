@@ -55,8 +55,10 @@ inline constexpr Key<Fraction> later_losses{
      .valid = Range{0, 50},
      .usual = Range{3, 10},
      .source = practice}};
+inline constexpr Density usual_juice_density = coherent<Density>(1085);  // kg/m³; common practice, no source
 inline constexpr Key<Density> juice_density{{.name = "juice density",
-                                             .help = "weighs the juice against the fruit",
+                                             .help = "weighs the juice against the fruit; else that of the lot counts, "
+                                                     "or 1085 kg/m³",
                                              .unit = "kg/m³",
                                              .valid = Range{1000, 1200},
                                              .usual = Range{1050, 1120},
@@ -125,7 +127,8 @@ inline constexpr std::array own{needs(fruit),
                                 takes(lees_of_light_press, "8 %"),
                                 takes(lees_of_heavy_press, "12 %"),
                                 takes(later_losses, "6 %"),
-                                takes(juice_density, "1085 kg/m³"),
+                                takes(juice_density),
+                                takes(lot::density),
                                 takes(readings),
                                 takes(cut_at_ph_rise),
                                 takes(cut_at_conductivity_rise),

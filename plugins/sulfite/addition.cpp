@@ -7,42 +7,84 @@
 #include "plugins/sulfite/chart.hpp"
 #include "plugins/sulfite/dose.hpp"
 #include "plugins/sulfite/state.hpp"
+#include "plugins/sulfite/stated.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 namespace vatwright::sulfite::addition {
 namespace {
 
-// Free and total sulfur dioxide.
+// Sulfur dioxide as far as it was measured, and what this step added.
 struct State {
-  MassConcentration free, total;
+  std::optional<MassConcentration> free, total;
+  MassConcentration added{};
 };
+
+// What the target is about.
+enum class Of : std::uint8_t { molecular, free, total, stated };
+
+Of asked(const Inputs& in) {
+  if (in.has(target_molecular)) return Of::molecular;
+  if (in.has(target_free)) return Of::free;
+  return in.has(target_total) ? Of::total : Of::stated;
+}
+
+std::string_view word(Of of) {
+  constexpr std::array<std::string_view, 4> words{"molecular", "free", "total", "of it"};
+  return words[static_cast<std::size_t>(of)];
+}
+
+const Input& target_of(const Inputs& in, Of of) {
+  if (of == Of::molecular) return target_molecular;
+  if (of == Of::free) return target_free;
+  if (of == Of::total) return target_total;
+  return in.has(stated) ? static_cast<const Input&>(stated) : stated_on_fruit;
+}
 
 // The question, read once.
 struct Question {
+  Of of;
   State now;
   Volume volume;
-  NamedPk1 pk1;
-  Fraction molecular_share;  // molecular in free
-  Fraction free_share;       // free in added
+  std::optional<NamedPk1> pk1;  // where the pH is known
+  Fraction molecular_share;     // molecular in free
+  Fraction free_share;          // free in added
   lab::Aim<MassConcentration> aim;
 
-  bool for_molecular() const { return aim.name == target_molecular.name; }
   MassConcentration step() const { return std::pow(10.0, -aim.decimals) * milligram_per_litre; }
-  MassConcentration molecular(const State& s) const { return s.free * molecular_share; }
+  bool shows_molecular() const { return pk1 && now.free; }
+  MassConcentration molecular(const State& s) const { return s.free.value_or(MassConcentration{}) * molecular_share; }
   // The figure that the target is about.
-  MassConcentration reached(const State& s) const { return for_molecular() ? molecular(s) : s.free; }
-  MassConcentration wanted_free() const {
-    return for_molecular() ? chemistry::free_for(aim.wanted, molecular_share) : aim.wanted;
+  MassConcentration reached(const State& s) const {
+    if (of == Of::molecular) return molecular(s);
+    if (of == Of::stated) return s.added;
+    return (of == Of::free ? s.free : s.total).value_or(MassConcentration{});
+  }
+  // What has to be added, before rounding.
+  MassConcentration exact() const {
+    const MassConcentration missing = aim.wanted - reached(now);
+    if (of == Of::total || of == Of::stated) return missing;
+    return (of == Of::molecular ? chemistry::free_for(missing, molecular_share) : missing) / free_share;
   }
   bool met() const { return aim.met_by(reached(now)); }
-  State after(MassConcentration added) const { return {now.free + free_share * added, now.total + added}; }
+  State after(MassConcentration more) const {
+    State then = now;
+    then.added = now.added + more;
+    if (now.free) then.free = *now.free + free_share * more;
+    if (now.total) then.total = *now.total + more;
+    return then;
+  }
 };
 
 // What of an addition stays free in this run, by the model's own uncertainty.
@@ -72,42 +114,80 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
   return choose(chemistry::higher_free_share, "dry wine (common practice, no source)");
 }
 
+// What the target, or a limit of the rule sets, asks for and the lot does not say: a dose is held to every limit.
+void refuse_missing(const Inputs& in, Of of) {
+  const bool of_total = in[total_limit].has_value();
+  const auto free_bound = in[free_limit];
+  const bool of_free = free_bound && is_ceiling(free_bound->row.sense);
+  std::string missing;
+  bool by_law = false;
+  const auto ask = [&](const Input& key, bool for_target, bool for_law) {
+    if (in.has(key) || !(for_target || for_law)) return;
+    by_law = by_law || !for_target;
+    missing += fmt::format("{}'{}' ({})", missing.empty() ? "" : ", ", key.name, key.help);
+  };
+  ask(lot::ph, of == Of::molecular, false);
+  ask(lot::free_so2, of == Of::molecular || of == Of::free, of_free);
+  ask(lot::total_so2, of == Of::total, of_total);
+  if (missing.empty()) return;
+  throw InputError(fmt::format("'{}'{} misses {}", target_of(in, of).name, by_law ? " under these rules" : "", missing),
+                   "write it in the lot or in the step; fruit and must that were given no sulfite hold 0 mg/L");
+}
+
+lab::Aim<MassConcentration> aim_of(const Inputs& in, Of of, Outcome& out) {
+  const double left = in[substance].id == solution ? lab::left_by_cylinder : lab::left_by_balance;
+  const MassConcentration amount = stated_so2(in, out);
+  if (of == Of::stated) return lab::aim_from_nothing(added_so2.name, added_so2.unit, 1, amount, left);
+  const auto& target = of == Of::molecular ? target_molecular : of == Of::free ? target_free : target_total;
+  return lab::aim_from_nothing(target.name, target.unit, of == Of::molecular ? 2 : 1, in[target], left);
+}
+
 Question read(const Inputs& in, Outcome& out) {
+  const Of of = asked(in);
+  auto aim = aim_of(in, of, out);
+  refuse_missing(in, of);
   const Readings measured = read_so2(in);
-  const auto pk = chosen_pk1(in, out);
-  const bool molecular = in.has(target_molecular);
-  const auto& target = molecular ? target_molecular : target_free;
-  return {.now = {measured.free.value(), measured.total.value()},
+  const auto pk = in.has(lot::ph) ? std::optional(chosen_pk1(in, out)) : std::nullopt;
+  return {.of = of,
+          .now = {.free = measured.free, .total = measured.total},
           .volume = in[lot::volume],
           .pk1 = pk,
-          .molecular_share = chemistry::molecular_share(in[lot::ph], pk.value),
-          .free_share = in_this_wine(in, choose_free_share(in, out)),
-          .aim = lab::aim_from_nothing(target.name, target.unit, molecular ? 2 : 1, in[target],
-                                       in[substance].id == solution ? lab::left_by_cylinder : lab::left_by_balance)};
+          .molecular_share = pk ? chemistry::molecular_share(in[lot::ph], pk->value) : Fraction{},
+          .free_share = measured.free ? in_this_wine(in, choose_free_share(in, out)) : Fraction{},
+          .aim = aim};
 }
 
 void write_results(const Question& q, MassConcentration added, Outcome& out) {
   const State state = q.after(added);
   out.result(added_so2, added);
-  out.result(free_so2, state.free);
-  out.result(total_so2, state.total);
-  out.result(molecular_so2, q.molecular(state));
-  out.result(share_used, q.free_share);
+  if (state.free) out.result(free_so2, *state.free);
+  if (state.total) out.result(total_so2, *state.total);
+  if (q.shows_molecular()) out.result(molecular_so2, q.molecular(state));
+  if (state.free) out.result(share_used, q.free_share);
+}
+
+void change_lot(const State& dosed, Outcome& out) {
+  if (dosed.free) out.change(lot::free_so2, *dosed.free);
+  if (dosed.total) out.change(lot::total_so2, *dosed.total);
 }
 
 // --- enough already
 
 void stay(const Inputs& in, const Question& q, Outcome& out) {
   write_results(q, MassConcentration{}, out);
-  compare_molecular(in, q.now.free, q.pk1, out);
-  draw_molecular(in, q.pk1, {{"this lot", q.now.free}}, out);
+  if (!q.pk1 || !q.now.free) return;
+  compare_molecular(in, *q.now.free, *q.pk1, out);
+  draw_molecular(in, *q.pk1, {{"this lot", *q.now.free}}, out);
 }
 
 void enough(const Inputs& in, const Question& q, Outcome& out) {
   stay(in, q, out);
   out.checks.push_back(q.aim.met(q.reached(q.now)));
-  out.note(fmt::format("enough already: {} of free SO2, {} of it molecular", print(q.now.free, "mg/L", 1),
-                       print(q.molecular(q.now), "mg/L", 2)));
+  if (q.of == Of::total)
+    out.note(fmt::format("enough already: {} of total SO2", print(q.reached(q.now), "mg/L", 1)));
+  else
+    out.note(fmt::format("enough already: {} of free SO2{}", print(q.now.free.value_or(MassConcentration{}), "mg/L", 1),
+                         q.pk1 ? fmt::format(", {} of it molecular", print(q.molecular(q.now), "mg/L", 2)) : ""));
   if (q.aim.nearly(q.reached(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
   check_limits(in, q.now.free, q.now.total, out);
 }
@@ -130,8 +210,8 @@ Law law_of(const Inputs& in, const Question& q) {
     if (auto bound = in[limit]; bound && is_ceiling(bound->row.sense))
       law.push_back({.limit = &limit, .bound = std::move(bound), .before = now, .share = share});
   };
-  put(total_limit, q.now.total, 1);
-  put(free_limit, q.now.free, q.free_share.value());
+  if (q.now.total) put(total_limit, *q.now.total, 1);
+  if (q.now.free) put(free_limit, *q.now.free, q.free_share.value());
   const auto sodium = in.get(lot::sodium);
   if (sodium && sodium_brought(in) > 0) put(sodium_limit, *sodium, sodium_brought(in));
   return law;
@@ -150,12 +230,15 @@ MassConcentration room(const Law& law) {
 
 std::string what_the_law_leaves(const Question& q, const Law& law) {
   const auto most = room(law);
-  const char* way_out = q.for_molecular() ? "lower the target, or the pH" : "lower the target";
+  const char* way_out = q.of == Of::molecular ? "lower the target, or the pH"
+                        : q.of == Of::stated  ? "add less"
+                                              : "lower the target";
+  if (most > MassConcentration{} && q.of == Of::stated)
+    return fmt::format("nothing was dosed. The limits allow at most {} more SO2: {}", print(most, "mg/L", 1), way_out);
   if (most > MassConcentration{})
-    return fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
-                       print(most, "mg/L", 1),
-                       print(lab::down_to_step(q.reached(q.after(most)), q.step()), "mg/L", q.aim.decimals),
-                       q.for_molecular() ? "molecular" : "free", way_out);
+    return fmt::format(
+        "nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}", print(most, "mg/L", 1),
+        print(lab::down_to_step(q.reached(q.after(most)), q.step()), "mg/L", q.aim.decimals), word(q.of), way_out);
   if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.passed_by({}); }))
     return "nothing was dosed. The lot is past a limit already";
   return fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
@@ -213,8 +296,7 @@ void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Out
   const State dosed = q.after(added);
   if (added > MassConcentration{}) {
     bring_cations(in, measure_out(in, as<chemistry::SulfurDioxide, Mass>(added * q.volume), Rounding::none), out);
-    out.change(lot::free_so2, dosed.free);
-    out.change(lot::total_so2, dosed.total);
+    change_lot(dosed, out);
   }
   check_limits(in, dosed.free, dosed.total, out);
   hold_sodium(in, law_of(in, q), added, out);
@@ -244,8 +326,7 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
   if (added > MassConcentration{}) {
     write_addition(in, dose, out);
     bring_cations(in, dose, out);
-    out.change(lot::free_so2, dosed.free);
-    out.change(lot::total_so2, dosed.total);
+    change_lot(dosed, out);
   }
   if (in.figures_only()) return;
   out.note(added > MassConcentration{} ? "mix well, and measure free and total SO2 again after 24 to 48 h"
@@ -253,8 +334,10 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
   out.checks.push_back(std::move(closing));
   check_limits(in, dosed.free, dosed.total, out);
   hold_sodium(in, law, added, out);
-  compare_molecular(in, dosed.free, q.pk1, out);
-  draw_molecular(in, q.pk1, {{"before", q.now.free}, {"after", dosed.free}}, out);
+  if (q.pk1 && q.now.free && dosed.free) {
+    compare_molecular(in, *dosed.free, *q.pk1, out);
+    draw_molecular(in, *q.pk1, {{"before", *q.now.free}, {"after", *dosed.free}}, out);
+  }
   if (added > MassConcentration{}) rule_of_thumb(in, dose, wanted, out);
 }
 
@@ -268,7 +351,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Law law = law_of(in, q);
-  const MassConcentration exact = (q.wanted_free() - q.now.free) / q.free_share;
+  const MassConcentration exact = q.exact();
   if (q.met())
     enough(in, q, out);
   else if (!lab::may_take(in, purpose::sulfite, in[substance].id, out) || forbids(law, exact))

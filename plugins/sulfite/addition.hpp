@@ -1,4 +1,5 @@
-// sulfite.addition: how much to add for a wanted level of molecular or of free sulfur dioxide.
+// sulfite.addition: how much to add for a wanted level of molecular, free or total sulfur dioxide, or what a stated
+// amount is on the balance.
 #pragma once
 
 #include "plugins/lab/agree.hpp"
@@ -20,6 +21,40 @@ inline constexpr Key<MassConcentration> target_free{{.name = "target free SO2",
                                                      .valid = Range{1, 150},
                                                      .usual = Range{10, 60},
                                                      .source = trade_rule}};
+
+inline constexpr Key<MassConcentration> target_total{{.name = "target total SO2",
+                                                      .help = "total sulfur dioxide wanted after the addition",
+                                                      .unit = "mg/L",
+                                                      .valid = Range{1, 400},
+                                                      .usual = Range{20, 200},
+                                                      .source = slip_guard}};
+
+// An amount that was decided on elsewhere.
+inline constexpr Key<MassConcentration> stated{{.name = "add",
+                                                .help = "a stated amount for the lot; say of what with 'add as'",
+                                                .unit = "mg/L",
+                                                .valid = Range{0.1, 1000},
+                                                .usual = Range{5, 150},
+                                                .source = slip_guard}};
+inline constexpr Key<Fraction> stated_on_fruit{
+    {.name = "add on fruit",
+     .help = "a stated amount for the grapes that the lot is made of; say of what with 'add as'",
+     .unit = "g/100 kg",
+     .valid = Range{0.01, 50},
+     .usual = Range{1, 15},
+     .source = slip_guard}};
+inline constexpr Key<Mass> fruit{{.name = "fruit",
+                                  .help = "mass of grapes that the lot is made of",
+                                  .unit = "kg",
+                                  .valid = Range{1, 1e6},
+                                  .source = slip_guard}};
+inline constexpr std::string_view as_so2 = "SO2", as_product = "product";
+inline constexpr std::string_view countings[] = {as_so2, as_product};
+inline constexpr Choice stated_as{
+    {.name = "add as",
+     .help = "whether a stated amount is of sulfur dioxide or of the product that is weighed",
+     .choices = countings,
+     .source = {.title = "share of sulfur dioxide in each salt, from atomic weights", .standing = "derived"}}};
 
 inline constexpr std::string_view potassium_metabisulfite = "potassium metabisulfite";
 inline constexpr std::string_view gas = "sulfur dioxide gas";
@@ -58,11 +93,16 @@ inline constexpr Result<Fraction> share_used{{.name = "free share",
                                               .decided = true}};
 
 inline constexpr Need inputs[] = {needs(lot::volume),
-                                  needs(lot::ph),
-                                  needs(lot::free_so2),
-                                  needs(lot::total_so2),
+                                  takes(lot::ph),
+                                  takes(lot::free_so2),
+                                  takes(lot::total_so2),
                                   takes(target_molecular),
                                   takes(target_free),
+                                  takes(target_total),
+                                  takes(stated),
+                                  takes(stated_on_fruit),
+                                  takes(stated_as),
+                                  takes(fruit),
                                   takes(substance, potassium_metabisulfite),
                                   takes(strength),
                                   takes(free_share),
@@ -76,7 +116,7 @@ inline constexpr Need inputs[] = {needs(lot::volume),
                                   takes(lot::stage),
                                   takes(lot::potassium),
                                   takes(lot::sodium)};
-inline constexpr const Input* targets[] = {&target_molecular, &target_free};
+inline constexpr const Input* targets[] = {&target_molecular, &target_free, &target_total, &stated, &stated_on_fruit};
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&added_so2, &free_so2, &total_so2, &molecular_so2, &share_used};
 inline constexpr const Input* changes[] = {&lot::free_so2, &lot::total_so2, &lot::potassium, &lot::sodium};
@@ -108,17 +148,18 @@ inline constexpr Model<Fraction> stays_free{
      .measure = "the share that stays free, by a trial addition ('free share')"}};
 inline constexpr const ModelInfo* models[] = {&stays_free};
 
-inline constexpr Calculation calculation{.name = "addition",
-                                         .help = "what to add for a wanted molecular or free sulfur dioxide",
-                                         .inputs = inputs,
-                                         .one_of = one_of,
-                                         .results = results,
-                                         .changes = changes,
-                                         .limits = limits,
-                                         .models = models,
-                                         .sources = sources,
-                                         .example = example,
-                                         .agree = lab::disagreements,
-                                         .run = run};
+inline constexpr Calculation calculation{
+    .name = "addition",
+    .help = "what to add for a wanted molecular, free or total sulfur dioxide, or for a stated amount",
+    .inputs = inputs,
+    .one_of = one_of,
+    .results = results,
+    .changes = changes,
+    .limits = limits,
+    .models = models,
+    .sources = sources,
+    .example = example,
+    .agree = lab::disagreements,
+    .run = run};
 
 }  // namespace vatwright::sulfite::addition

@@ -17,8 +17,8 @@ Readings read_so2(const Inputs& in) {
   return read;
 }
 
-void check_limits(const Inputs& in, MassConcentration free_so2, std::optional<MassConcentration> total_so2,
-                  Outcome& out) {
+void check_limits(const Inputs& in, std::optional<MassConcentration> free_so2,
+                  std::optional<MassConcentration> total_so2, Outcome& out) {
   static constexpr const char* remedy = "do not add more; a blend with a lot that has less brings it down";
   if (const auto bound = in[total_limit]) {
     if (total_so2)
@@ -31,9 +31,10 @@ void check_limits(const Inputs& in, MassConcentration free_so2, std::optional<Ma
              " asks for it " + (bound->row.sense == Sense::below ? "from " : "above ") +
              print_number(parse_unit(declaration.unit).number(bound->value.value()), 0) + " " +
              std::string(declaration.unit) + " of total SO2 [" + bound->row.source + "]");
-  if (const auto bound = in[free_limit])
-    out.hold(free_limit, *bound, free_so2, 1,
+  if (const auto bound = in[free_limit]; bound && free_so2)
+    out.hold(free_limit, *bound, *free_so2, 1,
              is_ceiling(bound->row.sense) ? remedy : "see sulfite.addition for the dose");
+  if (!free_so2 && in[free_limit]) out.note("free SO2 was not given: its limit was not checked");
 }
 
 }  // namespace vatwright::sulfite

@@ -12,9 +12,9 @@ struct Readings {
 // when they are drawn: there, total is then taken for as much as free.
 Readings read_so2(const Inputs& in);
 
-// Holds both figures against the rule sets of the recipe, and notes a limit on the total that could
-// not be checked because it was not measured.
-void check_limits(const Inputs& in, MassConcentration free_so2, std::optional<MassConcentration> total_so2,
-                  Outcome& out);
+// Holds both figures against the rule sets of the recipe, and notes a limit that could not be checked because
+// the figure was not measured.
+void check_limits(const Inputs& in, std::optional<MassConcentration> free_so2,
+                  std::optional<MassConcentration> total_so2, Outcome& out);
 
 }  // namespace vatwright::sulfite

@@ -151,9 +151,14 @@ TEST(CellarDose, TheLawIsHeld) {
 
 TEST(CellarDose, OnFruitAndByVolume) {
   const auto fruit =
-      run_step("volume: 1 L", "cellar.dose: {substance: pectolytic enzyme, dose on fruit: 2 g/100 kg, fruit: 4.2 t}");
+      run_step("volume: 30 hL", "cellar.dose: {substance: pectolytic enzyme, dose on fruit: 2 g/100 kg, fruit: 4.2 t}");
   EXPECT_NEAR(result(fruit, "mass"), 84, 1e-9);
-  EXPECT_FALSE(fruit.outcome.reagents.empty());
+  EXPECT_EQ(fruit.outcome.additions.size(), 1U);
+  EXPECT_FALSE(fruit.outcome.work.empty());
+  const auto unknown =
+      run_step("stage: must", "cellar.dose: {substance: pectolytic enzyme, dose on fruit: 2 g/100 kg, fruit: 4.2 t}");
+  EXPECT_NEAR(result(unknown, "mass"), 84, 1e-9);
+  EXPECT_FALSE(unknown.outcome.reagents.empty());
   const auto liquid =
       run_step("volume: 48 hL", "cellar.dose: {substance: liquid pectolytic enzyme, liquid dose: 2.5 mL/hL}");
   EXPECT_NEAR(result(liquid, "product volume"), 120, 1e-9);

@@ -30,6 +30,17 @@ TEST(PinkPress, LitresByFraction) {
   EXPECT_EQ(step.outcome.tables[0].rows.size(), 3u);
 }
 
+// The density that was measured of the lot weighs its juice; what the step says stands over it.
+TEST(PinkPress, TheLotsOwnDensityWeighsTheJuice) {
+  const auto pomace = [](const std::string& lot, const std::string& more) {
+    return result(run_step("volume: 1 L" + lot, "pink.press: {" + yields + more + "}"), "pomace");
+  };
+  EXPECT_NEAR(pomace(", density: 1096 kg/m³", ""), 4000 - 2.4 * 1096, 1e-9);
+  EXPECT_NEAR(pomace(", density: 1096 kg/m³", ", juice density: 1080 kg/m³"), 4000 - 2.4 * 1080, 1e-9);
+  EXPECT_NEAR(pomace("", ""), 4000 - 2.4 * 1085, 1e-9);
+  EXPECT_TRUE(noted(press(yields), "taken to weigh 1085 kg/m³"));
+}
+
 // 150 US gallons for a short ton are 625.90533 L/t by GNU units; yields are taken in either.
 // Outside check of pink.press: 1 value within 1e-5 L/t, another program.
 // Source: GNU units.

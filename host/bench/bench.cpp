@@ -2,6 +2,7 @@
 
 #include "host/bench/contradiction.hpp"
 #include "host/bench/law_notes.hpp"
+#include "host/bench/learned.hpp"
 #include "host/bench/made_lots.hpp"
 #include "host/bench/measure_first.hpp"
 #include "host/bench/prepared.hpp"
@@ -248,6 +249,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     for (auto& lot : sheet.lots)
       if (step.withheld && makes_of(step, lot.name)) lot.as_if = step.withheld->by;
   state_uncertainty(ready, draws, sheet);
+  state_learned(recipe, sheet);
 }
 
 }  // namespace vatwright

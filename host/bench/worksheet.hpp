@@ -122,6 +122,8 @@ struct UsedFile {
 struct UncertaintyStatement {
   std::size_t readings = 0;  // that carry an uncertainty; 0: nothing is uncertain
   std::size_t models = 0;    // that state one of their own, beside them
+  std::size_t learned = 0;   // figures whose ± is how far such forecasts were off in this cellar
+  std::string book{};        // JSON: what the book had of that, where the recipe asks for it
   std::size_t own = 0;       // steps with results that are uncertain of their own, such as by the scatter of repeats
   std::size_t draws = 0;     // 0: first order
   std::uint64_t seed = 0;

@@ -82,6 +82,16 @@ void look_whose(const Database& database, const fs::path& file) {
 
 }  // namespace
 
+// What each entry runs, prepared once.
+struct Book::Writing {
+  explicit Writing(const Database& database)
+      : enter(database.prepare("INSERT INTO entry(number, kind, at, entered, who, payload, previous, hash) "
+                               "VALUES(?, ?, ?, ?, ?, ?, ?, ?)")),
+        happen(database.prepare("INSERT INTO happened(entry, moment) VALUES(?, ?)")),
+        later(database.prepare("SELECT 1 FROM happened WHERE moment > ? LIMIT 1")) {}
+  sql::Statement enter, happen, later;
+};
+
 void refuse(const fs::path& file, const Trouble& trouble) {
   const auto say = [&](const std::string& what, const std::string& hint) {
     throw BadInput(file.string() + ": " + what + " (" + trouble.what() + ")\n  " + hint);
@@ -132,6 +142,7 @@ void Book::begin() {
   const auto version = asked(*database_, "PRAGMA user_version");
   if (version < newest_version) move_on(*database_, version);
   index_ = std::make_unique<Index>(*database_);
+  writing_ = std::make_unique<Writing>(*database_);
   if (version > 0 && version < newest_version) make_anew(*database_, *index_, from_the_first);
 }
 
@@ -142,9 +153,19 @@ void Book::commit() { transaction_->commit(); }
 std::int64_t Book::last() const { return asked(*database_, "SELECT ifnull(max(number), 0) FROM entry"); }
 
 std::optional<Entry> Book::find(std::int64_t number) const {
-  auto row = database_->prepare(std::string(entry_columns) + " WHERE number = ?");
-  if (!row.with(number).step()) return std::nullopt;
-  return entry_at(row);
+  if (!find_) find_.emplace(database_->prepare(std::string(entry_columns) + " WHERE number = ?"));
+  if (!find_->with(number).step()) return std::nullopt;
+  auto found = entry_at(*find_);
+  find_->step();
+  return found;
+}
+
+const Book::Tail& Book::tail() {
+  if (!tail_) {
+    const auto number = last();
+    tail_ = Tail{number, number == 0 ? std::string(no_entry) : entry(number).hash};
+  }
+  return *tail_;
 }
 
 Entry Book::entry(std::int64_t number) const {
@@ -165,13 +186,13 @@ std::optional<std::int64_t> Book::corrected_by(std::int64_t number) const {
 Entry Book::append(const NewEntry& made) {
   check_text("by", made.who);
   Entry entry;
-  entry.number = last() + 1;
+  entry.number = tail().number + 1;
   entry.kind = made.kind;
   entry.at = made.at.written;
   entry.entered = now().written;
   entry.who = made.who;
   entry.payload = made.payload.dump(-1, ' ', false, Json::error_handler_t::replace);
-  entry.previous = entry.number == 1 ? std::string(no_entry) : this->entry(entry.number - 1).hash;
+  entry.previous = tail().hash;
   entry.hash = hash_of(entry);
   try {
     enter(entry, vetted(entry));
@@ -182,12 +203,11 @@ Entry Book::append(const NewEntry& made) {
 }
 
 void Book::append_as_it_is(const Entry& entry) {
-  const auto before = last();
-  if (entry.number != before + 1)
-    throw InputError(fmt::format("entry {} after entry {}", entry.number, before),
+  const auto& before = tail();
+  if (entry.number != before.number + 1)
+    throw InputError(fmt::format("entry {} after entry {}", entry.number, before.number),
                      "entries come in order, without a gap");
-  const std::string previous = before == 0 ? std::string(no_entry) : this->entry(before).hash;
-  if (entry.previous != previous || entry.hash != hash_of(entry))
+  if (entry.previous != before.hash || entry.hash != hash_of(entry))
     throw InputError(fmt::format("entry {} is not as it was written: its hash does not fit", entry.number),
                      "it was changed after it was exported; export it anew");
   enter(entry, vetted(entry));
@@ -195,15 +215,14 @@ void Book::append_as_it_is(const Entry& entry) {
 
 // In the order of what happened the newest entry mostly comes last; then only it has to be looked at.
 void Book::enter(const Entry& entry, const Json& payload) {
-  database_
-      ->prepare(
-          "INSERT INTO entry(number, kind, at, entered, who, payload, previous, hash) VALUES(?, ?, ?, ?, ?, ?, ?, ?)")
+  writing_->enter
       .with(entry.number, entry.kind, entry.at, entry.entered, entry.who, entry.payload, entry.previous, entry.hash)
       .run();
   const auto moment = seconds_of(entry.at);
-  auto newest = database_->prepare("SELECT moment FROM happened ORDER BY moment DESC LIMIT 1");
-  const bool comes_last = !newest.step() || newest.number(0) <= moment;
-  database_->prepare("INSERT INTO happened(entry, moment) VALUES(?, ?)").with(entry.number, moment).run();
+  tail_ = Tail{entry.number, entry.hash};
+  const bool comes_last = !writing_->later.with(moment).step();
+  writing_->later.run();
+  writing_->happen.with(entry.number, moment).run();
   index_->touch(entry, moment, payload);
   if (!payload.contains("corrects")) {
     if (comes_last) return index_->apply(entry, moment, payload);

@@ -54,12 +54,21 @@ class Book {
   void each_entry(const std::function<void(const Entry&)>& visit) const;
 
  private:
+  struct Tail {
+    std::int64_t number = 0;
+    std::string hash;
+  };
+  struct Writing;
   void begin();
+  const Tail& tail();
   void enter(const Entry& entry, const Json& payload);
 
   std::filesystem::path file_;
   std::unique_ptr<sql::Database> database_;
   std::unique_ptr<Index> index_;
+  std::unique_ptr<Writing> writing_;
+  std::optional<Tail> tail_;  // of the chain, once it was asked for: while we write nobody else does
+  mutable std::optional<sql::Statement> find_;
   std::unique_ptr<sql::Transaction> transaction_;
 };
 

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace vatwright::book {
 namespace {
@@ -70,11 +71,18 @@ double Lesson::scatter() const {
   return std::sqrt(sum / static_cast<double>(cases.size() - 1));
 }
 
-std::vector<Lesson> lessons(const Book& book) {
+double Lesson::off() const {
+  double sum = 0;
+  for (const auto& one : cases) sum += std::pow(one.measured - one.forecast, 2);
+  return cases.empty() ? 0 : std::sqrt(sum / static_cast<double>(cases.size()));
+}
+
+std::vector<Lesson> lessons(const Book& book, std::optional<std::int64_t> until) {
   std::vector<Lesson> all;
   auto rows = book.data().prepare(
-      "SELECT calculation, fact, unit, lot, entry, forecast, measured FROM foretold ORDER BY calculation, fact, unit, "
-      "moment, entry");
+      "SELECT calculation, fact, unit, lot, entry, forecast, measured FROM foretold WHERE moment <= ? "
+      "ORDER BY calculation, fact, unit, moment, entry");
+  rows.with(until.value_or(std::numeric_limits<std::int64_t>::max()));
   while (rows.step()) {
     if (all.empty() || all.back().calculation != rows.text(0) || all.back().fact != rows.text(1) ||
         all.back().unit != rows.text(2))

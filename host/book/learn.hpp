@@ -23,8 +23,10 @@ struct Lesson {
 
   double bias() const;     // mean of measured less forecast
   double scatter() const;  // standard deviation of that; 0 of fewer than two cases
+  double off() const;      // root of the mean square of that: bias and scatter together
 };
-std::vector<Lesson> lessons(const Book& book);
+// `until`, in seconds: of readings up to then.
+std::vector<Lesson> lessons(const Book& book, std::optional<std::int64_t> until = std::nullopt);
 
 Json lessons_json(const std::vector<Lesson>& all);
 std::string lessons_text(const std::vector<Lesson>& all, const TextStyle& style);

@@ -3,16 +3,49 @@
 #include "host/plugin/lot.hpp"
 #include "host/sheet/chart.hpp"
 #include "host/sheet/html_page.hpp"
+#include "units/parse.hpp"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <limits>
+#include <map>
+#include <set>
 
 namespace vatwright::book {
 namespace {
 
+// A limit that the last sheet of the lot was held against.
+struct LimitOfSheet {
+  std::string name;
+  double value;  // coherent
+};
+
+// By fact: a check of a limit is named "total SO2 limit, EU (...)".
+std::multimap<std::string, LimitOfSheet> limits_of(const Book& book, const std::string& lot) {
+  std::multimap<std::string, LimitOfSheet> all;
+  auto rows = book.data().prepare(
+      "SELECT t.entry FROM touched t JOIN happened h ON h.entry = t.entry JOIN entry e ON e.number = t.entry "
+      "WHERE t.lot = ? AND e.kind = ? AND h.corrected_by IS NULL ORDER BY t.moment DESC, t.entry DESC LIMIT 1");
+  if (!rows.with(lot, kept).step()) return all;
+  const Json payload = book.payload(rows.number(0));
+  for (const auto& step : payload.at("sheet").at("steps")) {
+    if (step.at("lot") != lot) continue;
+    for (const auto& check : step.at("checks")) {
+      const std::string name = check.at("name");
+      const auto limit = check.find("limit");
+      for (const Input* key : lot::keys)
+        if (limit != check.end() && limit->is_object() && name.starts_with(std::string(key->name) + " limit"))
+          all.emplace(key->name, LimitOfSheet{name, parse_unit(limit->at("unit").get<std::string>())
+                                                        .coherent(limit->at("value").get<double>())});
+    }
+  }
+  return all;
+}
+
 // Readings are dots, forecasts another trace, over the days since the lot began.
-std::optional<Chart> course(const Book& book, const LotState& lot, const Input& key, const Hour& until) {
+std::optional<Chart> course(const Book& book, const LotState& lot, const Input& key, const Hour& until,
+                            const std::multimap<std::string, LimitOfSheet>& limits) {
   auto rows = book.data().prepare(
       "SELECT moment, facts FROM state WHERE lot = ? AND entry >= ? AND moment <= ? ORDER BY moment, entry");
   rows.with(lot.name, lot.born, until.value_or(std::numeric_limits<std::int64_t>::max()));
@@ -39,6 +72,15 @@ std::optional<Chart> course(const Book& book, const LotState& lot, const Input& 
               .traces = {}};
   for (auto* trace : {&readings, &forecasts})
     if (!trace->points.empty()) chart.traces.push_back(std::move(*trace));
+  double last = 0;
+  for (const auto& trace : chart.traces)
+    for (const auto& point : trace.points) last = std::max(last, point.first);
+  const auto [from, to] = limits.equal_range(std::string(key.name));
+  std::set<double> drawn;
+  for (auto limit = from; limit != to; ++limit)
+    if (drawn.insert(limit->second.value).second)
+      chart.traces.push_back(
+          {.name = limit->second.name, .points = {{0, limit->second.value}, {last, limit->second.value}}});
   return chart;
 }
 
@@ -64,28 +106,17 @@ void end(Markup& page) {
 
 }  // namespace
 
-std::string lot_page(const Book& book, const LotState& lot, const std::string& as_of, const Hour& until) {
-  Markup page;
-  const PageName name{"Lot " + lot.name, "cellar book", {}, {}};
-  write_head(page, name);
-  page.open("body");
-  page.open("main");
-  write_title(page, name);
-  page.element("p", "As the book " + book.file().string() + " had it on " + as_of + ".");
-  if (const auto open = open_work(book, lot.name); !open.empty()) {
-    head(page, "Open work", {"number", "what"});
-    for (const auto& work : open) row(page, {work.id, work.what});
-    end(page);
-  }
+void write_lot(Markup& page, const Book& book, const LotState& lot, const Hour& until) {
   head(page, "Figures", {"fact", "value", "where from"});
   for (const Input* key : lot::keys)
     if (const auto at = lot.facts.find(std::string(key->name)); at != lot.facts.end())
       row(page, {std::string(key->name), fact_words(lot, *key), origin_words(*at)});
   end(page);
   std::size_t number = 0;
+  const auto limits = limits_of(book, lot.name);
   for (const Input* key : lot::keys)
     if (key->kind == Kind::quantity)
-      if (const auto chart = course(book, lot, *key, until))
+      if (const auto chart = course(book, lot, *key, until, limits))
         write_chart(page, *chart, fmt::format("course-{}", ++number));
   if (const auto parts = ancestors(book, lot); !parts.empty()) {
     head(page, "Made of", {"share", "lot", "through so many joins"});
@@ -100,6 +131,22 @@ std::string lot_page(const Book& book, const LotState& lot, const std::string& a
                what + (corrected_by ? fmt::format(" (no longer stands: entry {})", *corrected_by) : ""), entry.who});
   }
   end(page);
+}
+
+std::string lot_page(const Book& book, const LotState& lot, const std::string& as_of, const Hour& until) {
+  Markup page;
+  const PageName name{"Lot " + lot.name, "cellar book", {}, {}};
+  write_head(page, name);
+  page.open("body");
+  page.open("main");
+  write_title(page, name);
+  page.element("p", "As the book " + book.file().string() + " had it on " + as_of + ".");
+  if (const auto open = open_work(book, lot.name); !open.empty()) {
+    head(page, "Open work", {"number", "what"});
+    for (const auto& work : open) row(page, {work.id, work.what});
+    end(page);
+  }
+  write_lot(page, book, lot, until);
   page.close();
   page.close();
   page.close();

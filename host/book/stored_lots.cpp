@@ -1,12 +1,19 @@
 #include "host/book/stored_lots.hpp"
 
+#include "host/book/learn.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/recipe/recipe.hpp"
+#include "host/sheet/fact_json.hpp"
 #include "host/yaml/document.hpp"
+#include "units/parse.hpp"
 
 #include <fmt/format.h>
 
 namespace vatwright::book {
 namespace {
+
+// Of fewer nothing is learned (common practice, no source).
+constexpr std::size_t fewest_cases = 5;
 
 // The record of a lot: {"at", "entry", "hash", "facts"}.
 StoredLot of_record(const std::string& name, const Json& record) {
@@ -26,25 +33,70 @@ StoredLot of_record(const std::string& name, const Json& record) {
   return stored;
 }
 
-}  // namespace
+// The record of lessons: {"at", "entry", "hash", "forecasts": [{"calculation", "fact", "unit", "cases", "bias", "off"}]}.
+Lessons of_lessons(const Json& record) {
+  Lessons all;
+  for (const auto& one : record.at("forecasts")) {
+    const Input* fact = find_lot_key(one.at("fact").get<std::string>());
+    if (fact == nullptr) continue;
+    const double slope = parse_unit(one.at("unit").get<std::string>()).slope(0);
+    all.forecasts.push_back({one.at("calculation").get<std::string>(), fact, one.at("cases").get<std::size_t>(),
+                             one.at("bias").get<double>() * slope, one.at("off").get<double>() * slope});
+  }
+  all.record = record.dump();
+  return all;
+}
 
-StoredLot BookLots::find(const std::string& name) const try {
-  const Book book(file_, Book::To::read);
-  const auto lot = book.known_lot(name, at_.seconds);
-  const auto last = book.entry(book.last());
-  return of_record(name, {{"at", at_.written}, {"entry", last.number}, {"hash", last.hash}, {"facts", lot.facts}});
+// Bad news of the book where a recipe asks for it, so that the recipe's line can be shown beside it.
+template <class Ask>
+auto asked_by_recipe(const std::filesystem::path& file, Ask ask) try {
+  return ask(Book(file, Book::To::read));
 } catch (const BadInput& error) {
   const std::string what = error.what();
   const auto end = what.find("\n  ");
   throw InputError(what.substr(0, end),
                    end == std::string::npos ? "look with 'vatwright book lots'" : what.substr(end + 3));
 } catch (const sql::Trouble& trouble) {
-  throw InputError(file_.string() + ": " + trouble.what(), "look with 'vatwright book check'");
+  throw InputError(file.string() + ": " + trouble.what(), "look with 'vatwright book check'");
 }
 
-SheetLots::SheetLots(const Json& lots) {
+}  // namespace
+
+StoredLot BookLots::find(const std::string& name) const {
+  return asked_by_recipe(file_, [&](const Book& book) {
+    const auto lot = book.known_lot(name, at_.seconds);
+    const auto last = book.entry(book.last());
+    return of_record(name, {{"at", at_.written}, {"entry", last.number}, {"hash", last.hash}, {"facts", lot.facts}});
+  });
+}
+
+Lessons BookLots::lessons() const {
+  return asked_by_recipe(file_, [&](const Book& book) {
+    const auto last = book.find(book.last()).value_or(Entry{});
+    Json forecasts = Json::array();
+    for (const auto& lesson : book::lessons(book, at_.seconds))
+      if (lesson.cases.size() >= fewest_cases)
+        forecasts.push_back({{"calculation", lesson.calculation},
+                             {"fact", lesson.fact},
+                             {"unit", lesson.unit},
+                             {"cases", lesson.cases.size()},
+                             {"bias", trimmed(lesson.bias())},
+                             {"off", trimmed(lesson.off())}});
+    return of_lessons({{"at", at_.written}, {"entry", last.number}, {"hash", last.hash}, {"forecasts", forecasts}});
+  });
+}
+
+SheetLots::SheetLots(const Json& sheet) {
+  const Json lots = sheet.value("lots", Json::object()), uncertainty = sheet.value("uncertainty", Json::object());
   for (const auto& [name, lot] : lots.items())
     if (lot.is_object() && lot.contains("book")) records_.emplace(name, lot.at("book"));
+  if (uncertainty.is_object()) lessons_ = uncertainty.value("book", Json());
+}
+
+Lessons SheetLots::lessons() const try {
+  return of_lessons(lessons_);
+} catch (const Json::exception&) {
+  throw InputError("the sheet does not carry what the book had of this cellar's forecasts", "run its recipe again");
 }
 
 StoredLot SheetLots::find(const std::string& name) const try {

@@ -13,6 +13,7 @@ class BookLots final : public LotSource {
   // As of that hour.
   BookLots(std::filesystem::path file, Moment at) : file_(std::move(file)), at_(std::move(at)) {}
   StoredLot find(const std::string& lot) const override;
+  Lessons lessons() const override;
 
  private:
   std::filesystem::path file_;
@@ -21,12 +22,13 @@ class BookLots final : public LotSource {
 
 class SheetLots final : public LotSource {
  public:
-  // "lots" of a worksheet.
-  explicit SheetLots(const Json& lots);
+  explicit SheetLots(const Json& sheet);
   StoredLot find(const std::string& lot) const override;
+  Lessons lessons() const override;
 
  private:
   std::map<std::string, Json> records_;
+  Json lessons_;
 };
 
 }  // namespace vatwright::book

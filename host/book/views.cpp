@@ -88,6 +88,8 @@ std::string done_words(const Json& payload) {
   return words;
 }
 
+}  // namespace
+
 std::string event_words(const Entry& entry, const std::string& lot) {
   const Json payload = Json::parse(entry.payload);
   if (entry.kind == measured) {
@@ -106,14 +108,28 @@ std::string event_words(const Entry& entry, const std::string& lot) {
   return entry.kind;
 }
 
-}  // namespace
-
 std::vector<OpenWork> open_work(const Book& book, const std::string& lot) {
   std::vector<OpenWork> all;
   auto rows = book.data().prepare(
       "SELECT sheet, step, part, what FROM work WHERE lot = ? AND done_by IS NULL ORDER BY sheet, step, part");
   rows.with(lot);
   while (rows.step()) all.push_back({work_id(rows), rows.text(3)});
+  return all;
+}
+
+std::vector<SheetKept> kept_sheets(const Book& book, const std::string& lot) {
+  std::vector<SheetKept> all;
+  auto rows = book.data().prepare(
+      "SELECT t.entry, (SELECT who FROM signature WHERE sheet = t.entry AND holds = 1 ORDER BY entry LIMIT 1) "
+      "FROM touched t JOIN happened h ON h.entry = t.entry JOIN entry e ON e.number = t.entry "
+      "WHERE t.lot = ? AND e.kind = ? AND h.corrected_by IS NULL ORDER BY t.moment, t.entry");
+  rows.with(lot, kept);
+  while (rows.step()) {
+    const Entry entry = book.entry(rows.number(0));
+    all.push_back({entry.number,
+                   Json::parse(entry.payload).at("sheet").at("recipe").at("title").get<std::string>(), entry.who,
+                   rows.text(1)});
+  }
   return all;
 }
 
@@ -169,25 +185,37 @@ Json lots_json(const Book& book, const Hour& until) {
   return {{"lots", all}};
 }
 
+std::vector<LotLine> lot_lines(const Book& book, const Hour& until) {
+  std::vector<LotLine> all;
+  auto open = all_open_work(book);
+  each_lot(book, until, [&](const LotState& lot) {
+    LotLine& line = all.emplace_back();
+    line.lot = lot.name;
+    line.empty = lot.is_empty();
+    for (const Input* key : in_the_list) {
+      const auto fact = lot.facts.find(std::string(key->name));
+      const bool forecast = fact != lot.facts.end() && fact->value("from", "") == from_forecast;
+      line.figures.emplace_back(key->name, fact_words(lot, *key) + (forecast ? " *" : ""));
+    }
+    if (const auto work = open.find(lot.name); work != open.end()) line.open = std::move(work->second);
+  });
+  return all;
+}
+
 std::string lots_text(const Book& book, const Hour& until, const TextStyle& style) {
+  const auto lines = lot_lines(book, until);
+  if (lines.empty()) return "no lots yet\n";
   Page page(style);
   std::vector<Page::Head> heads{{"lot", true}};
   for (const Input* key : in_the_list) heads.push_back({std::string(key->name)});
   heads.push_back({"open work", true});
   std::vector<std::vector<std::string>> rows;
-  const auto open = all_open_work(book);
-  each_lot(book, until, [&](const LotState& lot) {
-    std::vector<std::string> row{lot.name};
-    for (const Input* key : in_the_list) {
-      const auto fact = lot.facts.find(std::string(key->name));
-      const bool forecast = fact != lot.facts.end() && fact->value("from", "") == from_forecast;
-      row.push_back(fact_words(lot, *key) + (forecast ? " *" : ""));
-    }
-    const auto work = open.find(lot.name);
-    row.push_back(work == open.end() ? "" : fmt::format("{}", fmt::join(work->second, ", ")));
-    rows.push_back(std::move(row));
-  });
-  if (rows.empty()) return "no lots yet\n";
+  for (const auto& line : lines) {
+    auto& row = rows.emplace_back();
+    row.push_back(line.lot);
+    for (const auto& figure : line.figures) row.push_back(figure.second);
+    row.push_back(fmt::format("{}", fmt::join(line.open, ", ")));
+  }
   page.columns(heads, rows);
   page.line("* a forecast: measure it");
   return page.text();

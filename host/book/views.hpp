@@ -17,6 +17,13 @@ struct OpenWork {
 };
 std::vector<OpenWork> open_work(const Book& book, const std::string& lot);
 
+// Sheets of a lot that stand.
+struct SheetKept {
+  std::int64_t number = 0;
+  std::string title, by, signed_by;  // signed_by: of the first who found that it holds; empty: nobody yet
+};
+std::vector<SheetKept> kept_sheets(const Book& book, const std::string& lot);
+
 // What a lot was made of: its share of the whole, and so on back.
 struct Ancestor {
   std::string lot;
@@ -33,7 +40,19 @@ struct Event {
 };
 std::vector<Event> history(const Book& book, const std::string& lot);
 
+// In a line: what an entry says, of `lot` where it says something of several.
+std::string event_words(const Entry& entry, const std::string& lot);
+
 using Hour = std::optional<std::int64_t>;  // in seconds; nothing: as of now
+
+// A lot among all lots: its figures under the heads of the list, those that are a forecast with a '*' behind them.
+struct LotLine {
+  std::string lot;
+  std::vector<std::pair<std::string, std::string>> figures;  // "pH" and "3.42 ± 0.02"; empty where none is known
+  std::vector<std::string> open;                             // work that is planned: "12.2.1"
+  bool empty = false;                                        // nothing is in it any more
+};
+std::vector<LotLine> lot_lines(const Book& book, const Hour& until);
 
 Json lots_json(const Book& book, const Hour& until);
 std::string lots_text(const Book& book, const Hour& until, const TextStyle& style);

@@ -16,7 +16,7 @@ struct BookOptions {
   std::vector<std::filesystem::path> plugins;  // --plugins
   std::string by, at, format = "text", out;
   std::string what;  // a lot, a sheet's file, a number, as the command takes it
-  std::string sample, why, from, to, rules;
+  std::string sample, why, from, to, rules, recipe;
   std::int64_t corrects = 0;  // 0: none
   std::vector<std::string> readings, weighed, batches;
 
@@ -40,6 +40,9 @@ int book_sign(const BookOptions& options);
 int book_register(const BookOptions& options);
 int book_stock(const BookOptions& options);
 int book_learn(const BookOptions& options);
+
+// When it is done, by --at, or now. Throws BadInput.
+book::Moment book_hour(const BookOptions& options);
 
 // For the recipes that take lots from the book: as of --at, or of now.
 book::BookLots book_lots_of(const BookOptions& options);

@@ -1,8 +1,8 @@
-// A second person signs a sheet of the book: it is computed anew and compared before the name is entered.
+#include "host/cli/book_sign.hpp"
+
 #include "host/cli/book_commands.hpp"
 #include "host/cli/house.hpp"
 #include "host/cli/output.hpp"
-#include "host/cli/verify.hpp"
 #include "host/yaml/document.hpp"
 
 #include <fmt/format.h>
@@ -23,37 +23,35 @@ std::string plainly(const std::string& name) {
   return out;
 }
 
-book::Entry sheet_to_sign(const Book& book, const BookOptions& options) {
+std::int64_t number_to_sign(const std::string& text) {
   std::int64_t number = 0;
-  const auto* end = options.what.data() + options.what.size();
-  const auto read = std::from_chars(options.what.data(), end, number);
+  const auto* end = text.data() + text.size();
+  const auto read = std::from_chars(text.data(), end, number);
   if (read.ec != std::errc() || read.ptr != end)
-    throw BadInput("expected the number of a sheet, read '" + options.what +
+    throw BadInput("expected the number of a sheet, read '" + text +
                    "'\n  such as 'vatwright book sign 12 --by NAME'");
+  return number;
+}
+
+book::Entry sheet_to_sign(const Book& book, std::int64_t number, const std::string& by) {
   auto entry = book.entry(number);
   if (entry.kind != book::kept)
     throw BadInput(
         fmt::format("entry {} is no sheet: it is {}\n  'vatwright book history LOT' shows the sheets of a lot", number,
                     entry.kind));
-  if (plainly(options.by).empty()) throw BadInput("nobody signs\n  say who does: --by NAME");
+  if (const auto other = book.corrected_by(number))
+    throw BadInput(fmt::format("sheet {} no longer stands: entry {} took its place\n  sign the sheet that stands",
+                               number, *other));
+  if (plainly(by).empty()) throw BadInput("nobody signs\n  say who does: --by NAME");
   if (plainly(entry.who).empty())
     throw BadInput(
         fmt::format("sheet {} does not say who computed it, so that a second person cannot be told from the "
                     "first\n  keep sheets with --by NAME",
                     number));
-  if (plainly(entry.who) == plainly(options.by))
+  if (plainly(entry.who) == plainly(by))
     throw BadInput(fmt::format(
         "sheet {} was computed by {}: a second person signs it\n  ask somebody else to look at it", number, entry.who));
   return entry;
-}
-
-book::Moment signing_hour(const BookOptions& options) {
-  if (options.at.empty()) return book::now();
-  try {
-    return book::moment_of(options.at, book::Day::begins);
-  } catch (const InputError& error) {
-    throw BadInput(std::string("--at: ") + error.what() + "\n  " + error.hint());
-  }
 }
 
 std::string sign_words(const Verdict& verdict, std::int64_t sheet, std::int64_t entry, const std::string& who) {
@@ -70,31 +68,41 @@ std::string sign_words(const Verdict& verdict, std::int64_t sheet, std::int64_t 
 
 }  // namespace
 
+Signed sign_sheet(Book& book, const Bench& bench, std::int64_t number, const std::string& by, const book::Moment& at,
+                  const std::filesystem::path& recipe) {
+  const auto sheet = sheet_to_sign(book, number, by);
+  const book::Json payload = book::Json::parse(sheet.payload);
+  Verdict verdict = verify_kept(bench, fmt::format("sheet {}", number), payload.at("sheet").dump(), recipe);
+  auto entry = book.append({std::string(book::signed_for), at, by,
+                            book::Json{{"sheet", number},
+                                       {"lots", payload.at("lots")},
+                                       {"holds", verdict.differences.empty()},
+                                       {"compared", verdict.compared},
+                                       {"failing checks", verdict.failing},
+                                       {"differences", verdict.differences},
+                                       {"not compared", verdict.not_compared}}});
+  return {std::move(entry), std::move(verdict)};
+}
+
 int book_sign(const BookOptions& options) {
   House house(options.plugins);
   Book book(options.book(), Book::To::write);
-  const auto sheet = sheet_to_sign(book, options);
-  const book::Json payload = book::Json::parse(sheet.payload);
-  const Verdict verdict = verify_text(house.bench(), fmt::format("sheet {}", sheet.number), payload.at("sheet").dump());
-  const bool holds = verdict.differences.empty();
-  const auto entered = book.append({std::string(book::signed_for), signing_hour(options), options.by,
-                                    book::Json{{"sheet", sheet.number},
-                                               {"lots", payload.at("lots")},
-                                               {"holds", holds},
-                                               {"compared", verdict.compared},
-                                               {"failing checks", verdict.failing},
-                                               {"differences", verdict.differences},
-                                               {"not compared", verdict.not_compared}}});
+  const auto number = number_to_sign(options.what);
+  const auto [entered, verdict] =
+      sign_sheet(book, house.bench(), number, options.by, book_hour(options), options.recipe);
   book.commit();
+  const bool holds = verdict.differences.empty();
   if (options.format == "json")
-    put(
-        book::Json{
-            {"entry", entered.number}, {"sheet", sheet.number}, {"holds", holds}, {"differences", verdict.differences}}
+    put(book::Json{{"entry", entered.number},
+                   {"sheet", number},
+                   {"holds", holds},
+                   {"differences", verdict.differences},
+                   {"not compared", verdict.not_compared}}
                 .dump(2) +
             "\n",
         {});
   else
-    put(sign_words(verdict, sheet.number, entered.number, options.by), {});
+    put(sign_words(verdict, number, entered.number, options.by), {});
   return holds ? 0 : 1;
 }
 

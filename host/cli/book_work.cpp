@@ -19,18 +19,9 @@ using book::NewEntry;
 
 constexpr std::size_t largest_sheet = 16U << 20U;
 
-Moment hour_of(const BookOptions& options) {
-  if (options.at.empty()) return book::now();
-  try {
-    return book::moment_of(options.at, book::Day::begins);
-  } catch (const InputError& error) {
-    throw BadInput(std::string("--at: ") + error.what() + "\n  " + error.hint());
-  }
-}
-
 // A correction is of the hour of what it corrects, and by whoever makes it.
 Moment hour_of(const BookOptions& options, const Book& book) {
-  if (!options.at.empty() || options.corrects == 0) return hour_of(options);
+  if (!options.at.empty() || options.corrects == 0) return book_hour(options);
   const auto slip = book.entry(options.corrects);
   return {slip.at, book::seconds_of(slip.at)};
 }
@@ -89,7 +80,7 @@ std::string work_words(const book::Entry& entry) {
 
 book::Entry kept_sheet(const BookOptions& options, const std::string& name, const std::string& sheet) {
   Book book(options.book(), Book::To::write);
-  const auto at = hour_of(options);
+  const auto at = book_hour(options);
   auto entry = enter(book, book::keep(book, name, sheet, at.seconds), options, at);
   book.commit();
   return entry;
@@ -110,10 +101,19 @@ std::string forecasts_of(const book::Json& payload) {
 
 }  // namespace
 
+Moment book_hour(const BookOptions& options) {
+  if (options.at.empty()) return book::now();
+  try {
+    return book::moment_of(options.at, book::Day::begins);
+  } catch (const InputError& error) {
+    throw BadInput(std::string("--at: ") + error.what() + "\n  " + error.hint());
+  }
+}
+
 book::BookLots book_lots_of(const BookOptions& options) {
   // Where nobody has a home, a recipe that wants no book runs all the same.
   try {
-    return {options.book(), hour_of(options)};
+    return {options.book(), book_hour(options)};
   } catch (const BadInput&) {
     if (!options.at.empty()) throw;
     return {"cellar.book", book::now()};
@@ -175,7 +175,7 @@ int book_measure(const BookOptions& options) {
 int book_withdraw(const BookOptions& options) {
   Book book(options.book(), Book::To::write);
   refuse_corrected(book, options.corrects);
-  const auto at = hour_of(options);
+  const auto at = book_hour(options);
   book::check_text("why", options.why);
   const auto entry = enter(book, {std::string(book::withdrawn), {}, {}, {{"why", options.why}}}, options, at);
   book.commit();

@@ -8,8 +8,10 @@
 #include "host/cli/compute.hpp"
 #include "host/cli/convert.hpp"
 #include "host/cli/house.hpp"
+#include "host/cli/keep_lots.hpp"
 #include "host/cli/manual.hpp"
 #include "host/cli/output.hpp"
+#include "host/cli/page_book.hpp"
 #include "host/cli/past_of_book.hpp"
 #include "host/cli/tables.hpp"
 #include "host/cli/ticker.hpp"
@@ -134,13 +136,15 @@ class Commands {
   int rules() { return print(rules_table(house_, options_.name, terminal_style())); }
 
   int page() {
+    const auto book = book_for_page(options_.book, house_.bench());
     const Premises premises{
         house_.registry, house_.catalogue, house_.bench(), rule_sets_of(house_),
         [this](const std::string& name, const std::string& text) {
           Verdict v = verify_text(house_.bench(), name, text);
           return Verified{std::move(v.about), std::move(v.differences), std::move(v.not_compared), v.compared, v.checks,
                           v.failing};
-        }};
+        },
+        book.get()};
     house_.registry.all();  // before requests are answered at the same time
     report_refusals();
     serve_page(premises, options_.port, [](const std::string& address) {
@@ -179,17 +183,19 @@ class Commands {
     const ProgressBar bar;
     const CsvRows csv(batch.ready(), batch.uncertain(), batch.carried_heads());
     const HtmlRows html(batch.ready(), batch.uncertain(), batch.carried_heads());
-    const RowWriter& rows = options_.format == "csv" ? static_cast<const RowWriter&>(csv) : html;
+    const RowsToKeep rows(options_.format == "csv" ? static_cast<const RowWriter&>(csv) : html);
     const BatchCount count = batch.run(
         rows, [&](const std::string& text) { output.write(text); },
         [&](double share, const BatchCount& so_far) { bar.show(share, so_far.lots); });
+    const bool kept =
+        !options_.keep || keep_rows(options_.book, bench, recipe, options_.lots, rows.lines(), options_.draws);
     output.finish();
     bar.end();
     std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors
               << " that could not be computed";
     if (count.unusual > 0) std::cerr << ", " << count.unusual << " with an unusual reading";
     std::cerr << "\n";
-    return count.failing + count.errors == 0 ? fine : check_fails;
+    return kept && count.failing + count.errors == 0 ? fine : check_fails;
   }
 
   Carry carry() const {
@@ -332,6 +338,8 @@ int answer(int argc, char** argv, Options& options) {
   page->add_option("--port", options.port, "of the address on this machine; 0 takes any that is free")
       ->type_name("N")
       ->check(whole_number);
+  page->add_option("--book", options.book.file, "the book, if not the one that 'vatwright book where' names")
+      ->type_name("FILE");
   verb("list", "the calculations that there are", &Commands::list);
   auto* show = verb("show", "explain a calculation", &Commands::show);
   show->add_option("CALCULATION", options.name, "such as sulfite.addition")->required();

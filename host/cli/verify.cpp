@@ -69,7 +69,7 @@ class Sheet {
 Recipe recipe_of(const Sheet& sheet) {
   const std::string text = sheet.text("text");
   if (sheet.text("form") == arguments_form) return recipe_of_text(text);
-  const book::SheetLots lots(book::Json(sheet.json().value("lots", Json::object())));
+  const book::SheetLots lots(book::Json(sheet.json()));
   return read_recipe(Document::read(sheet.text("file"), text), &lots);
 }
 
@@ -114,16 +114,16 @@ class Comparison {
   Verdict& verdict_;
 };
 
-void look_at_recipe(const Sheet& sheet, bool beside_its_file, Verdict& verdict) {
+// `file`: of its recipe; empty: it is not looked at.
+void look_at_recipe(const Sheet& sheet, const std::filesystem::path& file, Verdict& verdict) {
   if (sha256_of(sheet.text("text")) != sheet.text("sha256"))
     verdict.differences.emplace_back(
         "recipe: its text and its SHA-256 do not belong together; one of them was changed");
-  const std::filesystem::path file = sheet.text("file");
   std::error_code ec;
   if (sheet.text("form") == arguments_form) return;
-  if (!beside_its_file) {
+  if (file.empty()) {
     verdict.not_compared.push_back(
-        fmt::format("the recipe file {}: only the text that the sheet carries", file.string()));
+        fmt::format("the recipe file {}: only the text that the sheet carries", sheet.text("file")));
     return;
   }
   if (!std::filesystem::is_regular_file(file, ec)) {
@@ -167,9 +167,9 @@ std::vector<std::string> about(const Worksheet& sheet) {
   return out;
 }
 
-Verdict verdict_on(const Bench& bench, const Sheet& sheet, bool beside_its_file) {
+Verdict verdict_on(const Bench& bench, const Sheet& sheet, const std::filesystem::path& recipe_file) {
   Verdict verdict;
-  look_at_recipe(sheet, beside_its_file, verdict);
+  look_at_recipe(sheet, recipe_file, verdict);
   const std::size_t changed = verdict.differences.size();
   try {
     const Recipe recipe = recipe_of(sheet);
@@ -193,11 +193,19 @@ Verdict verdict_on(const Bench& bench, const Sheet& sheet, bool beside_its_file)
 }  // namespace
 
 Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file) {
-  return verdict_on(bench, Sheet(file.string(), read_file(file, most_bytes)), true);
+  const Sheet sheet(file.string(), read_file(file, most_bytes));
+  return verdict_on(bench, sheet, sheet.text("file"));
 }
 
 Verdict verify_text(const Bench& bench, const std::string& name, const std::string& text) {
-  return verdict_on(bench, Sheet(name, text), false);
+  return verdict_on(bench, Sheet(name, text), {});
+}
+
+Verdict verify_kept(const Bench& bench, const std::string& name, const std::string& text,
+                    const std::filesystem::path& recipe) {
+  if (!recipe.empty()) read_file(recipe, ReadLimits{}.bytes);
+  const Sheet sheet(name, text);
+  return verdict_on(bench, sheet, recipe.empty() ? std::filesystem::path(sheet.text("file")) : recipe);
 }
 
 }  // namespace vatwright

@@ -20,8 +20,13 @@ struct Verdict {
 // Throws BadInput for a file that is no worksheet in JSON.
 Verdict verify_sheet(const Bench& bench, const std::filesystem::path& file);
 
-// The same of a text that came from elsewhere, as from the book: the file of the recipe that it names is not looked
-// at. `name` stands for the file in messages.
+// The same of a text that came from elsewhere: the file of the recipe that it names is not looked at. `name` stands
+// for the file in messages.
 Verdict verify_text(const Bench& bench, const std::string& name, const std::string& text);
+
+// The same of a sheet from the book, with the file of its recipe: `recipe`, or, where that is empty, the one that the
+// sheet names, if it is here. Throws BadInput for a `recipe` that cannot be read.
+Verdict verify_kept(const Bench& bench, const std::string& name, const std::string& text,
+                    const std::filesystem::path& recipe);
 
 }  // namespace vatwright

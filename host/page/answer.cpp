@@ -1,6 +1,7 @@
 #include "host/page/answer.hpp"
 
 #include "host/page/assets.hpp"
+#include "host/page/book_pages.hpp"
 #include "host/page/frame.hpp"
 #include "host/page/pages.hpp"
 #include "host/sheet/csv.hpp"
@@ -36,6 +37,7 @@ class Answer {
     if (path == "/recipe.yaml")
       return {.type = "application/yaml; charset=utf-8", .body = recipe(), .file = "recipe.yaml"};
     if (path == "/sheet" || path == "/sheet.html" || path == "/sheet.json" || path == "/figures.csv") return sheet();
+    if (auto of_book = book_answer(request_, on_)) return std::move(*of_book);
     return said_page(not_found, "There is no such page", "Look at the address, or begin anew.");
   }
 

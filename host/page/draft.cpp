@@ -49,7 +49,12 @@ std::vector<DraftPart> read_draft_lots(const Document& doc, const Node& node) {
   std::vector<DraftPart> out;
   if (node.kind == Node::Kind::nothing) return out;
   if (node.kind != Node::Kind::map) no_recipe(doc, node.mark, "expected lots by their names");
-  for (const auto& entry : node.entries) out.push_back({entry.key, {}, entry.value.entries});
+  for (const auto& entry : node.entries) {
+    out.push_back({entry.key, {}, entry.value.entries});
+    // In short for {from: book}.
+    if (entry.value.kind == Node::Kind::text && entry.value.text == "from book")
+      out.back().set("from", text_node_of("book"));
+  }
   return out;
 }
 

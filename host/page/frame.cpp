@@ -25,6 +25,7 @@ Frame::Frame(std::string title, Stage stage, const std::string& recipe) : recipe
   page_.element("small", " from the lab's figures to the cellar's work");
   page_.close();
   way(stage);
+  page_.element("a", "Cellar book", {{"href", "/book"}});
   page_.close();
   page_.open("main", {{"id", "main"}});
   page_.element("h1", title);

@@ -166,6 +166,8 @@ std::map<std::string, Slip> take_lot(const Fields& typed, Draft& draft) {
     slips.emplace("name", Slip{error.what(), error.hint()});
   }
   DraftPart lot{name};
+  if (const DraftPart* before = draft.lot(was.empty() ? name : was); before != nullptr)
+    if (const Node* from = before->find("from"); from != nullptr && was == name) lot.set("from", *from);
   const Basis* basis = basis_of_draft(draft);
   for (const Input* key : lot::keys) {
     const auto field = under(of_lot, key->name);

@@ -35,6 +35,7 @@ struct Response {
   std::string body{};
   std::string file{};     // the name to save it under; empty: it is shown
   bool is_sheet = false;  // shown within a page of ours, with a style sheet of its own
+  std::string location{};  // where the browser is sent on to (status 303); empty: it stays
 };
 
 inline constexpr std::size_t most_fields = 20'000;

@@ -132,6 +132,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     reply.set("Content-Security-Policy", given.is_sheet ? policy_of_sheets : policy_of_pages);
     if (!given.file.empty())
       reply.set(http::field::content_disposition, fmt::format("attachment; filename=\"{}\"", given.file));
+    if (!given.location.empty()) reply.set(http::field::location, given.location);
     reply.keep_alive(parser_->get().keep_alive());
     reply.body() = std::move(given.body);
     return reply;

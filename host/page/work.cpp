@@ -30,7 +30,8 @@ Registry::Found calculation_of_page(const Premises& on, const std::string& id) {
 Computed computed(const std::string& recipe, const Premises& on) {
   Computed out;
   try {
-    const Recipe read = read_recipe(Document::read(draft_file, recipe));
+    const Recipe read =
+        read_recipe(Document::read(draft_file, recipe), on.book == nullptr ? nullptr : &on.book->source());
     refuse_files(read);
     out.sheet = on.bench.run(read);
   } catch (const InputError& error) {
@@ -84,6 +85,7 @@ void Work::place_fields() {
       if (lot.name == lot_) left = &lot;
     }
   const bool lot_is_typed = base_.lot(lot_) != nullptr;
+  const auto booked = as_booked();
   for (const auto& need : calculation().inputs) {
     const Input& input = *need.input;
     const bool fact = calculation().on_lot && find_lot_key(input.name) != nullptr;
@@ -93,9 +95,29 @@ void Work::place_fields() {
         continue;
       }
     }
+    const auto in_book = booked.find(&input);
+    if (fact && left == nullptr && in_book != booked.end()) {
+      known_.push_back({&input, shown(input, in_book->second) + ", as the book has it"});
+      // What was done is counted by the book; what was read may be read anew.
+      if (input.behaves.account != Account::none) continue;
+      fields_.push_back({&input, under(of_lot, input.name), fmt::format("f{}", fields_.size() + 1), false,
+                         "as the book has it", in_one_of(input)});
+      continue;
+    }
     const auto name = under(fact && lot_is_typed ? of_lot : of_step, input.name);
     fields_.push_back(
         {&input, name, fmt::format("f{}", fields_.size() + 1), need.required, need.fallback, in_one_of(input)});
+  }
+}
+
+// Of a lot that the recipe takes from the book.
+std::map<const Input*, Value> Work::as_booked() const {
+  const DraftPart* lot = base_.lot(lot_);
+  if (on_.book == nullptr || lot == nullptr || lot->find("from") == nullptr) return {};
+  try {
+    return on_.book->source().find(lot_).analysis;
+  } catch (const InputError&) {
+    return {};  // told where the recipe is computed
   }
 }
 

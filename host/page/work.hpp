@@ -59,6 +59,7 @@ class Work {
 
  private:
   void place_fields();
+  std::map<const Input*, Value> as_booked() const;
   void read_fields();
   void place_trouble(const Slip& trouble, const DraftText& text);
   bool in_one_of(const Input& input) const;

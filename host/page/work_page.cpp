@@ -1,3 +1,4 @@
+#include "host/page/book_pages.hpp"
 #include "host/page/frame.hpp"
 #include "host/page/pages.hpp"
 #include "host/sheet/phrases.hpp"
@@ -161,6 +162,7 @@ class WorkPage {
     page_.text(", ");
     frame_.anchor("figures as a table (CSV)", with_whole("/figures.csv"));
     page_.close();
+    keep_form(frame_, whole_, on_);
   }
 
   // What the change of a figure changes: the figures of a step that are not the same in both.

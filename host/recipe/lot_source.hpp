@@ -4,6 +4,7 @@
 #include "host/plugin/description.hpp"
 #include "host/plugin/readings.hpp"
 
+#include <cstddef>
 #include <map>
 #include <string>
 #include <vector>
@@ -17,10 +18,25 @@ struct StoredLot {
   std::string record;                  // JSON that a sheet carries, so that it can be computed anew; empty: none
 };
 
+// How far a calculation's forecasts of a fact were off from what was measured after them.
+struct LearnedForecast {
+  std::string calculation;
+  const Input* fact = nullptr;
+  std::size_t cases = 0;
+  double bias = 0, off = 0;  // measured less forecast, as a mean, and as a root of the mean square; coherent
+};
+
+struct Lessons {
+  std::vector<LearnedForecast> forecasts;  // those with cases enough
+  std::string record;                      // JSON that a sheet carries, so that it can be computed anew
+};
+
 class LotSource {
  public:
   // Throws InputError where there is no such lot.
   virtual StoredLot find(const std::string& lot) const = 0;
+  // For 'uncertainty: from book'. Throws InputError where nobody has kept any.
+  virtual Lessons lessons() const = 0;
 
  protected:
   LotSource() = default;

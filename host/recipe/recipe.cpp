@@ -28,7 +28,7 @@ constexpr char such_recipe[] =
     "'- sulfite.molecular: {lot: T7}' below it";
 constexpr char uncertainty_hint[] =
     "write 'uncertainty: typical', and readings without ± take the published one of their method; write ± with a "
-    "reading for your own";
+    "reading for your own; 'uncertainty: from book' takes how far this cellar's forecasts were off";
 
 constexpr char unusual_hint[] =
     "write 'unusual readings: accepted' when you have looked at each, or leave it out: a row of a table whose dose "
@@ -106,9 +106,25 @@ class RecipeReader {
   }
 
   void read_uncertainty(const Node& node) {
-    recipe_.typical_uncertainty = text(node, "'typical'", uncertainty_hint) == "typical";
+    const auto& word = text(node, "'typical' or 'from book'", uncertainty_hint);
+    recipe_.typical_uncertainty = word == "typical";
+    if (word == "from book") return learn(node.mark);
     if (!recipe_.typical_uncertainty)
-      doc_.fail(node.mark, "expected 'typical', read '" + node.text + "'", uncertainty_hint);
+      doc_.fail(node.mark, "expected 'typical' or 'from book', read '" + node.text + "'", uncertainty_hint);
+  }
+
+  void learn(Mark mark) {
+    if (source_ == nullptr) no_book(mark, "the uncertainty");
+    try {
+      recipe_.learned = source_->lessons();
+    } catch (const InputError& error) {
+      doc_.fail(mark, error.what(), error.hint());
+    }
+  }
+
+  [[noreturn]] void no_book(Mark mark, const std::string& what) const {
+    doc_.fail(mark, what + " is to come from the book, and there is none here",
+              "a sheet is run with a book by 'vatwright run'; elsewhere write what was measured");
   }
 
   const std::string& text(const Node& node, const std::string& expected, const std::string& such) const {
@@ -208,9 +224,7 @@ class RecipeReader {
   }
 
   void take_from_book(LotSpec& lot, Mark mark) const {
-    if (source_ == nullptr)
-      doc_.fail(mark, "lot '" + lot.name + "' is to come from the book, and there is none here",
-                "a sheet is run with a book by 'vatwright run'; elsewhere write what was measured");
+    if (source_ == nullptr) no_book(mark, "lot '" + lot.name + "'");
     try {
       StoredLot stored = source_->find(lot.name);
       lot.analysis = std::move(stored.analysis);

@@ -9,6 +9,7 @@
 #include "units/basis.hpp"
 
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -63,6 +64,7 @@ struct Recipe {
   std::string date, by;  // the day of the work, and who computed it; empty: not said
   const Basis* acid_basis = nullptr;
   bool typical_uncertainty = false;                 // for readings that carry none
+  std::optional<Lessons> learned{};                 // of the book, where the recipe asks for it
   bool unusual_accepted = false;                    // somebody has looked at the unusual readings of a table
   std::vector<std::pair<std::string, Mark>> rules;  // by name or file, in order
   std::vector<LotSpec> lots;

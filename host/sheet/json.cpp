@@ -248,8 +248,12 @@ Json apart_of(const Worksheet& sheet) {
 }
 
 Json uncertainty_of(const UncertaintyStatement& u) {
-  if (u.readings == 0) return {{"method", "none"}};
-  Json json{{"method", u.draws == 0 ? "first order" : "draws"}, {"readings", u.readings}, {"models", u.models}};
+  Json json{{"method", "none"}};
+  if (!u.book.empty()) json["book"] = Json::parse(u.book);
+  if (u.readings == 0) return json;
+  json["method"] = u.draws == 0 ? "first order" : "draws";
+  json["readings"] = u.readings;
+  json["models"] = u.models;
   if (u.draws > 0) {
     json["draws"] = u.draws;
     json["seed"] = u.seed;

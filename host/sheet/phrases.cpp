@@ -62,9 +62,13 @@ std::string comparison(const Check& check) {
 }
 
 std::string uncertainty_words(const UncertaintyStatement& u) {
-  if (u.readings == 0)
-    return u.own == 0 ? std::string()
-                      : fmt::format("by how well repeats agree, or readings a line. ± is {}", what_plus_minus_is);
+  const std::string learned =
+      u.learned == 0 ? std::string() : std::string("by how far such forecasts of this cellar were off, as its book has it");
+  if (u.readings == 0) {
+    if (u.own == 0 && u.learned == 0) return {};
+    return fmt::format("{}{}{}. ± is {}", u.own == 0 ? "" : "by how well repeats agree, or readings a line",
+                       u.own > 0 && u.learned > 0 ? "; " : "", learned, what_plus_minus_is);
+  }
   std::string how =
       u.draws == 0 ? "first order (JCGM 100)" : fmt::format("{} draws, seed {} (JCGM 101)", u.draws, u.seed);
   how += fmt::format("; {} reading{} ±{}, taken as independent of each other", u.readings,
@@ -72,6 +76,7 @@ std::string uncertainty_words(const UncertaintyStatement& u) {
                      u.models == 0   ? ""
                      : u.models == 1 ? ", and so does a model"
                                      : ", and so do models");
+  if (u.learned > 0) how += "; forecasts: " + learned;
   if (u.failed > 0) how += fmt::format("; {} draws gave no answer and are left out", u.failed);
   return fmt::format("{}. ± is {}", how, what_plus_minus_is);
 }

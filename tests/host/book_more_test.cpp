@@ -116,6 +116,102 @@ TEST(BookMore, ACellarLearnsHowGoodItsForecastsAre) {
   EXPECT_EQ(book({"check"}).status, 0);
 }
 
+// The file of the recipe is compared with what the sheet says of it.
+TEST(BookMore, WhoSignsSeesThatTheRecipeHasChanged) {
+  const CellarBook book;
+  ASSERT_LT(book.keep(pink_recipe(acid), {"--by", "Ann"}).status, 2);
+  const auto file = book.folder.path() / "recipe.yaml";
+  EXPECT_EQ(book({"sign", "1", "--by", "Bea", "--recipe", file.string()}).status, 0);
+  EXPECT_EQ(book({"sign", "1", "--by", "Bea", "--recipe", "nowhere.yaml"}).status, 2);
+  book.folder.write("recipe.yaml", pink_recipe(acid + sulfite));
+  for (const auto& more : {std::vector<std::string>{}, {"--recipe", file.string()}}) {
+    std::vector<std::string> words{"sign", "1", "--by", "Bea"};
+    words.insert(words.end(), more.begin(), more.end());
+    const auto said = book(words);
+    EXPECT_EQ(said.status, 1);
+    says(said.out, "has changed since the sheet was written");
+  }
+  fs::remove(file);
+  const auto without = book({"sign", "1", "--by", "Bea"});
+  EXPECT_EQ(without.status, 0);
+  says(without.out, "which is not here");
+}
+
+// A table of lots: each row that came to a sheet is kept as a sheet of its own, which a second person can sign.
+TEST(BookMore, ATableOfLotsIsKeptRowByRow) {
+  const CellarBook book;
+  const auto recipe = book.folder.write(
+      "day.yaml", "recipe: day\nrules: EU\nlots:\n  all: {class: still, colour: pink, stage: wine, sugar: 1 g/L}\nsteps:\n" + sulfite);
+  const auto table = book.folder.write("lots.csv",
+                                       "lot,volume [hL],pH,ethanol [% vol],free SO2 [mg/L],total SO2 [mg/L]\n"
+                                       "A1,10,3.4,12.5,9,48\nA2,20,3.5 ± 0.02,12.5,9,48\nA3,10,34,12.5,9,48\nA1,10,3.4,12.5,9,48\n");
+  const auto run = [&](const fs::path& lots) {
+    return call({"run", recipe.string(), "--lots", lots.string(), "--format", "csv", "--keep", "--by", "Ann", "--book",
+                 book.file.string()});
+  };
+  const auto said = run(table);
+  EXPECT_EQ(said.status, 1);  // of two rows nothing could be computed
+  says(said.err, "kept in the book as the sheets 1 to 2");
+  const auto lots = book.json({"lots"})["lots"];
+  ASSERT_EQ(lots.size(), 2U);
+  EXPECT_EQ(lots["A2"]["open"][0], "2.1.1");
+  EXPECT_EQ(lots["A2"]["facts"]["volume"]["value"], 2000);
+  EXPECT_EQ(lots["A2"]["facts"]["pH"]["uncertainty"], 0.02);
+  const auto sign = book({"sign", "2", "--by", "Bea"});
+  EXPECT_EQ(sign.status, 0) << sign.out << sign.err;
+  // What the table says is to be added is what is to be done.
+  const auto text = book({"lot", "A1"}).out;
+  says(text, "of potassium metabisulfite into lot A1");
+  // Rows whose accounts are other than the book's are told, and the others kept.
+  ASSERT_EQ(book({"measure", "B1", "volume=10 hL", "acid added=1 g/L as tartaric acid"}).status, 0);
+  const auto second = run(book.folder.write("more.csv",
+                                            "lot,volume [hL],pH,ethanol [% vol],free SO2 [mg/L],total SO2 [mg/L]\n"
+                                            "B1,10,3.4,12.5,9,48\nB2,20,3.5,12.5,9,48\n"));
+  EXPECT_EQ(second.status, 1);
+  says(second.err, "row 2: the sheet reckons lot B1 with acid added none");
+  EXPECT_EQ(book.json({"lots"})["lots"].size(), 4U);
+  EXPECT_EQ(book({"check"}).status, 0);
+}
+
+// The ± of a forecast is how far such forecasts were off here, with bias and scatter, from five cases on.
+TEST(BookMore, UncertaintyFromTheBook) {
+  const CellarBook book;
+  const auto run = [&] {
+    std::string recipe = pink_recipe(acid);
+    recipe.replace(recipe.find("rules:"), 0, "uncertainty: from book\n");
+    return call({"run", book.folder.write("today.yaml", recipe).string(), "--book", book.file.string(), "--format",
+                 "json"});
+  };
+  EXPECT_EQ(run().status, 2);
+  says(run().err, "there is no book here yet");
+  double squares = 0;
+  constexpr int cases = 5;
+  for (int i = 0; i < cases; ++i) {
+    const auto before = i == 0 ? Said{} : run();
+    if (i > 0) says(before.out, "the book has too few measured forecasts");
+    const std::string lot = "L" + std::to_string(i), id = std::to_string(3 * i + 1);
+    ASSERT_LT(book.keep(pink_recipe(acid, "{" + lot + ": " + pink_lot + "}")).status, 2);
+    ASSERT_EQ(book({"done", id}).status, 0);
+    const double off = 0.01 * i + 0.01;
+    ASSERT_EQ(book({"measure", lot, "pH=" + std::to_string(book.number(lot, "pH") + off)}).status, 0);
+    squares += off * off;
+  }
+  const auto said = run();
+  ASSERT_LT(said.status, 2) << said.err;
+  const auto sheet = Json::parse(said.out);
+  const auto& ph = sheet["steps"][0]["results"]["pH"];
+  ASSERT_FALSE(ph.is_null()) << sheet["steps"][0]["results"].dump(1);
+  EXPECT_NEAR(ph["uncertainty"].get<double>(), std::sqrt(squares / cases), 1e-6);
+  EXPECT_EQ(ph["mostly from"], "how far 5 such forecasts of this cellar were off");
+  says(said.out, "measured less forecast is +0.030");
+  // The sheet carries it: it verifies without the book.
+  const auto file = book.folder.write("today.json", said.out);
+  fs::remove(book.file);
+  const auto verdict = call({"verify", file.string()});
+  EXPECT_EQ(verdict.out.find("DIFFERS"), std::string::npos) << verdict.out;
+  EXPECT_LT(verdict.status, 2) << verdict.err;
+}
+
 TEST(BookMore, TheHarvestIsKept) {
   const Folder folder;
   const auto said =

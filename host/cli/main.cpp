@@ -1,5 +1,6 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/batch/from_table.hpp"
 #include "host/bench/rule_sets.hpp"
 #include "host/cli/book_commands.hpp"
 #include "host/cli/command_line.hpp"
@@ -25,8 +26,10 @@
 
 #include <algorithm>
 #include <iostream>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace {
@@ -52,8 +55,10 @@ class Commands {
   explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
 
   int run() {
-    if (!options_.lots.empty()) return run_on_lots();
-    const Recipe read = recipe();
+    // A table of lots, or one of readings that a step of the recipe asks for.
+    auto filled = options_.lots.empty() ? std::nullopt : with_readings(Document::open(options_.file), options_.lots);
+    if (!options_.lots.empty() && !filled) return run_on_lots();
+    const Recipe read = filled ? recipe(std::move(*filled)) : recipe();
     const Worksheet sheet = computed(read);
     if (options_.keep) keep_sheet(options_.book, options_.file, write_json(sheet));
     return write(sheet);
@@ -158,10 +163,11 @@ class Commands {
 
  private:
   // Where it has slips, all of them are told, those of its steps too.
-  Recipe recipe() {
+  Recipe recipe() { return recipe(Document::open(options_.file)); }
+  Recipe recipe(Document document) {
     const book::BookLots lots = book_lots_of(options_.book);
     Slips slips;
-    Recipe read = read_recipe(Document::open(options_.file), slips, &lots);
+    Recipe read = read_recipe(std::move(document), slips, &lots);
     if (!slips.none()) house_.bench().check(read, slips);
     return read;
   }
@@ -282,7 +288,8 @@ int answer(int argc, char** argv, Options& options) {
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
   run->add_option("RECIPE", options.file, "a recipe in YAML")->required();
   run->add_option("--lots", options.lots,
-                  "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
+                  "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'; or, where the recipe "
+                  "says 'readings: from table', on all of them together")
       ->type_name("LOTS.csv");
   sheet_options(run);
   run->add_flag("--keep", options.keep, "keep the sheet in the cellar book, as planned work");

@@ -1,5 +1,6 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/batch/from_table.hpp"
 #include "host/bench/rule_sets.hpp"
 #include "host/cli/book_commands.hpp"
 #include "host/cli/command_line.hpp"
@@ -28,8 +29,10 @@
 
 #include <algorithm>
 #include <iostream>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace {
@@ -55,8 +58,10 @@ class Commands {
   explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
 
   int run() {
-    if (!options_.lots.empty()) return run_on_lots();
-    const Recipe read = recipe();
+    // A table of lots, or one of readings that a step of the recipe asks for.
+    auto filled = options_.lots.empty() ? std::nullopt : with_readings(Document::open(options_.file), options_.lots);
+    if (!options_.lots.empty() && !filled) return run_on_lots();
+    const Recipe read = filled ? recipe(std::move(*filled)) : recipe();
     const Worksheet sheet = computed(read);
     if (options_.keep) keep_sheet(options_.book, options_.file, write_json(sheet));
     return write(sheet);
@@ -163,10 +168,11 @@ class Commands {
 
  private:
   // Where it has slips, all of them are told, those of its steps too.
-  Recipe recipe() {
+  Recipe recipe() { return recipe(Document::open(options_.file)); }
+  Recipe recipe(Document document) {
     const book::BookLots lots = book_lots_of(options_.book);
     Slips slips;
-    Recipe read = read_recipe(Document::open(options_.file), slips, &lots);
+    Recipe read = read_recipe(std::move(document), slips, &lots);
     if (!slips.none()) house_.bench().check(read, slips);
     return read;
   }
@@ -295,7 +301,8 @@ int answer(int argc, char** argv, Options& options) {
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
   run->add_option("RECIPE", options.file, "a recipe in YAML")->required();
   run->add_option("--lots", options.lots,
-                  "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
+                  "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'; or, where the recipe "
+                  "says 'readings: from table', on all of them together")
       ->type_name("LOTS.csv");
   run->add_option("--carry", options.carry,
                   "a column of that table that no lot has, carried along as it is (repeatable); 'all': each of them")

@@ -88,12 +88,22 @@ Table list_table(const Inputs& in, const Labelled& of) {
   return table;
 }
 
-// What the lot's books hold and the list does not.
+// What the lot's books hold and the list does not: of treatments the substance, of acid and sugar that some went in.
 std::vector<std::string> left_out(const Inputs& in, const Labelled& of) {
   std::vector<std::string> missing;
-  if (!in.has(lot::treated_with)) return missing;
-  for (const auto& [name, amount] : in[lot::treated_with])
-    if (amount > 0 && !of.has(name)) missing.push_back(name);
+  if (in.has(lot::treated_with))
+    for (const auto& [name, amount] : in[lot::treated_with])
+      if (amount > 0 && !of.has(name)) missing.push_back(name);
+  const auto any = [&](auto is) {
+    return std::ranges::any_of(of.all, [&](const auto* one) { return is(one->label); });
+  };
+  if (in.get(lot::acid_added).value_or(Acidity{}) > Acidity{} &&
+      !any([](const OnLabel& l) { return l.group == "acidity regulator"; }))
+    missing.emplace_back("an acid");
+  const bool sweetened = in.get(lot::strength_gained).value_or(Strength{}) > Strength{} ||
+                         in.get(lot::tirage_gained).value_or(Strength{}) > Strength{};
+  if (sweetened && !any([](const OnLabel& l) { return l.is == "ingredient"; }))
+    missing.emplace_back("sugar or concentrated must");
   return missing;
 }
 

@@ -89,7 +89,8 @@ inline constexpr Result<Fraction> listed{
 inline constexpr Result<Fraction> allergens{
     {.name = "allergens", .help = "that the label names", .unit = "1", .decimals = 0}};
 
-inline constexpr Need inputs[] = {needs(treatments), takes(lot::total_so2), takes(lot::treated_with)};
+inline constexpr Need inputs[] = {needs(treatments),      takes(lot::total_so2),       takes(lot::treated_with),
+                                  takes(lot::acid_added), takes(lot::strength_gained), takes(lot::tirage_gained)};
 inline constexpr const ResultInfo* results[] = {&listed, &allergens};
 inline constexpr const LimitInfo* limits[] = {&sulfite_declaration};
 inline constexpr Source sources[] = {list_source, no_aids, allergens_source, us_source};

@@ -78,5 +78,22 @@ TEST(LabelIngredients, WhatTheBooksHoldIsAskedFor) {
   EXPECT_TRUE(has(step.outcome.checks.at(0).remedy, "PVPP"));
 }
 
+// Of acid and sugar the lot's books know that some went in, not which: the list must have one that it can be.
+TEST(LabelIngredients, TheListIsHeldAgainstTheLotsBooks) {
+  const auto holds = [](const std::string& lot, const std::string& rows) {
+    return run_step("volume: 10 hL, total SO2: 80 mg/L" + lot, "label.ingredients: {treatments: [" + rows + "]}", "EU")
+        .outcome.holds();
+  };
+  const std::string sulfite = "{substance: potassium metabisulfite}";
+  EXPECT_TRUE(holds("", sulfite));
+  EXPECT_TRUE(holds(", acid added: 0 g/L as tartaric acid, strength gained: 0 % vol", sulfite));
+  EXPECT_FALSE(holds(", acid added: 1 g/L as tartaric acid", sulfite));
+  EXPECT_TRUE(holds(", acid added: 1 g/L as tartaric acid", sulfite + ", {substance: lactic acid}"));
+  EXPECT_FALSE(holds(", strength gained: 1 % vol", sulfite));
+  EXPECT_TRUE(holds(", strength gained: 1 % vol", sulfite + ", {substance: sucrose}"));
+  EXPECT_FALSE(holds(", treated with: {gum arabic: 100 mg/L}", sulfite));
+  EXPECT_TRUE(holds(", treated with: {gum arabic: 100 mg/L}", sulfite + ", {substance: gum arabic}"));
+}
+
 }  // namespace label_words_test
 }  // namespace vatwright::test

@@ -106,12 +106,12 @@ TEST(StatedSulfite, NoStatedAmountPassesTheLaw) {
   for (int turn = 0; turn < 300; ++turn) {
     const double total = between(0, 210), add = between(5, 120), litres = 50 * std::pow(10, between(0, 3));
     const auto lot =
-        fmt::format("volume: {:.3f} L, class: still, colour: pink, stage: wine, sugar: 1 g/L, total SO2: {:.3f} mg/L",
+        fmt::format("volume: {:.4f} L, class: still, colour: pink, stage: wine, sugar: 1 g/L, total SO2: {:.4f} mg/L",
                     litres, total);
     const bool product = turn % 2 == 0;
     const double brings = add * (product ? so2_in_salt : 1);
-    const auto ask = turn % 3 == 0 ? fmt::format("target total SO2: {:.3f} mg/L", total + brings)
-                                   : fmt::format("add: {:.3f} mg/L, add as: {}", add, product ? "product" : "SO2");
+    const auto ask = turn % 3 == 0 ? fmt::format("target total SO2: {:.4f} mg/L", total + brings)
+                                   : fmt::format("add: {:.4f} mg/L, add as: {}", add, product ? "product" : "SO2");
     SCOPED_TRACE(lot + ", " + ask);
     const auto step = run_step(lot, "sulfite.addition: {" + ask + "}", "EU");
     if (std::abs(total + brings - 200) < 0.1) continue;

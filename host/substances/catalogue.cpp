@@ -20,7 +20,10 @@ constexpr std::array<std::string_view, 4> label_keys{"is", "class", "number", "a
 constexpr std::array<std::string_view, 3> counts_as{"additive", "processing aid", "ingredient"};
 constexpr std::string_view first_aid_section = "first aid";
 constexpr std::array<std::string_view, 3> first_aid_keys{"part", "codes", "line"};
-constexpr std::array<std::string_view, 3> hazard_keys{"code", "text", "standing"};
+constexpr std::string_view signal_section = "signal words";
+constexpr std::array<std::string_view, 2> signal_keys{"word", "codes"};
+constexpr std::array<std::string_view, 2> sections_of_all{first_aid_section, signal_section};
+constexpr std::array<std::string_view, 5> hazard_keys{"code", "text", "from", "below", "standing"};
 constexpr std::array<std::string_view, 3> source_keys{"title", "place", "standing"};
 constexpr std::array<std::string_view, 2> share_keys{"formula", "count"};
 
@@ -86,7 +89,8 @@ class EntryReader {
 
   Hazard hazard(const Node& node) const {
     refuse_unknown_keys(doc_, node, "a hazard", hazard_keys);
-    Hazard h{text(node, "code"), text(node, "text"), text(node, "standing")};
+    Hazard h{text(node, "code"), text(node, "text"), text(node, "standing"),
+             StrengthRange(doc_, node.find("from"), node.find("below"))};
     if (h.code.empty() || h.text.empty())
       doc_.fail(node.mark, "a hazard without its code or text", "such as {code: H318, text: ..., standing: seen}");
     return h;
@@ -169,9 +173,22 @@ std::vector<FirstAid> read_first_aid(const Document& doc) {
   return out;
 }
 
-bool answers(const FirstAid& aid, const std::vector<Hazard>& hazards) {
+std::vector<SignalWord> read_signals(const Document& doc) {
+  std::vector<SignalWord> out;
+  for (const auto& row : doc.root().entries.front().value.items) {
+    refuse_unknown_keys(doc, row, "a signal word", signal_keys);
+    const Node *word = row.find("word"), *codes = row.find("codes");
+    if (word == nullptr || codes == nullptr)
+      doc.fail(row.mark, "a signal word wants 'word' and 'codes'", "add what is missing");
+    out.push_back({word->text, {}});
+    for (const auto& code : codes->items) out.back().codes.push_back(code.text);
+  }
+  return out;
+}
+
+bool any_of(const std::vector<std::string>& codes, const std::vector<Hazard>& hazards) {
   return std::any_of(hazards.begin(), hazards.end(), [&](const Hazard& hazard) {
-    return std::find(aid.codes.begin(), aid.codes.end(), hazard.code) != aid.codes.end();
+    return std::find(codes.begin(), codes.end(), hazard.code) != codes.end();
   });
 }
 
@@ -179,28 +196,72 @@ bool answers(const FirstAid& aid, const std::vector<Hazard>& hazards) {
 
 Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table), sha256_(sha256_of(sections_.text())) {
   if (const auto doc = sections_.find(first_aid_section)) first_aid_ = read_first_aid(*doc);
+  if (const auto doc = sections_.find(signal_section)) signals_ = read_signals(*doc);
 }
 
 std::vector<std::string_view> Catalogue::names() const {
   auto names = sections_.names();
-  std::erase(names, first_aid_section);
+  std::erase_if(names, [](std::string_view name) {
+    return std::find(sections_of_all.begin(), sections_of_all.end(), name) != sections_of_all.end();
+  });
   return names;
 }
 
+Substance Catalogue::whole(std::string_view id, const Document& doc) const {
+  const Node* entry = doc.root().find(id);
+  if (entry == nullptr || entry->kind != Node::Kind::map)
+    doc.fail(doc.root().mark, "expected the facts of '" + std::string(id) + "'",
+             "write its keys below it, each indented by two spaces");
+  return EntryReader(doc, *entry).read(std::string(id));
+}
+
+std::string Catalogue::signal_of(const std::vector<Hazard>& hazards) const {
+  for (const auto& signal : signals_)
+    if (any_of(signal.codes, hazards)) return signal.word;
+  return {};
+}
+
 const Substance* Catalogue::find(std::string_view id) const {
-  if (id == first_aid_section) return nullptr;
+  if (std::find(sections_of_all.begin(), sections_of_all.end(), id) != sections_of_all.end()) return nullptr;
   const std::scoped_lock lock(reading_);
   if (const auto known = read_.find(id); known != read_.end()) return &known->second;
   const auto doc = sections_.find(id);
   if (!doc) return nullptr;
-  const Node* entry = doc->root().find(id);
-  if (entry == nullptr || entry->kind != Node::Kind::map)
-    doc->fail(doc->root().mark, "expected the facts of '" + std::string(id) + "'",
-              "write its keys below it, each indented by two spaces");
-  Substance substance = EntryReader(*doc, *entry).read(std::string(id));
+  Substance substance = whole(id, *doc);
+  for (auto& hazard : substance.hazards)
+    if (!hazard.strength.everywhere()) hazard.text += " (" + hazard.strength.words() + ")";
+  substance.signal = signal_of(substance.hazards);
   for (const auto& aid : first_aid_)
-    if (answers(aid, substance.hazards)) substance.cautions.push_back("First aid, " + aid.part + ": " + aid.line + ".");
+    if (any_of(aid.codes, substance.hazards))
+      substance.cautions.push_back("First aid, " + aid.part + ": " + aid.line + ".");
   return &read_.emplace(id, std::move(substance)).first->second;
+}
+
+const Substance* Catalogue::find(std::string_view id, std::string_view strength,
+                                 std::span<const Language> languages) const {
+  const Substance* any = find(id);
+  if (any == nullptr) return nullptr;
+  const auto known = strength_in(strength, any->facts.molar_mass);
+  const bool picks = known && std::any_of(any->hazards.begin(), any->hazards.end(),
+                                          [](const Hazard& hazard) { return !hazard.strength.everywhere(); });
+  if (!picks && languages.empty()) return any;
+  std::string key(id);
+  for (const auto& hazard : any->hazards) key += !picks || hazard.strength.holds_at(*known) ? ", " + hazard.code : "";
+  for (const auto& language : languages) key += ", " + language.code();
+  key += picks ? ", of a strength" : "";
+  const std::scoped_lock lock(reading_);
+  if (const auto there = handled_.find(key); there != handled_.end()) return &there->second;
+  Substance handled = picks ? whole(id, *sections_.find(id)) : *any;
+  if (picks) {
+    std::erase_if(handled.hazards, [&](const Hazard& hazard) { return !hazard.strength.holds_at(*known); });
+    handled.signal = signal_of(handled.hazards);
+    handled.cautions = any->cautions;
+  }
+  for (const auto& language : languages) {
+    for (auto& hazard : handled.hazards) hazard.also.push_back(language.say(hazard.code));
+    if (!handled.signal.empty()) handled.signal_also.push_back(language.say(handled.signal));
+  }
+  return &handled_.emplace(std::move(key), std::move(handled)).first->second;
 }
 
 }  // namespace vatwright

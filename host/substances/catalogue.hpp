@@ -3,11 +3,14 @@
 #pragma once
 
 #include "host/plugin/inputs.hpp"
+#include "host/substances/language.hpp"
+#include "host/substances/strong.hpp"
 #include "host/yaml/sections.hpp"
 
 #include <filesystem>
 #include <map>
 #include <mutex>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,6 +19,14 @@ namespace vatwright {
 
 struct Hazard {
   std::string code, text, standing;
+  StrengthRange strength{};  // that it holds at; the text names it where the strength is not known
+  std::vector<Said> also{};  // in the languages that were asked for
+};
+
+// The signal word of a statement: that of a substance is the gravest of them.
+struct SignalWord {
+  std::string word;
+  std::vector<std::string> codes;
 };
 
 // A line of first aid, and the hazards that it answers.
@@ -33,6 +44,8 @@ struct Substance {
   std::string density;  // as written; empty when not given
   std::string uses;     // dosing, laboratory
   std::vector<Hazard> hazards;
+  std::string signal{};                         // "Danger", "Warning"; empty where no statement has one
+  std::vector<Said> signal_also{};              // in the languages that were asked for
   std::vector<std::string> cautions, handling;  // the last cautions are first aid
   std::string source;
 
@@ -42,12 +55,16 @@ struct Substance {
 
 class Catalogue {
  public:
-  // Throws BadInput when the table, or its section of first aid, cannot be read.
+  // Throws BadInput when the table, or its section of first aid or of signal words, cannot be read.
   explicit Catalogue(const std::filesystem::path& table);
 
   // nullptr when there is none of that name; throws BadInput for an entry that is not in order.
   // Entries are read once and kept; any thread may ask.
   const Substance* find(std::string_view id) const;
+  // The same as it is handled: only the hazards of its strength ("60 g/L SO2"; all of them where the words hold none),
+  // and what the languages say of them. First aid stays whatever the strength. Two strengths with the same hazards are
+  // one.
+  const Substance* find(std::string_view id, std::string_view strength, std::span<const Language> languages) const;
   std::vector<std::string_view> names() const;
   // Of the table's text.
   const std::string& sha256() const { return sha256_; }
@@ -55,9 +72,12 @@ class Catalogue {
  private:
   Sections sections_;
   std::string sha256_;
+  Substance whole(std::string_view id, const Document& doc) const;
+  std::string signal_of(const std::vector<Hazard>& hazards) const;
   std::vector<FirstAid> first_aid_;
+  std::vector<SignalWord> signals_;  // the gravest first
   mutable std::mutex reading_;
-  mutable std::map<std::string, Substance, std::less<>> read_;
+  mutable std::map<std::string, Substance, std::less<>> read_, handled_;
 };
 
 }  // namespace vatwright

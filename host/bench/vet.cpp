@@ -5,6 +5,7 @@
 #include "host/loader/plugin_file.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/recipe/recipe.hpp"
+#include "host/substances/strong.hpp"
 #include "units/parse.hpp"
 
 #include <fmt/format.h>

@@ -179,7 +179,7 @@ std::vector<std::string> unusual_in_a_row(const Worksheet& sheet) {
 
 std::vector<HazardLine> hazard_lines(const Substance& substance) {
   std::vector<HazardLine> out;
-  const auto also = [&](const std::vector<Said>& said) {
+  const auto also = [&](const std::vector<Wording>& said) {
     for (const auto& one : said)
       out.push_back({one.language, {}, one.text.empty() ? std::string(no_wording) : one.text});
   };

@@ -19,8 +19,8 @@ namespace vatwright {
 
 struct Hazard {
   std::string code, text, standing;
-  StrengthRange strength{};  // that it holds at; the text names it where the strength is not known
-  std::vector<Said> also{};  // in the languages that were asked for
+  StrengthRange strength{};     // that it holds at; the text names it where the strength is not known
+  std::vector<Wording> also{};  // in the languages that were asked for
 };
 
 // The signal word of a statement: that of a substance is the gravest of them.
@@ -45,7 +45,7 @@ struct Substance {
   std::string uses;     // dosing, laboratory
   std::vector<Hazard> hazards;
   std::string signal{};                         // "Danger", "Warning"; empty where no statement has one
-  std::vector<Said> signal_also{};              // in the languages that were asked for
+  std::vector<Wording> signal_also{};           // in the languages that were asked for
   std::vector<std::string> cautions, handling;  // the last cautions are first aid
   std::string source;
 

@@ -39,7 +39,7 @@ Language::Language(const std::filesystem::path& file) {
   }
 }
 
-Said Language::say(std::string_view what) const {
+Wording Language::say(std::string_view what) const {
   const auto at = words_.find(what);
   return {code_, at == words_.end() ? std::string() : at->second};
 }
@@ -55,7 +55,7 @@ std::string Language::told_on_a_sheet() const {
   return out;
 }
 
-std::string in_words(const Said& said) {
+std::string in_words(const Wording& said) {
   return said.language + ": " + (said.text.empty() ? std::string(no_wording) : said.text);
 }
 

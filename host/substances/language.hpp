@@ -12,7 +12,7 @@
 namespace vatwright {
 
 // One wording in another language; without text none is known.
-struct Said {
+struct Wording {
   std::string language, text;
 };
 
@@ -24,7 +24,7 @@ class Language {
   const std::string& code() const { return code_; }  // "fr"
   const std::string& name() const { return name_; }  // "French"
   // The statement of a code (H318), or the word for an English one (Danger, sulfites).
-  Said say(std::string_view what) const;
+  Wording say(std::string_view what) const;
   // For the head of a sheet: what stands in that language, and how far its wordings were found.
   std::string told_on_a_sheet() const;
 
@@ -37,7 +37,7 @@ class Language {
 inline constexpr std::string_view no_wording = "the official wording is not known here";
 
 // "fr: Danger"; a wording that is missing is said.
-std::string in_words(const Said& said);
+std::string in_words(const Wording& said);
 
 // The languages that there is a file for, in the order of the alphabet.
 std::vector<std::string> language_codes(const std::filesystem::path& folder);

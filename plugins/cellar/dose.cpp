@@ -1,7 +1,7 @@
 #include "plugins/cellar/dose.hpp"
 
-#include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
+#include "plugins/lab/dosed_limits.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -14,35 +14,9 @@ namespace {
 
 using Counted = lab::Allowance<MassConcentration>;
 
-constexpr std::pair<std::string_view, const Limit<MassConcentration>*> limit_of[] = {
-    {"PVPP", &pvpp},
-    {"activated carbon", &carbon},
-    {"chitosan", &chitosan},
-    {"yeast hulls", &hulls},
-    {"lysozyme", &lysozyme},
-    {"copper sulfate pentahydrate", &copper_sulfate},
-    {"tannin", &tannin},
-    {"egg albumin", &egg},
-    {"ascorbic acid", &ascorbic},
-    {"gum arabic", &gum},
-    {"carboxymethylcellulose", &cmc},
-    {"metatartaric acid", &metatartaric},
-    {"potassium polyaspartate", &polyaspartate},
-    {"fumaric acid", &fumaric},
-    {"thiamine hydrochloride", &thiamine},
-    {"dimethyl dicarbonate", &dicarbonate}};
-
 Volume lot_volume(const Inputs& in) {
   if (const auto known = in.get(lot::volume)) return *known;
   throw InputError("a dose by volume needs the volume of the lot", "give 'volume', such as 48 hL");
-}
-
-std::vector<Counted> law_of(const Inputs& in) {
-  std::vector<Counted> law;
-  for (const auto& [name, limit] : limit_of)
-    if (name == in[substance].id)
-      if (auto bound = in[*limit]) law.push_back({limit, std::move(bound), lab::added_before(in, name)});
-  return law;
 }
 
 void say_law(const Inputs& in, const std::vector<Counted>& law, Outcome& out) {
@@ -149,7 +123,7 @@ Outcome run(const Inputs& in) {
   } else if (in.has(per_fruit)) {
     on_fruit(in, out);
   } else {
-    const auto law = law_of(in);
+    const auto law = lab::allowances_for(in, in[substance]);
     if (!in.figures_only()) say_law(in, law, out);
     weigh(in, law, out);
   }

@@ -3,6 +3,7 @@
 
 #include "plugins/cellar/keys.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/dosed_limits.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cellar::plain_dose {
@@ -90,22 +91,8 @@ inline constexpr const Input* changes[] = {&lot::treated_with};
 inline constexpr Source sources[] = {{.title = "dose times volume or mass", .standing = "derived"}, practice};
 inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "volume=48 hL", "dose=1.5 g/hL"};
 
-inline constexpr std::string_view most_of = "most of an addition";
-constexpr Limit<MassConcentration> most(std::string_view name, std::string_view unit) {
-  return Limit<MassConcentration>{{.name = name, .help = most_of, .unit = unit}};
-}
-inline constexpr auto pvpp = most("PVPP", "g/hL"), carbon = most("activated carbon", "g/hL"),
-                      chitosan = most("chitosan", "g/hL"), hulls = most("yeast hulls", "g/hL"),
-                      lysozyme = most("lysozyme", "g/hL"), copper_sulfate = most("copper sulfate", "g/hL"),
-                      tannin = most("tannin", "mg/L"), egg = most("egg albumin", "g/L"),
-                      ascorbic = most("ascorbic acid", "mg/L"), gum = most("gum arabic", "g/L"),
-                      cmc = most("carboxymethylcellulose", "mg/L"), metatartaric = most("metatartaric acid", "g/hL"),
-                      polyaspartate = most("potassium polyaspartate", "g/hL"), fumaric = most("fumaric acid", "g/L"),
-                      thiamine = most("thiamine hydrochloride", "mg/L"),
-                      dicarbonate = most("dimethyl dicarbonate", "mg/L");
-inline constexpr const LimitInfo* limits[] = {
-    &pvpp,     &carbon, &chitosan, &hulls,        &lysozyme,      &copper_sulfate, &tannin,   &egg,
-    &ascorbic, &gum,    &cmc,      &metatartaric, &polyaspartate, &fumaric,        &thiamine, &dicarbonate};
+// Every topic that some substance of the list meets, each once.
+inline constexpr auto limits = lab::topics_of<substances>();
 
 Outcome run(const Inputs& in);
 

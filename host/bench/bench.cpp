@@ -65,10 +65,10 @@ void note_unknown(std::size_t said, Outcome& outcome) {
   if (!names.empty()) outcome.note("no longer known after what is poured in, and to be measured again: " + names);
 }
 
-// With the hazards of its strength, in the languages that the recipe asks for.
+// With the hazards of its strength, the languages that the recipe asks for, and the limits at work of its rule sets.
 const Substance* handled(const Catalogue& catalogue, const Prepared& ready, std::string_view id,
                          std::string_view strength, const std::string& id_of_step) {
-  const Substance* substance = catalogue.find(id, strength, ready.languages);
+  const Substance* substance = catalogue.find(id, {strength, ready.languages, ready.rule_names});
   if (substance == nullptr)
     throw PluginError(
         fmt::format("{} names a substance '{}' that is not in the catalogue; nothing is shown of it", id_of_step, id));
@@ -147,6 +147,7 @@ Prepared Bench::prepare(const Recipe& recipe, Slips& slips) const {
   auto languages = languages_of(recipe, slips);
   auto ready = vatwright::prepare(recipe, rules_of(recipe, slips), std::move(typical), registry_, catalogue_, slips);
   ready.languages = std::move(languages);
+  for (const auto& set : ready.rules->sets()) ready.rule_names.push_back(set.name());
   return ready;
 }
 

@@ -13,9 +13,10 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 12> entry_keys{"formula", "product",  "form",     "density",
-                                                      "uses",    "active",   "brings",   "label",
-                                                      "hazards", "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 13> entry_keys{"formula",  "product",  "form",  "density", "uses",
+                                                      "active",   "brings",   "label", "hazards", "at work",
+                                                      "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 3> at_work_keys{"rules", "limit", "source"};
 constexpr std::array<std::string_view, 4> label_keys{"is", "class", "number", "allergen"};
 constexpr std::array<std::string_view, 3> counts_as{"additive", "processing aid", "ingredient"};
 constexpr std::string_view first_aid_section = "first aid";
@@ -47,6 +48,8 @@ class EntryReader {
     if (const Node* brings = entry_.find("brings"))
       for (const auto& entry : brings->entries) s.facts.brings.emplace_back(lot_key(entry), share(s, entry.value));
     for (const auto& h : list("hazards").items) s.hazards.push_back(hazard(h));
+    if (const Node* limits = entry_.find("at work"))
+      for (const auto& row : limits->items) s.at_work.push_back(at_work(row));
     s.cautions = texts("cautions");
     s.handling = texts("handling");
     s.source = source();
@@ -94,6 +97,14 @@ class EntryReader {
     if (h.code.empty() || h.text.empty())
       doc_.fail(node.mark, "a hazard without its code or text", "such as {code: H318, text: ..., standing: seen}");
     return h;
+  }
+
+  AtWork at_work(const Node& node) const {
+    refuse_unknown_keys(doc_, node, "a limit at work", at_work_keys);
+    AtWork limit{text(node, "rules"), text(node, "limit"), text(node, "source")};
+    if (limit.rules.empty() || limit.limit.empty() || limit.source.empty())
+      doc_.fail(node.mark, "a limit at work wants 'rules', 'limit' and 'source'", "add what is missing");
+    return limit;
   }
 
   // A substance without a caution would be shown without one: that is refused.
@@ -192,6 +203,29 @@ bool any_of(const std::vector<std::string>& codes, const std::vector<Hazard>& ha
   });
 }
 
+constexpr std::string_view at_work_begins = "The limit at work is ";
+
+// Of the rule sets that are named; where none of them has one, the strictest.
+std::string limit_at_work(const std::vector<AtWork>& limits, std::span<const std::string> rules) {
+  std::string out(at_work_begins);
+  bool said = false;
+  for (const auto& one : limits) {
+    if (std::find(rules.begin(), rules.end(), one.rules) == rules.end()) continue;
+    out += (said ? ", " : "") + one.limit + " (" + one.rules + ": " + one.source + ")";
+    said = true;
+  }
+  if (said) return out + ".";
+  const AtWork& first = limits.front();
+  return out + first.limit + " (" + first.rules + ": " + first.source +
+         "), the strictest that is known here; the rules of your place count.";
+}
+
+std::vector<std::string> rules_of(const std::vector<AtWork>& limits) {
+  std::vector<std::string> out;
+  for (const auto& one : limits) out.push_back(one.rules);
+  return out;
+}
+
 }  // namespace
 
 Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table), sha256_(sha256_of(sections_.text())) {
@@ -231,23 +265,25 @@ const Substance* Catalogue::find(std::string_view id) const {
   for (auto& hazard : substance.hazards)
     if (!hazard.strength.everywhere()) hazard.text += " (" + hazard.strength.words() + ")";
   substance.signal = signal_of(substance.hazards);
+  if (!substance.at_work.empty())
+    substance.cautions.push_back(limit_at_work(substance.at_work, rules_of(substance.at_work)));
   for (const auto& aid : first_aid_)
     if (any_of(aid.codes, substance.hazards))
       substance.cautions.push_back("First aid, " + aid.part + ": " + aid.line + ".");
   return &read_.emplace(id, std::move(substance)).first->second;
 }
 
-const Substance* Catalogue::find(std::string_view id, std::string_view strength,
-                                 std::span<const Language> languages) const {
+const Substance* Catalogue::find(std::string_view id, const Handling& handling) const {
   const Substance* any = find(id);
   if (any == nullptr) return nullptr;
-  const auto known = strength_in(strength, any->facts.molar_mass);
+  const auto known = strength_in(handling.strength, any->facts.molar_mass);
   const bool picks = known && std::any_of(any->hazards.begin(), any->hazards.end(),
                                           [](const Hazard& hazard) { return !hazard.strength.everywhere(); });
-  if (!picks && languages.empty()) return any;
-  std::string key(id);
+  if (!picks && handling.languages.empty() && any->at_work.empty()) return any;
+  const std::string at_work = any->at_work.empty() ? "" : limit_at_work(any->at_work, handling.rules);
+  std::string key = std::string(id) + ": " + at_work;
   for (const auto& hazard : any->hazards) key += !picks || hazard.strength.holds_at(*known) ? ", " + hazard.code : "";
-  for (const auto& language : languages) key += ", " + language.code();
+  for (const auto& language : handling.languages) key += ", " + language.code();
   key += picks ? ", of a strength" : "";
   const std::scoped_lock lock(reading_);
   if (const auto there = handled_.find(key); there != handled_.end()) return &there->second;
@@ -257,7 +293,9 @@ const Substance* Catalogue::find(std::string_view id, std::string_view strength,
     handled.signal = signal_of(handled.hazards);
     handled.cautions = any->cautions;
   }
-  for (const auto& language : languages) {
+  for (auto& caution : handled.cautions)
+    if (caution.starts_with(at_work_begins)) caution = at_work;
+  for (const auto& language : handling.languages) {
     for (auto& hazard : handled.hazards) hazard.also.push_back(language.say(hazard.code));
     if (!handled.signal.empty()) handled.signal_also.push_back(language.say(handled.signal));
   }

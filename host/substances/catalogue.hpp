@@ -35,6 +35,11 @@ struct FirstAid {
   std::vector<std::string> codes;
 };
 
+// What may be in the air at work, by rule set.
+struct AtWork {
+  std::string rules, limit, source;
+};
+
 struct Substance {
   SubstanceFacts facts;
   std::string product{};  // what stands on the sack, when the entry is named for what is done with it
@@ -44,13 +49,22 @@ struct Substance {
   std::string density;  // as written; empty when not given
   std::string uses;     // dosing, laboratory
   std::vector<Hazard> hazards;
-  std::string signal{};                         // "Danger", "Warning"; empty where no statement has one
-  std::vector<Wording> signal_also{};           // in the languages that were asked for
+  std::string signal{};                // "Danger", "Warning"; empty where no statement has one
+  std::vector<Wording> signal_also{};  // in the languages that were asked for
+  std::vector<AtWork> at_work{};
   std::vector<std::string> cautions, handling;  // the last cautions are first aid
   std::string source;
 
   // As a sheet names it: "tartaric acid", "calcium carbonate (double-salt treatment)".
   std::string name() const { return product.empty() ? facts.id : product + " (" + facts.id + ")"; }
+};
+
+// How a substance is handled on a sheet: its strength ("60 g/L SO2"; empty, or words that hold none: all its hazards),
+// the languages that are asked for, and the rule sets by name.
+struct Handling {
+  std::string_view strength;
+  std::span<const Language> languages{};
+  std::span<const std::string> rules{};
 };
 
 class Catalogue {
@@ -61,10 +75,9 @@ class Catalogue {
   // nullptr when there is none of that name; throws BadInput for an entry that is not in order.
   // Entries are read once and kept; any thread may ask.
   const Substance* find(std::string_view id) const;
-  // The same as it is handled: only the hazards of its strength ("60 g/L SO2"; all of them where the words hold none),
-  // and what the languages say of them. First aid stays whatever the strength. Two strengths with the same hazards are
-  // one.
-  const Substance* find(std::string_view id, std::string_view strength, std::span<const Language> languages) const;
+  // The same as it is handled: the hazards of its strength, what the languages say of them, the limits at work of the
+  // rule sets. First aid stays whatever the strength. What comes to the same is one.
+  const Substance* find(std::string_view id, const Handling& handling) const;
   std::vector<std::string_view> names() const;
   // Of the table's text.
   const std::string& sha256() const { return sha256_; }

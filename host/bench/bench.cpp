@@ -1,6 +1,7 @@
 #include "host/bench/bench.hpp"
 
 #include "host/bench/contradiction.hpp"
+#include "host/bench/label_words.hpp"
 #include "host/bench/law_notes.hpp"
 #include "host/bench/learned.hpp"
 #include "host/bench/made_lots.hpp"
@@ -65,16 +66,14 @@ void note_unknown(std::size_t said, Outcome& outcome) {
   if (!names.empty()) outcome.note("no longer known after what is poured in, and to be measured again: " + names);
 }
 
-std::vector<const Substance*> from_catalogue(const Catalogue& catalogue, const std::vector<std::string>& ids,
-                                             const std::string& id_of_step) {
-  std::vector<const Substance*> out;
-  for (const auto& id : ids) {
-    out.push_back(catalogue.find(id));
-    if (out.back() == nullptr)
-      throw PluginError(fmt::format("{} names a substance '{}' that is not in the catalogue; nothing is shown of it",
-                                    id_of_step, id));
-  }
-  return out;
+// With the hazards of its strength, the languages that the recipe asks for, and the limits at work of its rule sets.
+const Substance* handled(const Catalogue& catalogue, const Prepared& ready, std::string_view id,
+                         std::string_view strength, const std::string& id_of_step) {
+  const Substance* substance = catalogue.find(id, {strength, ready.languages, ready.rule_names});
+  if (substance == nullptr)
+    throw PluginError(
+        fmt::format("{} names a substance '{}' that is not in the catalogue; nothing is shown of it", id_of_step, id));
+  return substance;
 }
 
 bool decides(const Calculation& calculation) {
@@ -146,7 +145,25 @@ Prepared Bench::prepare(const Recipe& recipe) const {
 Prepared Bench::prepare(const Recipe& recipe, Slips& slips) const {
   const fs::path data = rules_folder_.parent_path();
   auto typical = recipe.typical_uncertainty ? std::make_shared<const Typical>(data / "typical.yaml") : nullptr;
-  return vatwright::prepare(recipe, rules_of(recipe, slips), std::move(typical), registry_, catalogue_, slips);
+  auto languages = languages_of(recipe, slips);
+  auto ready = vatwright::prepare(recipe, rules_of(recipe, slips), std::move(typical), registry_, catalogue_, slips);
+  ready.languages = std::move(languages);
+  for (const auto& set : ready.rules->sets()) ready.rule_names.push_back(set.name());
+  return ready;
+}
+
+std::vector<Language> Bench::languages_of(const Recipe& recipe, Slips& slips) const {
+  std::vector<Language> out;
+  for (const auto& [code, mark] : recipe.languages)
+    slips.in([&, &asked = code, place = mark] {
+      if (std::ranges::any_of(out, [&](const Language& known) { return known.code() == asked; })) return;
+      try {
+        out.push_back(named_language(rules_folder_.parent_path() / "languages", asked));
+      } catch (const InputError& error) {
+        recipe.document.fail(place, error.what(), error.hint());
+      }
+    });
+  return out;
 }
 
 Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
@@ -162,6 +179,7 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   sheet.recipe_sha256 = sha256_of(recipe.document.text());
   for (const auto& set : ready.rules->sets())
     sheet.rules.push_back({set.name(), told_on_a_sheet(set, sheet.rules.empty()), set.sha256()});
+  for (const auto& language : ready.languages) sheet.languages.push_back({language.code(), language.told_on_a_sheet()});
   run_steps(ready, draws, sheet);
   const bool weighs = std::any_of(sheet.steps.begin(), sheet.steps.end(), [](const StepSheet& step) {
     return !step.outcome.additions.empty() || !step.outcome.reagents.empty();
@@ -175,12 +193,13 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
 // The tables and plugins that another figure or caution might come from.
 void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
   const fs::path data = rules_folder_.parent_path();
-  const auto table = [&](const char* name) {
+  const auto table = [&](const std::string& name) {
     sheet.tables.push_back({name, sha256_of(read_file(data / name, ReadLimits{}.bytes))});
   };
   sheet.tables.push_back({"substances.yaml", catalogue_.sha256()});
   if (!sheet.weigh_out.lines.empty()) table("apart.yaml");
   if (ready.typical != nullptr) table("typical.yaml");
+  for (const auto& language : ready.languages) table("languages/" + language.code() + ".yaml");
   for (const auto& step : ready.steps) {
     const std::string name(step.plugin->name);
     if (std::ranges::none_of(sheet.plugins, [&](const UsedFile& known) { return known.name == name; }))
@@ -231,12 +250,15 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     for (const auto& words : out.unusual) out.outcome.note(words);
     note_silent_rules(inputs, *ready.rules, out.outcome);
     note_wine_to_come(inputs, *ready.rules, out.outcome);
-    std::vector<std::string> added;
-    for (const auto& addition : out.outcome.additions) added.push_back(addition.substance);
-    out.added = from_catalogue(catalogue_, added, id);
+    for (const auto& addition : out.outcome.additions)
+      out.added.push_back(handled(catalogue_, ready, addition.substance, addition.strength, id));
     out.made_first = made_first(out, sheet.steps);
     out.measure_first = measure_first(out, sheet.steps);
-    out.reagents = from_catalogue(catalogue_, out.outcome.reagents, id);
+    for (const auto& reagent : out.outcome.reagents) {
+      const auto [name, strength] = apart_from_strength(reagent);
+      out.reagents.push_back(handled(catalogue_, ready, name, strength, id));
+    }
+    note_label_words(ready.languages, out);
     enter(out.outcome, step, sheet.steps.size(), recipe, lots, Run::on_sheet, &out.leaves);
     sheet.steps.push_back(std::move(out));
   }

@@ -32,6 +32,7 @@ class Bench {
  private:
   Prepared prepare(const Recipe& recipe, Slips& slips) const;
   Rules rules_of(const Recipe& recipe, Slips& slips) const;
+  std::vector<Language> languages_of(const Recipe& recipe, Slips& slips) const;
   RuleSet rule_set(const Recipe& recipe, const std::string& name, Mark mark) const;
   void name_files(const Prepared& ready, Worksheet& sheet) const;
   void add_rules(RuleSet set, Rules& rules) const;

@@ -62,8 +62,10 @@ void withhold(StepSheet& step, const std::vector<StepSheet>& before) {
   } else {
     return;
   }
-  for (const auto& addition : o.additions)
-    if (std::ranges::find(o.reagents, addition.substance) == o.reagents.end()) o.reagents.push_back(addition.substance);
+  for (const auto& addition : o.additions) {
+    const std::string handled = addition.substance + (addition.strength.empty() ? "" : ", " + addition.strength);
+    if (std::ranges::find(o.reagents, handled) == o.reagents.end()) o.reagents.push_back(handled);
+  }
   o.additions.clear();
   o.work.clear();
 }

@@ -16,6 +16,8 @@ struct Prepared {
   std::shared_ptr<const Typical> typical;  // nullptr: the recipe does not ask for it
   std::vector<BoundStep> steps;
   std::vector<LotState> lots;
+  std::vector<Language> languages{};      // that the recipe asks for, each once
+  std::vector<std::string> rule_names{};  // of its rule sets
 };
 
 // Throws BadInput, with all of `slips` and whatever else is not in order, or PluginError.

@@ -5,6 +5,7 @@
 #include "host/loader/plugin_file.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/recipe/recipe.hpp"
+#include "host/substances/strong.hpp"
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
@@ -161,10 +162,12 @@ class Vetting {
                          describe(opinion.there.dimension)));
   }
 
-  void reagent(const std::string& id) const {
+  void reagent(const std::string& handled) const {
     const auto& known = calculation_.reagents;
+    const auto [id, strength] = apart_from_strength(handled);
+    words(strength, "a reagent");
     if (std::find(known.begin(), known.end(), id) == known.end())
-      refuse("a reagent '" + id + "' that it does not declare");
+      refuse("a reagent '" + handled + "' that it does not declare");
   }
 
  private:

@@ -6,6 +6,7 @@
 #include "host/plugin/outcome.hpp"
 #include "host/substances/apart.hpp"
 #include "host/substances/catalogue.hpp"
+#include "host/substances/language.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -146,11 +147,17 @@ struct WeighOut {
   std::vector<ApartPair> apart;
 };
 
+struct UsedLanguage {
+  std::string code;  // "fr"
+  std::string note;  // what stands in it
+};
+
 struct Worksheet {
   std::string title, demo;
   std::string date, by;  // empty: not said
   std::string recipe_name, recipe_form, recipe_text, recipe_sha256;
   std::vector<UsedRules> rules;
+  std::vector<UsedLanguage> languages;  // of the law's words beside the English
   std::vector<UsedFile> tables, plugins;
   UncertaintyStatement uncertainty;
   std::vector<StepSheet> steps;

@@ -68,6 +68,10 @@ Offers rule_sets(House& house, const Typed& /*typed*/, const std::string& /*word
   return rule_names(house.rules_folder);
 }
 
+Offers languages(House& house, const Typed& /*typed*/, const std::string& /*word*/) {
+  return language_codes(house.rules_folder.parent_path() / "languages");
+}
+
 // The inputs that are not given yet, "pH="; after that, the words that one may be.
 Offers inputs(House& house, const Typed& typed, const std::string& word) {
   std::string close;
@@ -87,8 +91,11 @@ Offers inputs(House& house, const Typed& typed, const std::string& word) {
 
 // What the words in capitals mean, in the help of the options and arguments.
 using Offering = Offers (*)(House&, const Typed&, const std::string&);
-const std::map<std::string, Offering, std::less<>> sources{
-    {"CALCULATION", calculation_ids}, {"SUBSTANCE", substances}, {"RULES", rule_sets}, {"NAME=VALUE", inputs}};
+const std::map<std::string, Offering, std::less<>> sources{{"CALCULATION", calculation_ids},
+                                                           {"SUBSTANCE", substances},
+                                                           {"RULES", rule_sets},
+                                                           {"LANGUAGE", languages},
+                                                           {"NAME=VALUE", inputs}};
 const std::map<std::string, std::string, std::less<>> files{
     {"RECIPE", ":files yaml"},  {"MAPPING", ":files yaml"}, {"TABLE", ":files csv"}, {"SHEET", ":files json"},
     {"LOTS.csv", ":files csv"}, {"FILE", ":files"},         {"DIR", ":folders"}};

@@ -46,7 +46,7 @@ constexpr unsigned short usual_port = 8330;  // fixed, so that the browser finds
 struct Options {
   std::vector<std::filesystem::path> plugins;
   std::string file, format = "text", out, name, lots, quantity, unit, by;
-  std::vector<std::string> arguments, rules, carry;
+  std::vector<std::string> arguments, rules, carry, languages;
   Draws draws;
   unsigned short port = usual_port;
   bool keep = false;
@@ -61,13 +61,18 @@ class Commands {
     // A table of lots, or one of readings that a step of the recipe asks for.
     auto filled = options_.lots.empty() ? std::nullopt : with_readings(Document::open(options_.file), options_.lots);
     if (!options_.lots.empty() && !filled) return run_on_lots();
-    const Recipe read = filled ? recipe(std::move(*filled)) : recipe();
+    Recipe read = filled ? recipe(std::move(*filled)) : recipe();
+    speak(read);
     const Worksheet sheet = computed(read);
     if (options_.keep) keep_sheet(options_.book, options_.file, write_json(sheet));
     return write(sheet);
   }
 
-  int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
+  int compute() {
+    Recipe read = recipe_of_arguments(options_.name, options_.arguments, options_.rules);
+    speak(read);
+    return write(computed(read));
+  }
 
   int take_in() {
     refuse_onto(options_.out, [&] {
@@ -143,7 +148,10 @@ class Commands {
   int page() {
     const auto book = book_for_page(options_.book, house_.bench());
     const Premises premises{
-        house_.registry, house_.catalogue, house_.bench(), rule_sets_of(house_),
+        house_.registry,
+        house_.catalogue,
+        house_.bench(),
+        rule_sets_of(house_),
         [this](const std::string& name, const std::string& text) {
           Verdict v = verify_text(house_.bench(), name, text);
           return Verified{std::move(v.about), std::move(v.differences), std::move(v.not_compared), v.compared, v.checks,
@@ -167,6 +175,14 @@ class Commands {
   }
 
  private:
+  // The languages of the command line come after those of the recipe.
+  void speak(Recipe& recipe) const {
+    for (const auto& code : options_.languages) {
+      named_language(house_.rules_folder.parent_path() / "languages", code);
+      recipe.languages.emplace_back(code, Mark{1, 0});
+    }
+  }
+
   // Where it has slips, all of them are told, those of its steps too.
   Recipe recipe() { return recipe(Document::open(options_.file)); }
   Recipe recipe(Document document) {
@@ -181,6 +197,7 @@ class Commands {
     if (options_.format != "csv" && options_.format != "html")
       throw BadInput("a table of lots is answered as csv or html\n  add '--format csv'");
     Recipe recipe = read_recipe(Document::open(options_.file));
+    speak(recipe);
     refuse_out_onto(recipe);
     const Bench bench = house_.bench();
     Batch batch(bench, recipe, options_.lots, options_.draws, carry());
@@ -286,6 +303,12 @@ int answer(int argc, char** argv, Options& options) {
   const auto out_option = [&](CLI::App* sub) {
     sub->add_option("--out", options.out, "write to this file instead of standard output")->type_name("FILE");
   };
+  const auto language_option = [&](CLI::App* sub) {
+    sub->add_option("--language", options.languages,
+                    "hazards, sulfites and allergens in this language too, such as fr (repeatable)")
+        ->type_name("LANGUAGE")
+        ->allow_extra_args(false);
+  };
   const auto sheet_options = [&](CLI::App* sub) {
     sub->add_option("--format", options.format, "text, html, json or csv")
         ->check(CLI::IsMember({"text", "html", "json", "csv"}));
@@ -309,6 +332,7 @@ int answer(int argc, char** argv, Options& options) {
       ->type_name("COLUMN")
       ->allow_extra_args(false);
   sheet_options(run);
+  language_option(run);
   run->add_flag("--keep", options.keep, "keep the sheet in the cellar book, as planned work");
   run->add_option("--book", options.book.file, "the book, if not the one that 'vatwright book where' names")
       ->type_name("FILE");
@@ -321,6 +345,7 @@ int answer(int argc, char** argv, Options& options) {
   compute->add_option("--rules", options.rules, "a rule set to check against (repeatable)")
       ->type_name("RULES")
       ->allow_extra_args(false);
+  language_option(compute);
   sheet_options(compute);
   auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
   check->add_option("RECIPE", options.file, "a recipe in YAML")->required();

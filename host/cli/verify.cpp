@@ -66,11 +66,19 @@ class Sheet {
   Json json_;
 };
 
-Recipe recipe_of(const Sheet& sheet) {
+Recipe recipe_in(const Sheet& sheet) {
   const std::string text = sheet.text("text");
   if (sheet.text("form") == arguments_form) return recipe_of_text(text);
   const book::SheetLots lots(book::Json(sheet.json()));
   return read_recipe(Document::read(sheet.text("file"), text), &lots);
+}
+
+// With the languages that were asked for beside it.
+Recipe recipe_of(const Sheet& sheet) {
+  Recipe recipe = recipe_in(sheet);
+  for (const auto& language : sheet.json().value("languages", Json::array()))
+    if (language.is_string()) recipe.languages.emplace_back(language.get<std::string>(), Mark{1, 0});
+  return recipe;
 }
 
 // --- comparing --------------------------------------------------------------------------------

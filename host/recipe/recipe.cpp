@@ -15,8 +15,9 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 10> recipe_keys{
-    "recipe", "demo data", "date", "by", "rules", "acid basis", "uncertainty", "unusual readings", "lots", "steps"};
+constexpr std::array<std::string_view, 11> recipe_keys{
+    "recipe",      "demo data",        "date", "by",   "rules", "language", "acid basis",
+    "uncertainty", "unusual readings", "lots", "steps"};
 
 constexpr DateKey day{{.name = "date", .help = "day of the work"}};
 constexpr std::string_view sample_key = "sample";
@@ -63,7 +64,15 @@ class RecipeReader {
     if ((basis != nullptr && slips_.in([&] { read_basis(*basis); })) || misspelt("acid basis"))
       recipe_.acid_basis = find_basis("tartaric acid");
     slips_.in([&] {
-      if (const Node* rules = root.find("rules")) read_rules(*rules);
+      if (const Node* rules = root.find("rules"))
+        read_names(*rules, "the name of a rule set (EU, US, OIV, ...), a file, or a list of them",
+                   "such as 'rules: EU' or 'rules: [EU, my house.yaml]'; 'vatwright rules' lists the sets",
+                   recipe_.rules);
+    });
+    slips_.in([&] {
+      if (const Node* language = root.find("language"))
+        read_names(*language, "a language of the cellar (fr, de, es, ...), or a list of them",
+                   "such as 'language: fr' or 'language: [fr, pt]'", recipe_.languages);
     });
     slips_.in([&] {
       if (const Node* uncertainty = root.find("uncertainty")) read_uncertainty(*uncertainty);
@@ -152,13 +161,12 @@ class RecipeReader {
                 did_you_mean(node.text, known, fmt::format("one of: {}", fmt::join(known, ", "))));
   }
 
-  void read_rules(const Node& node) {
-    const std::string expected = "the name of a rule set (EU, US, OIV, ...), a file, or a list of them";
-    const std::string such = "such as 'rules: EU' or 'rules: [EU, my house.yaml]'; 'vatwright rules' lists the sets";
+  void read_names(const Node& node, const std::string& expected, const std::string& such,
+                  std::vector<std::pair<std::string, Mark>>& names) const {
     if (node.kind == Node::Kind::list) {
-      for (const auto& item : node.items) recipe_.rules.emplace_back(text(item, expected, such), item.mark);
+      for (const auto& item : node.items) names.emplace_back(text(item, expected, such), item.mark);
     } else {
-      recipe_.rules.emplace_back(text(node, expected, such), node.mark);
+      names.emplace_back(text(node, expected, such), node.mark);
     }
   }
 

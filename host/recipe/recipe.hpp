@@ -63,10 +63,11 @@ struct Recipe {
   std::string demo;      // what the recipe says of itself when its data is invented; else empty
   std::string date, by;  // the day of the work, and who computed it; empty: not said
   const Basis* acid_basis = nullptr;
-  bool typical_uncertainty = false;                 // for readings that carry none
-  std::optional<Lessons> learned{};                 // of the book, where the recipe asks for it
-  bool unusual_accepted = false;                    // somebody has looked at the unusual readings of a table
-  std::vector<std::pair<std::string, Mark>> rules;  // by name or file, in order
+  bool typical_uncertainty = false;                     // for readings that carry none
+  std::optional<Lessons> learned{};                     // of the book, where the recipe asks for it
+  bool unusual_accepted = false;                        // somebody has looked at the unusual readings of a table
+  std::vector<std::pair<std::string, Mark>> rules;      // by name or file, in order
+  std::vector<std::pair<std::string, Mark>> languages;  // of the law's words beside the English: "fr"
   std::vector<LotSpec> lots;
   std::vector<StepSpec> steps;
   bool lots_unread = false;

@@ -55,6 +55,7 @@ class HtmlSheet {
     pair("Program", program_version);
     if (sheet_.rules.empty()) pair("Rules", no_rules);
     for (const auto& rules : sheet_.rules) pair("Rules", rules.note);
+    for (const auto& language : sheet_.languages) pair("Language", language.note);
     if (const auto words = uncertainty_words(sheet_.uncertainty); !words.empty()) pair("±", words);
     for (const auto& note : sheet_.uncertainty.notes) pair("±", note);
     page_.close();

@@ -1,14 +1,21 @@
 #include "host/sheet/html_care.hpp"
 
+#include "host/sheet/to_do.hpp"
+
 namespace vatwright {
 namespace {
 
 void cautions(Markup& page, const Substance& substance) {
   page.open("ul", {{"class", "cautions"}});
-  for (const auto& hazard : substance.hazards) {
+  for (const auto& line : hazard_lines(substance)) {
     page.open("li");
-    page.element("b", hazard.code);
-    page.text(" " + hazard.text);
+    if (!line.language.empty()) page.text(line.language + ": ");
+    if (!line.code.empty()) page.element("b", line.code);
+    if (!line.code.empty()) page.text(" ");
+    if (line.language.empty())
+      page.text(line.text);
+    else
+      page.element("span", line.text, {{"lang", line.text == no_wording ? "en" : std::string_view(line.language)}});
     page.close();
   }
   for (const auto& caution : substance.cautions) page.element("li", caution);

@@ -70,6 +70,12 @@ Json amount_of(const Addition& addition) {
   return addition.mass ? figure_json(addition.mass->value(), "g") : figure_json(addition.volume->value(), "mL");
 }
 
+Json hazards_of(const Substance& substance) {
+  Json json = Json::array();
+  for (const auto& line : hazard_lines(substance)) json.push_back(line.words());
+  return json;
+}
+
 Json additions_of(const StepSheet& step) {
   Json json = Json::array();
   for (std::size_t i = 0; i < step.outcome.additions.size(); ++i) {
@@ -79,8 +85,6 @@ Json additions_of(const StepSheet& step) {
     if (i < step.addition_spreads.size())
       add_spread(amount, addition.mass ? addition.mass->value() : addition.volume->value(), step.addition_spreads[i],
                  addition.mass ? "g" : "mL");
-    Json hazards = Json::array();
-    for (const auto& h : substance.hazards) hazards.push_back(h.code + " " + h.text);
     json.push_back({{"substance", addition.substance},
                     {"product", substance.product},
                     {"strength", addition.strength},
@@ -89,7 +93,7 @@ Json additions_of(const StepSheet& step) {
                     {"into", part_of_lot(step, addition)},
                     {"when", addition.when},
                     {"cautions", substance.cautions},
-                    {"hazards", hazards},
+                    {"hazards", hazards_of(substance)},
                     {"handling", substance.handling}});
   }
   return json;
@@ -175,7 +179,8 @@ Json swatches_of(const Outcome& outcome) {
 Json reagents_of(const StepSheet& step) {
   Json json = Json::array();
   for (const auto* reagent : step.reagents)
-    json.push_back({{"substance", reagent->facts.id}, {"cautions", reagent->cautions}});
+    json.push_back(
+        {{"substance", reagent->facts.id}, {"cautions", reagent->cautions}, {"hazards", hazards_of(*reagent)}});
   return json;
 }
 
@@ -309,6 +314,7 @@ std::string write_json(const Worksheet& sheet) {
             {"holds", sheet.holds()}};
   if (!sheet.date.empty()) json["date"] = sheet.date;
   if (!sheet.by.empty()) json["by"] = sheet.by;
+  for (const auto& language : sheet.languages) json["languages"].push_back(language.code);
   Json steps = Json::array();
   for (const auto& step : sheet.steps)
     steps.push_back({{"calculation", step.calculation},

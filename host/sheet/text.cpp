@@ -37,6 +37,7 @@ class TextSheet {
     page_.pair("program", program_version, 10);
     if (sheet_.rules.empty()) page_.pair("rules", no_rules, 10);
     for (const auto& rules : sheet_.rules) page_.pair("rules", rules.note, 10);
+    for (const auto& language : sheet_.languages) page_.pair("language", language.note, 10);
     uncertainty();
     verdict();
   }
@@ -132,7 +133,7 @@ class TextSheet {
 
   void cautions(const Substance& substance, const std::string& title) {
     page_.heading(title);
-    for (const auto& hazard : substance.hazards) page_.bullet("! ", hazard.code + " " + hazard.text);
+    for (const auto& line : hazard_lines(substance)) page_.bullet(line.language.empty() ? "! " : "  ", line.words());
     for (const auto& caution : substance.cautions) page_.bullet("! ", caution);
   }
 

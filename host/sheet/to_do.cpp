@@ -177,17 +177,35 @@ std::vector<std::string> unusual_in_a_row(const Worksheet& sheet) {
   return out;
 }
 
+std::vector<HazardLine> hazard_lines(const Substance& substance) {
+  std::vector<HazardLine> out;
+  const auto also = [&](const std::vector<Wording>& said) {
+    for (const auto& one : said)
+      out.push_back({one.language, {}, one.text.empty() ? std::string(no_wording) : one.text});
+  };
+  if (!substance.signal_also.empty()) out.push_back({{}, {}, substance.signal});
+  also(substance.signal_also);
+  for (const auto& hazard : substance.hazards) {
+    out.push_back({{}, hazard.code, hazard.text});
+    also(hazard.also);
+  }
+  return out;
+}
+
 std::vector<std::string> all_cautions(const Substance& substance) {
   std::vector<std::string> out;
-  for (const auto& hazard : substance.hazards) out.push_back(hazard.code + " " + hazard.text);
+  for (const auto& line : hazard_lines(substance)) out.push_back(line.words());
   out.insert(out.end(), substance.cautions.begin(), substance.cautions.end());
   return out;
 }
 
 std::string first_cautions(const Substance& substance) {
   if (substance.hazards.empty()) return substance.cautions.front();
-  std::vector<std::string_view> texts;
-  for (const auto& hazard : substance.hazards) texts.push_back(hazard.text);
+  std::vector<std::string> texts;
+  for (const auto& hazard : substance.hazards) {
+    texts.push_back(hazard.text);
+    for (const auto& said : hazard.also) texts.push_back(in_words(said));
+  }
   return fmt::format("{}", fmt::join(texts, "; "));
 }
 

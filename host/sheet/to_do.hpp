@@ -47,6 +47,17 @@ std::vector<std::string> unusual_in_a_row(const Worksheet& sheet);
 // The same in a list, a reason a line: "nothing to add: lot T1 (step 1), lot T4 (step 4)".
 std::vector<std::string> idle_steps(const Worksheet& sheet);
 
+// A line of what a substance does: in English, or what a language says of it.
+struct HazardLine {
+  std::string language;  // empty: English
+  std::string code, text;
+
+  std::string words() const {
+    return (language.empty() ? "" : language + ": ") + (code.empty() ? "" : code + " ") + text;
+  }
+};
+// Its signal word, where languages were asked for, then hazard by hazard; each followed by the other languages.
+std::vector<HazardLine> hazard_lines(const Substance& substance);
 // All that a person must know before touching it: hazards, then cautions.
 std::vector<std::string> all_cautions(const Substance& substance);
 // Its hazards in a line, or its first caution: what a short list may not be without.

@@ -13,14 +13,18 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 12> entry_keys{"formula", "product",  "form",     "density",
-                                                      "uses",    "active",   "brings",   "label",
-                                                      "hazards", "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 13> entry_keys{"formula",  "product",  "form",  "density", "uses",
+                                                      "active",   "brings",   "label", "hazards", "at work",
+                                                      "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 3> at_work_keys{"rules", "limit", "source"};
 constexpr std::array<std::string_view, 4> label_keys{"is", "class", "number", "allergen"};
 constexpr std::array<std::string_view, 3> counts_as{"additive", "processing aid", "ingredient"};
 constexpr std::string_view first_aid_section = "first aid";
 constexpr std::array<std::string_view, 3> first_aid_keys{"part", "codes", "line"};
-constexpr std::array<std::string_view, 3> hazard_keys{"code", "text", "standing"};
+constexpr std::string_view signal_section = "signal words";
+constexpr std::array<std::string_view, 2> signal_keys{"word", "codes"};
+constexpr std::array<std::string_view, 2> sections_of_all{first_aid_section, signal_section};
+constexpr std::array<std::string_view, 5> hazard_keys{"code", "text", "from", "below", "standing"};
 constexpr std::array<std::string_view, 3> source_keys{"title", "place", "standing"};
 constexpr std::array<std::string_view, 2> share_keys{"formula", "count"};
 
@@ -44,6 +48,8 @@ class EntryReader {
     if (const Node* brings = entry_.find("brings"))
       for (const auto& entry : brings->entries) s.facts.brings.emplace_back(lot_key(entry), share(s, entry.value));
     for (const auto& h : list("hazards").items) s.hazards.push_back(hazard(h));
+    if (const Node* limits = entry_.find("at work"))
+      for (const auto& row : limits->items) s.at_work.push_back(at_work(row));
     s.cautions = texts("cautions");
     s.handling = texts("handling");
     s.source = source();
@@ -86,10 +92,19 @@ class EntryReader {
 
   Hazard hazard(const Node& node) const {
     refuse_unknown_keys(doc_, node, "a hazard", hazard_keys);
-    Hazard h{text(node, "code"), text(node, "text"), text(node, "standing")};
+    Hazard h{text(node, "code"), text(node, "text"), text(node, "standing"),
+             StrengthRange(doc_, node.find("from"), node.find("below"))};
     if (h.code.empty() || h.text.empty())
       doc_.fail(node.mark, "a hazard without its code or text", "such as {code: H318, text: ..., standing: seen}");
     return h;
+  }
+
+  AtWork at_work(const Node& node) const {
+    refuse_unknown_keys(doc_, node, "a limit at work", at_work_keys);
+    AtWork limit{text(node, "rules"), text(node, "limit"), text(node, "source")};
+    if (limit.rules.empty() || limit.limit.empty() || limit.source.empty())
+      doc_.fail(node.mark, "a limit at work wants 'rules', 'limit' and 'source'", "add what is missing");
+    return limit;
   }
 
   // A substance without a caution would be shown without one: that is refused.
@@ -169,38 +184,122 @@ std::vector<FirstAid> read_first_aid(const Document& doc) {
   return out;
 }
 
-bool answers(const FirstAid& aid, const std::vector<Hazard>& hazards) {
+std::vector<SignalWord> read_signals(const Document& doc) {
+  std::vector<SignalWord> out;
+  for (const auto& row : doc.root().entries.front().value.items) {
+    refuse_unknown_keys(doc, row, "a signal word", signal_keys);
+    const Node *word = row.find("word"), *codes = row.find("codes");
+    if (word == nullptr || codes == nullptr)
+      doc.fail(row.mark, "a signal word wants 'word' and 'codes'", "add what is missing");
+    out.push_back({word->text, {}});
+    for (const auto& code : codes->items) out.back().codes.push_back(code.text);
+  }
+  return out;
+}
+
+bool any_of(const std::vector<std::string>& codes, const std::vector<Hazard>& hazards) {
   return std::any_of(hazards.begin(), hazards.end(), [&](const Hazard& hazard) {
-    return std::find(aid.codes.begin(), aid.codes.end(), hazard.code) != aid.codes.end();
+    return std::find(codes.begin(), codes.end(), hazard.code) != codes.end();
   });
+}
+
+constexpr std::string_view at_work_begins = "The limit at work is ";
+
+// Of the rule sets that are named; where none of them has one, the strictest.
+std::string limit_at_work(const std::vector<AtWork>& limits, std::span<const std::string> rules) {
+  std::string out(at_work_begins);
+  bool said = false;
+  for (const auto& one : limits) {
+    if (std::find(rules.begin(), rules.end(), one.rules) == rules.end()) continue;
+    out += (said ? ", " : "") + one.limit + " (" + one.rules + ": " + one.source + ")";
+    said = true;
+  }
+  if (said) return out + ".";
+  const AtWork& first = limits.front();
+  return out + first.limit + " (" + first.rules + ": " + first.source +
+         "), the strictest that is known here; the rules of your place count.";
+}
+
+std::vector<std::string> rules_of(const std::vector<AtWork>& limits) {
+  std::vector<std::string> out;
+  for (const auto& one : limits) out.push_back(one.rules);
+  return out;
 }
 
 }  // namespace
 
 Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table), sha256_(sha256_of(sections_.text())) {
   if (const auto doc = sections_.find(first_aid_section)) first_aid_ = read_first_aid(*doc);
+  if (const auto doc = sections_.find(signal_section)) signals_ = read_signals(*doc);
 }
 
 std::vector<std::string_view> Catalogue::names() const {
   auto names = sections_.names();
-  std::erase(names, first_aid_section);
+  std::erase_if(names, [](std::string_view name) {
+    return std::find(sections_of_all.begin(), sections_of_all.end(), name) != sections_of_all.end();
+  });
   return names;
 }
 
+Substance Catalogue::whole(std::string_view id, const Document& doc) const {
+  const Node* entry = doc.root().find(id);
+  if (entry == nullptr || entry->kind != Node::Kind::map)
+    doc.fail(doc.root().mark, "expected the facts of '" + std::string(id) + "'",
+             "write its keys below it, each indented by two spaces");
+  return EntryReader(doc, *entry).read(std::string(id));
+}
+
+std::string Catalogue::signal_of(const std::vector<Hazard>& hazards) const {
+  for (const auto& signal : signals_)
+    if (any_of(signal.codes, hazards)) return signal.word;
+  return {};
+}
+
 const Substance* Catalogue::find(std::string_view id) const {
-  if (id == first_aid_section) return nullptr;
+  if (std::find(sections_of_all.begin(), sections_of_all.end(), id) != sections_of_all.end()) return nullptr;
   const std::scoped_lock lock(reading_);
   if (const auto known = read_.find(id); known != read_.end()) return &known->second;
   const auto doc = sections_.find(id);
   if (!doc) return nullptr;
-  const Node* entry = doc->root().find(id);
-  if (entry == nullptr || entry->kind != Node::Kind::map)
-    doc->fail(doc->root().mark, "expected the facts of '" + std::string(id) + "'",
-              "write its keys below it, each indented by two spaces");
-  Substance substance = EntryReader(*doc, *entry).read(std::string(id));
+  Substance substance = whole(id, *doc);
+  for (auto& hazard : substance.hazards)
+    if (!hazard.strength.everywhere()) hazard.text += " (" + hazard.strength.words() + ")";
+  substance.signal = signal_of(substance.hazards);
+  if (!substance.at_work.empty())
+    substance.cautions.push_back(limit_at_work(substance.at_work, rules_of(substance.at_work)));
   for (const auto& aid : first_aid_)
-    if (answers(aid, substance.hazards)) substance.cautions.push_back("First aid, " + aid.part + ": " + aid.line + ".");
+    if (any_of(aid.codes, substance.hazards))
+      substance.cautions.push_back("First aid, " + aid.part + ": " + aid.line + ".");
   return &read_.emplace(id, std::move(substance)).first->second;
+}
+
+const Substance* Catalogue::find(std::string_view id, const Handling& handling) const {
+  const Substance* any = find(id);
+  if (any == nullptr) return nullptr;
+  const auto known = strength_in(handling.strength, any->facts.molar_mass);
+  const bool picks = known && std::any_of(any->hazards.begin(), any->hazards.end(),
+                                          [](const Hazard& hazard) { return !hazard.strength.everywhere(); });
+  if (!picks && handling.languages.empty() && any->at_work.empty()) return any;
+  const std::string at_work = any->at_work.empty() ? "" : limit_at_work(any->at_work, handling.rules);
+  std::string key = std::string(id) + ": " + at_work;
+  for (const auto& hazard : any->hazards) key += !picks || hazard.strength.holds_at(*known) ? ", " + hazard.code : "";
+  for (const auto& language : handling.languages) key += ", " + language.code();
+  key += picks ? ", of a strength" : "";
+  const std::scoped_lock lock(reading_);
+  if (const auto there = handled_.find(key); there != handled_.end()) return &there->second;
+  Substance handled = picks ? whole(id, *sections_.find(id)) : *any;
+  if (picks) {
+    std::erase_if(handled.hazards, [&](const Hazard& hazard) { return !hazard.strength.holds_at(*known); });
+    handled.signal = signal_of(handled.hazards);
+    handled.cautions = any->cautions;
+  }
+  for (auto& caution : handled.cautions)
+    if (caution.starts_with(at_work_begins)) caution = at_work;
+  for (const auto& language : handling.languages) {
+    for (auto& hazard : handled.hazards) hazard.also.push_back(language.say(hazard.code));
+    if (!handled.signal.empty()) handled.signal_also.push_back(language.say(handled.signal));
+  }
+  return &handled_.emplace(std::move(key), std::move(handled)).first->second;
 }
 
 }  // namespace vatwright

@@ -2,6 +2,7 @@
 
 #include "plugins/chemistry/composition.hpp"
 #include "plugins/chemistry/titration.hpp"
+#include "plugins/lab/reagent.hpp"
 #include "units/basis.hpp"
 #include "units/print.hpp"
 
@@ -52,7 +53,7 @@ Outcome run(const Inputs& in) {
   out.change(lot::titratable_acidity, found);
   out.change(lot::endpoint, in[endpoint]);
   if (in.figures_only()) return out;
-  out.reagents = {"sodium hydroxide solution"};
+  out.reagents = {lab::reagent_of("sodium hydroxide solution", in[titrant_concentration])};
   every_basis(found, out);
   out.note(fmt::format(
       "titrated to pH {}: acidities to pH 7.0 and to pH 8.2 are different quantities (above pH 7 phenols and amino "

@@ -2,6 +2,7 @@
 
 #include "plugins/chemistry/composition.hpp"
 #include "plugins/chemistry/titration.hpp"
+#include "plugins/lab/reagent.hpp"
 #include "units/basis.hpp"
 #include "units/print.hpp"
 
@@ -46,7 +47,8 @@ void tell(const Inputs& in, Acidity found, Outcome& out) {
 
 Outcome run(const Inputs& in) {
   Outcome out;
-  out.reagents = {"sodium hydroxide solution", "iodine solution", "phenolphthalein", "tartaric acid"};
+  out.reagents = {lab::reagent_of("sodium hydroxide solution", in[titrant_concentration]),
+                  lab::reagent_of("iodine solution", in[iodine_concentration]), "phenolphthalein", "tartaric acid"};
   std::vector<double> found;
   for (const Volume& used : lab::titrants_of(in, titrant)) {
     const Acidity one = found_by(in, used);

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <string_view>
 
 namespace vatwright::blend {
@@ -127,13 +128,17 @@ class RuleChecks {
   Outcome& out_;
 };
 
+constexpr std::pair<std::string_view, const Limit<Fraction>*> kinds_of_origin[] = {
+    {viticultural_area, &area_share_limit},
+    {protected_designation, &designation_share_limit},
+    {protected_indication, &indication_share_limit}};
+
 // The share that the blend has of the name that the label is to have.
-double named_share(const Inputs& in, const NewLot& blend, const NameKey& asked, const SharesKey& key) {
+double named_share(const NewLot& blend, const Input& asked, const std::string& name, const SharesKey& key) {
   const Shares* shares = shares_in(blend, key);
   if (shares == nullptr)
     throw InputError(fmt::format("'{}' cannot be checked: {} is not known of every lot", asked.name, key.name),
                      fmt::format("give each lot its {}", key.name));
-  const std::string name(in[asked]);
   std::vector<std::string_view> known;
   for (const auto& [there, share] : *shares) known.push_back(there);
   if (std::find(known.begin(), known.end(), name) == known.end())
@@ -142,10 +147,21 @@ double named_share(const Inputs& in, const NewLot& blend, const NameKey& asked, 
   return share_of(*shares, name);
 }
 
+constexpr auto no_share_asked = "{}: no rule set of this recipe says what share the label asks for";
+
+// A place is held to the most that any kind of origin takes, until the step says which kind it is.
+std::string asks_for_kind(const Inputs& in, const Limit<Fraction>& limit) {
+  for (const auto& [kind, topic] : kinds_of_origin)
+    if (&limit == topic && !in.has(label_origin))
+      return fmt::format("; this is what a {} takes: write '{}: ...' if the place is another kind of origin", kind,
+                         label_origin.name);
+  return {};
+}
+
 void hold_label(const Inputs& in, const NewLot& blend, const NameKey& asked, const SharesKey& key,
                 std::span<const Limit<Fraction>* const> limits, Outcome& out) {
   if (!in.has(asked)) return;
-  const double share = named_share(in, blend, asked, key);
+  const double share = named_share(blend, asked, std::string(in[asked]), key);
   bool held = false;
   for (const auto* limit : limits) {
     const auto bound = in.bound(*limit, &blend.analysis);
@@ -153,10 +169,34 @@ void hold_label(const Inputs& in, const NewLot& blend, const NameKey& asked, con
     held = true;
     const bool for_area = limit == &area_vintage_share_limit && !in.has(label_origin);
     out.hold(*limit, *bound, coherent<Fraction>(share), 1,
-             fmt::format("the blend is {}: take more that is {}, or leave the name off the label{}",
-                         listed(*shares_in(blend, key)), in[asked], for_area ? in_place_of_an_area(in, blend) : ""));
+             fmt::format("the blend is {}: take more that is {}, or leave the name off the label{}{}",
+                         listed(*shares_in(blend, key)), in[asked], for_area ? in_place_of_an_area(in, blend) : "",
+                         asks_for_kind(in, *limit)));
   }
-  if (!held) out.note(fmt::format("{}: no rule set of this recipe says what share the label asks for", asked.name));
+  if (!held) out.note(fmt::format(no_share_asked, asked.name));
+}
+
+void hold_varieties(const Inputs& in, const NewLot& blend, Outcome& out) {
+  if (!in.has(label_varieties)) return;
+  double together = 0, off = 0;
+  for (const auto& [name, stated] : in[label_varieties]) {
+    const double share = named_share(blend, label_varieties, name, lot::varieties);
+    together += share;
+    off = std::max(off, std::abs(stated - share));
+  }
+  const auto all = in.bound(varieties_together_limit, &blend.analysis);
+  if (all)
+    out.hold(varieties_together_limit, *all, coherent<Fraction>(together), 1,
+             fmt::format("the blend is {}: name every variety that is in it, or none",
+                         listed(*shares_in(blend, lot::varieties))));
+  const auto tolerance = in.bound(stated_share_limit, &blend.analysis);
+  if (tolerance)
+    out.hold(stated_share_limit, *tolerance, coherent<Fraction>(off), 1,
+             fmt::format("print the shares that the blend has: {}", listed(*shares_in(blend, lot::varieties))));
+  if (!all && !tolerance) out.note(fmt::format(no_share_asked, label_varieties.name));
+  out.note(
+      "several varieties stand on the label in the order of their shares, in letters of one size (EU: 2019/33, Article "
+      "50, from memory); the US asks for the share of each beside its name (27 CFR 4.23(d), from memory)");
 }
 
 }  // namespace
@@ -206,13 +246,28 @@ void check_composition(const Inputs& in, const NewLot& blend, std::span<const Po
 
 std::vector<const Limit<Fraction>*> label_limits(const Inputs& in, const NameKey& asked) {
   if (&asked == &label_variety) return {&variety_share_limit};
+  if (&asked == &label_place) {
+    std::vector<const Limit<Fraction>*> out{&origin_share_limit};
+    for (const auto& [kind, limit] : kinds_of_origin)
+      if (!in.has(label_origin) || in[label_origin] == kind) out.push_back(limit);
+    return out;
+  }
   if (in.get(label_origin) == other_origin) return {&vintage_share_limit};
   return {&vintage_share_limit, &area_vintage_share_limit};
 }
 
+void refuse_two_ways(const Inputs& in) {
+  if (in.has(label_variety) && in.has(label_varieties))
+    throw InputError("one variety and several are given for one label",
+                     "keep 'label variety' for one name, or 'label varieties' for several");
+}
+
 void check_label(const Inputs& in, const NewLot& blend, Outcome& out) {
+  refuse_two_ways(in);
+  hold_varieties(in, blend, out);
   hold_label(in, blend, label_variety, lot::varieties, label_limits(in, label_variety), out);
   hold_label(in, blend, label_vintage, lot::vintage, label_limits(in, label_vintage), out);
+  hold_label(in, blend, label_place, lot::origin, label_limits(in, label_place), out);
 }
 
 }  // namespace vatwright::blend

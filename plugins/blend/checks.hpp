@@ -20,11 +20,14 @@ void hold(const CompositionRule& rule, const Shares& shares, Outcome& out);
 // All rules that apply to the blend; those that cannot be checked are noted.
 void check_composition(const Inputs& in, const NewLot& blend, std::span<const Portion> portions, Outcome& out);
 
-// What the rule sets may ask of the share of a name on the label: of a year more, beside a viticultural
-// area, unless the step says that the label names none.
+// What the rule sets may ask of the share of a name on the label: of a year or a place more, beside some origins,
+// unless the step says which it is.
 std::vector<const Limit<Fraction>*> label_limits(const Inputs& in, const NameKey& asked);
 
-// The shares of the variety and the vintage that the label is to name. Throws InputError for one that
+// Throws InputError for a variety that is named by itself and among several.
+void refuse_two_ways(const Inputs& in);
+
+// The shares of the varieties, the vintage and the place that the label is to name. Throws InputError for one that
 // the blend does not have.
 void check_label(const Inputs& in, const NewLot& blend, Outcome& out);
 

@@ -32,14 +32,19 @@ inline constexpr Result<MassConcentration> free_so2{
 inline constexpr Result<MassConcentration> total_so2{
     {.name = "total SO2", .help = "of the blend", .unit = "mg/L", .decimals = 1}};
 
-inline constexpr Need inputs[] = {
-    needs(lots),          needs(into),          takes(lot::volume), takes(lot::colour), takes(lot::wine_class),
-    takes(label_variety), takes(label_vintage), takes(label_origin)};
+inline constexpr Need inputs[] = {needs(lots),
+                                  needs(into),
+                                  takes(lot::volume),
+                                  takes(lot::colour),
+                                  takes(lot::wine_class),
+                                  takes(label_variety),
+                                  takes(label_varieties),
+                                  takes(label_vintage),
+                                  takes(label_place),
+                                  takes(label_origin)};
 inline constexpr const ResultInfo* results[] = {&volume, &contraction, &ethanol,  &ph, &titratable_acidity,
                                                 &sugar,  &free_so2,    &total_so2};
-inline constexpr const LimitInfo* limits[] = {&variety_share_limit, &vintage_share_limit, &area_vintage_share_limit,
-                                              &total_so2_limit,     &free_so2_limit,      &volatile_acidity_limit,
-                                              &sodium_limit};
+inline constexpr auto limits = joined(label_topics, analysis_topics);
 inline constexpr Source sources[] = {oiml, conservation, acid_constants, common_practice};
 
 inline constexpr std::string_view example = R"(recipe: two pink lots joined

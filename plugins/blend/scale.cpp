@@ -1,13 +1,12 @@
 #include "plugins/blend/scale.hpp"
 
-#include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
+#include "plugins/lab/dosed_limits.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <vector>
 
@@ -19,44 +18,11 @@ constexpr std::string_view copper = "copper sulfate pentahydrate";
 using Counted = lab::Allowance<MassConcentration>;
 using Law = std::vector<Counted>;
 
-constexpr std::array<std::pair<std::string_view, const Limit<MassConcentration>*>, 13> limit_of{
-    {{"PVPP", &pvpp},
-     {"activated carbon", &carbon},
-     {"chitosan", &chitosan},
-     {"yeast hulls", &hulls},
-     {"lysozyme", &lysozyme},
-     {"tannin", &tannin},
-     {"egg albumin", &egg_albumin},
-     {"ascorbic acid", &ascorbic},
-     {"potassium sorbate", &sorbic},
-     {"fumaric acid", &fumaric},
-     {copper, &copper_sulfate},
-     {copper, &copper_added},
-     {copper, &copper_residual}}};
-
 MassConcentration added_before(const Inputs& in) { return lab::added_before(in, in[substance].id); }
 
 // Copper of the wine: as it was found, else what earlier steps brought of it.
 MassConcentration copper_before(const Inputs& in) {
   return in.get(copper_found).value_or(added_before(in) * in[substance].active_share);
-}
-
-Counted counted(const Inputs& in, const Limit<MassConcentration>& limit) {
-  const auto bound = in[limit];
-  const double copper_share = in[substance].active_share;
-  if (&limit == &copper_residual) return {&limit, bound, copper_before(in), copper_share};
-  if (&limit == &sorbic)
-    return {&limit, bound, added_before(in) * in[substance].active_share, in[substance].active_share};
-  if (&limit == &copper_added) return {&limit, bound, added_before(in) * copper_share, copper_share};
-  return {&limit, bound, added_before(in)};
-}
-
-Law law_of(const Inputs& in) {
-  Law law;
-  for (const auto& [name, limit] : limit_of)
-    if (name == in[substance].id)
-      if (auto one = counted(in, *limit); one.bound) law.push_back(std::move(one));
-  return law;
 }
 
 bool passes(const Law& law, MassConcentration dose) {
@@ -132,9 +98,9 @@ void say_what_stays(const Inputs& in, MassConcentration given, Outcome& out) {
         "has a limit of its own: measure it",
         print(brought, "mg/L", 2), print(copper_before(in) + brought, "mg/L", 2)));
   }
-  if (in[substance].id == fumaric.name)
+  if (in[substance].id == lab::fumaric.name)
     out.note("it is an acid: pH and titratable acidity move too, and are no longer as they were measured");
-  if (const auto most = in[tannin_residual]; most && in[substance].id == tannin.name)
+  if (const auto most = in[tannin_residual]; most && in[substance].id == lab::tannin.name)
     out.note(fmt::format("the wine may hold {} of tannin, as gallic acid: measure it [{}]",
                          print(most->value, "g/L", 1), most->row.source));
 }
@@ -164,7 +130,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   if (lot::is_counted(in[substance].id)) lab::check_total(in, in[substance].id, tried);
-  const Law law = law_of(in);
+  const Law law = lab::allowances_for(in, in[substance], in.get(copper_found));
   say_what_the_law_counts(in, law, out);
   if (passes(law, tried)) {
     refuse(in, law, tried, out);

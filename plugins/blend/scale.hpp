@@ -3,6 +3,7 @@
 
 #include "plugins/blend/keys.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/dosed_limits.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::blend::scale {
@@ -74,31 +75,10 @@ inline constexpr std::string_view example[] = {"substance=bentonite", "stock=50 
                                                "volume=48 hL"};
 inline constexpr Source sources[] = {conservation, common_practice};
 
-// The figures of the rule sets, each beside the substance that it is for.
-inline constexpr std::string_view most_of = "most of an addition";
-inline constexpr Limit<MassConcentration> pvpp{{.name = "PVPP", .help = most_of, .unit = "g/hL"}};
-inline constexpr Limit<MassConcentration> carbon{{.name = "activated carbon", .help = most_of, .unit = "g/hL"}};
-inline constexpr Limit<MassConcentration> chitosan{{.name = "chitosan", .help = most_of, .unit = "g/hL"}};
-inline constexpr Limit<MassConcentration> hulls{{.name = "yeast hulls", .help = most_of, .unit = "g/hL"}};
-inline constexpr Limit<MassConcentration> lysozyme{{.name = "lysozyme", .help = most_of, .unit = "g/hL"}};
-inline constexpr Limit<MassConcentration> copper_sulfate{{.name = "copper sulfate", .help = most_of, .unit = "g/hL"}};
-inline constexpr Limit<MassConcentration> ascorbic{{.name = "ascorbic acid", .help = most_of, .unit = "mg/L"}};
-inline constexpr Limit<MassConcentration> fumaric{{.name = "fumaric acid", .help = most_of, .unit = "mg/L"}};
-// Counted as the acid, whatever salt brings it.
-inline constexpr Limit<MassConcentration> sorbic{
-    {.name = "sorbic acid", .help = "most sorbic acid in the wine", .unit = "mg/L"}};
-inline constexpr Limit<MassConcentration> tannin{{.name = "tannin", .help = most_of, .unit = "mg/L"}};
 inline constexpr Limit<MassConcentration> tannin_residual{
     {.name = "tannin residual", .help = "most tannin in the wine, as gallic acid", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> egg_albumin{{.name = "egg albumin", .help = most_of, .unit = "g/L"}};
-// Where a rule set counts the copper itself, whatever salt brings it.
-inline constexpr Limit<MassConcentration> copper_added{
-    {.name = "copper added", .help = "most copper that an addition brings", .unit = "mg/L"}};
-inline constexpr Limit<MassConcentration> copper_residual{
-    {.name = "copper residual", .help = "most copper in the treated wine", .unit = "mg/L"}};
-inline constexpr const LimitInfo* limits[] = {
-    &lab::water_limit, &pvpp,         &carbon,          &chitosan,        &hulls,    &lysozyme, &tannin, &egg_albumin,
-    &copper_sulfate,   &copper_added, &copper_residual, &tannin_residual, &ascorbic, &sorbic,   &fumaric};
+inline constexpr auto limits =
+    joined(lab::topics_of<substances>(), std::array<const LimitInfo*, 2>{&lab::water_limit, &tannin_residual});
 
 Outcome run(const Inputs& in);
 

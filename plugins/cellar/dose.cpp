@@ -1,6 +1,7 @@
 #include "plugins/cellar/dose.hpp"
 
 #include "plugins/lab/dose.hpp"
+#include "plugins/lab/dosed_limits.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>

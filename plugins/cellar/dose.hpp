@@ -5,6 +5,7 @@
 #include "plugins/cellar/dose_keys.hpp"
 #include "plugins/cellar/dose_law.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/dosed_limits.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cellar::plain_dose {
@@ -27,6 +28,9 @@ inline constexpr const ResultInfo* results[] = {&mass, &volume, &given};
 inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr Source sources[] = {{.title = "dose times volume or mass", .standing = "derived"}, practice};
 inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "volume=48 hL", "dose=1.5 g/hL"};
+
+// Every topic that some substance of the list meets, each once.
+inline constexpr auto limits = lab::topics_of<substances>();
 
 Outcome run(const Inputs& in);
 

@@ -1,6 +1,7 @@
 #include "plugins/nutrient/measured.hpp"
 
 #include "plugins/chemistry/nitrogen.hpp"
+#include "plugins/lab/reagent.hpp"
 #include "plugins/nutrient/nitrogen.hpp"
 #include "units/print.hpp"
 
@@ -34,7 +35,7 @@ MassConcentration from_formol(const Inputs& in, Outcome& out) {
   if (!in.has(titrant_concentration) || !in.has(sample))
     throw InputError("a formol titration needs 'titrant concentration' and 'sample'",
                      "the sample is the undiluted must in the portion that was titrated");
-  out.reagents = {"formaldehyde solution", "sodium hydroxide solution"};
+  out.reagents = {"formaldehyde solution", lab::reagent_of("sodium hydroxide solution", in[titrant_concentration])};
   out.note(
       "the formol titration counts a part of proline, which yeast does not use, and one of the four nitrogens of "
       "arginine: take it as a guide");

@@ -1,6 +1,7 @@
 #include "plugins/reagent/factor.hpp"
 
 #include "plugins/chemistry/statistics/samples.hpp"
+#include "plugins/lab/reagent.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -93,7 +94,7 @@ Outcome run(const Inputs& in) {
   const double own = own_standard(in, found, centre.value());
   const std::string_view why = in.has(repeatability) ? "repeatability" : "scatter of the titrations";
   Outcome out;
-  out.reagents = {in[titrant].id, in[standard].id};
+  out.reagents = {lab::reagent_of(in[titrant].id, in[nominal]), in[standard].id};
   out.result(true_concentration, centre, own, why);
   out.result(found_factor, Fraction(centre / in[nominal]), own / in[nominal].value(), why);
   if (!in.figures_only()) tell(in, found, centre, out);

@@ -1,5 +1,6 @@
 #include "plugins/reagent/solution.hpp"
 
+#include "plugins/lab/reagent.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -32,7 +33,8 @@ Outcome run(const Inputs& in) {
   const Mass pure = in[concentration] * in[make_up_to] * what.molar_mass;
   const Mass weighed = pure / in[purity];
   Outcome out;
-  out.reagents = {what.id};
+  const auto stock = in.get(mass_fraction);
+  out.reagents = {stock ? lab::reagent_of(what.id, *stock) : what.id};
   out.result(mass, weighed);
   if (in.has(mass_fraction) || in.has(stock_density))
     measure_stock(in, pure, out);

@@ -2,6 +2,7 @@
 
 #include "plugins/chemistry/sulfite_titration.hpp"
 #include "plugins/chemistry/titration.hpp"
+#include "plugins/lab/reagent.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -69,7 +70,7 @@ Outcome run(const Inputs& in) {
     update_lot(in, *value, out);
   }
   if (by_iodine) {
-    out.reagents = {"iodine solution", "sulfuric acid"};
+    out.reagents = {lab::reagent_of("iodine solution", in[titrant_concentration]), "sulfuric acid"};
     // The total is titrated after alkali has freed what was bound.
     if (in.get(measures) != lot::free_so2.name) out.reagents.emplace_back("sodium hydroxide solution");
     const double molarity = in[titrant_concentration] / mole_per_litre;
@@ -79,7 +80,8 @@ Outcome run(const Inputs& in) {
         "iodine finds too much in red wine and wherever there is ascorbic acid, because other substances take up "
         "iodine too; a blank with the sulfur dioxide bound by acetaldehyde shows how much");
   } else {
-    out.reagents = {"sodium hydroxide solution", "hydrogen peroxide solution", "phosphoric acid"};
+    out.reagents = {lab::reagent_of("sodium hydroxide solution", in[titrant_concentration]),
+                    "hydrogen peroxide solution", "phosphoric acid"};
     out.note(
         "run cold for free, boiling for total sulfur dioxide; the acidified sample frees bound sulfur dioxide in "
         "red wine, so that free reads high there");

@@ -1,18 +1,14 @@
 // The deposit of bitartrate with its charge balance, against a second solver in another language and by
 // another method (mpmath), on random wines. Both read the constants of plugins/chemistry; everything
 // else is written twice.
+#include "tests/published/cold_deposit.hpp"
 #include "plugins/chemistry/tartrate.hpp"
-#include "tests/folder.hpp"
-#include "tests/published/other_program.hpp"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
-#include <iomanip>
 #include <random>
-#include <sstream>
-#include <string>
 #include <vector>
 
 namespace vatwright::chemistry {
@@ -21,8 +17,6 @@ namespace cold_deposit_test {
 constexpr std::size_t lots = 100;
 constexpr Strength strength = 12.0 * percent_vol;
 constexpr Temperature cold = celsius(-4);
-
-std::string one_word(std::string_view name) { return std::string(name.substr(0, name.find(' '))); }
 
 // Supersaturated wines of pH 2.9 to 4.1 before the deposit.
 std::vector<Composition> random_wines() {
@@ -48,44 +42,18 @@ std::vector<Composition> random_wines() {
   return wines;
 }
 
-std::string as_text(const std::vector<Composition>& wines) {
-  const Bitartrate model(strength);
-  const Medium medium = model.medium(cold);
-  std::ostringstream text;
-  text << std::setprecision(17) << "medium " << medium.davies_a() << ' ' << medium.water_pk() << "\nproduct "
-       << model.product(cold).value() / 1e6 << '\n';
-  for (const auto& acid : acids) {
-    text << "acid " << one_word(acid.name);
-    for (std::size_t step = 0; step < acid.protons; ++step) text << ' ' << medium.pk(acid.acid, step).value();
-    text << '\n';
-  }
-  for (const auto& ion : ions) text << "ion " << ion.name << ' ' << ion.charge << '\n';
-  for (const auto& c : wines) {
-    text << "sample " << c.rest.value() / 1000;
-    for (const auto& acid : acids) text << ' ' << one_word(acid.name) << '=' << c[acid.acid].value() / 1000;
-    for (const auto& ion : ions) text << ' ' << ion.name << '=' << c[ion.ion].value() / 1000;
-    text << '\n';
-  }
-  return text.str();
-}
-
 // Outside check of cold.tartrate: 200 values within 1e-7 mmol/L, 1e-7 pH, derived.
 // Source: cold_deposit.py, Newton's method of mpmath.
 TEST(SecondSolver, BitartrateDeposit) {
   const auto wines = random_wines();
-  const test::Folder folder;
-  const std::string file = folder.write("wines.txt", as_text(wines)).string();
-  std::istringstream theirs(
-      published::output_of(published::shell_word(VATWRIGHT_SOURCE_DIR "/tests/published/cold_deposit.py") + " " +
-                           published::shell_word(file)));
+  const auto theirs = published::other_deposits(wines, strength, cold);
   const Bitartrate model(strength);
   int lower = 0, higher = 0;
-  for (const auto& c : wines) {
-    double removed = 0, ph = 0;
-    ASSERT_TRUE(theirs >> removed >> ph);
+  for (std::size_t i = 0; i < wines.size(); ++i) {
+    const auto& c = wines[i];
     const Deposit ours = model.deposit(c, cold);
-    EXPECT_NEAR(ours.removed.value(), 1000 * removed, 1e-7);  // mmol/L
-    EXPECT_NEAR(ours.at.ph.value(), ph, 1e-7);
+    EXPECT_NEAR(ours.removed.value(), 1000 * theirs[i].removed, 1e-7);  // mmol/L
+    EXPECT_NEAR(ours.at.ph.value(), theirs[i].ph, 1e-7);
     (ours.at.ph < equilibrium(c, model.medium(cold)).ph ? lower : higher) += 1;
   }
   // Wines on either side of the pivot were among them.

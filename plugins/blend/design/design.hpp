@@ -8,13 +8,12 @@
 namespace vatwright::blend::design {
 
 inline constexpr Need inputs[] = {
-    needs(lots),          needs(wanted_volume), takes(bounds),         takes(aim, "cost"), takes(profile),
-    takes(least_lots),    takes(most_lots),     takes(smallest_share), takes(lot::colour), takes(lot::wine_class),
-    takes(path, "10 mm"), takes(label_variety), takes(label_vintage),  takes(label_origin)};
+    needs(lots),          needs(wanted_volume), takes(bounds),          takes(aim, "cost"),   takes(profile),
+    takes(least_lots),    takes(most_lots),     takes(smallest_share),  takes(lot::colour),   takes(lot::wine_class),
+    takes(path, "10 mm"), takes(label_variety), takes(label_varieties), takes(label_vintage), takes(label_place),
+    takes(label_origin)};
 inline constexpr const ResultInfo* results[] = {&lots_used, &blend_volume, &cost, &distance};
-inline constexpr const LimitInfo* limits[] = {&variety_share_limit, &vintage_share_limit, &area_vintage_share_limit,
-                                              &total_so2_limit,     &free_so2_limit,      &volatile_acidity_limit,
-                                              &sodium_limit};
+inline constexpr auto limits = joined(label_topics, analysis_topics);
 inline constexpr Source sources[] = {programming, conservation, acid_constants, oiml, lab_source, common_practice};
 
 inline constexpr std::string_view example = R"(recipe: a pink blend near to last year's

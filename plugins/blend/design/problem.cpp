@@ -118,7 +118,7 @@ void add_label(const Inputs& in, const NameKey& key, const char* of, const Limit
   const auto bound = in.bound(limit, &blend);
   if (!bound) return;
   const std::string name(in[key]);
-  const bool for_area = &limit == &area_vintage_share_limit;
+  const bool for_area = &limit == &area_vintage_share_limit || &limit == &area_share_limit;
   problem.rules.push_back(
       {.name = fmt::format("the label names {}{}", name, for_area ? " and a viticultural area" : ""),
        .of = of,
@@ -127,6 +127,22 @@ void add_label(const Inputs& in, const NameKey& key, const char* of, const Limit
        .rules = bound->row.rules,
        .condition = bound->row.condition,
        .source = bound->row.source});
+}
+
+// The named varieties together; their single shares follow from the blend, and are what is printed.
+void add_varieties(const Inputs& in, const Analysis& blend, Problem& problem) {
+  if (!in.has(label_varieties)) return;
+  const auto bound = in.bound(varieties_together_limit, &blend);
+  if (!bound) return;
+  std::vector<std::string> names;
+  for (const auto& [name, stated] : in[label_varieties]) names.push_back(name);
+  problem.rules.push_back({.name = fmt::format("the label names {}", fmt::join(names, ", ")),
+                           .of = "variety",
+                           .among = names,
+                           .together_at_least = bound->value.value(),
+                           .rules = bound->row.rules,
+                           .condition = bound->row.condition,
+                           .source = bound->row.source});
 }
 
 // A rule on what some lot says nothing of cannot be held.
@@ -190,7 +206,10 @@ Problem read(const Inputs& in, Outcome& out) {
   check(in, problem);
   const Analysis blend = common_words(in, problem);
   problem.rules = in.composition_rules(&blend);
-  for (const auto& [key, of] : {std::pair{&label_variety, "variety"}, {&label_vintage, "vintage"}})
+  refuse_two_ways(in);
+  add_varieties(in, blend, problem);
+  for (const auto& [key, of] :
+       {std::pair{&label_variety, "variety"}, {&label_vintage, "vintage"}, {&label_place, "origin"}})
     if (in.has(*key))
       for (const auto* limit : label_limits(in, *key)) add_label(in, *key, of, *limit, blend, problem);
   drop_blind_rules(problem, out);

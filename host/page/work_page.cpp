@@ -141,7 +141,7 @@ class WorkPage {
 
   void sheet(const Worksheet& sheet) {
     const auto count = count_checks(sheet);
-    page_.element("p", count.words(), {{"class", count.failing > 0 ? "verdict fails" : "verdict"}});
+    page_.element("p", "Checks: " + count.words(), {{"class", count.failing > 0 ? "verdict fails" : "verdict"}});
     page_.open("p", {{"class", "buttons"}});
     frame_.anchor("Next step for this lot",
                   with_whole("/questions") + (work_.lot().empty() ? "" : "&lot=" + in_address(work_.lot())),

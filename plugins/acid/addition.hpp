@@ -33,8 +33,8 @@ inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_af
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
                                            &lot::acid_added, &lot::treated_with};
-inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first,
-                                              &fixed_most,  &citric_limit};
+inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first, &fixed_most,
+                                              &citric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,
@@ -66,6 +66,7 @@ inline constexpr Calculation calculation{.name = "addition",
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much acid do I add?"};
 
 }  // namespace vatwright::acid::addition

@@ -49,8 +49,8 @@ inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_af
 inline constexpr const Input* changes[] = {&lot::ph,          &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid,  &lot::potassium,          &lot::calcium,
                                            &lot::acid_removed};
-inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first,    &total_limit,
-                                              &fixed_least,   &tartaric_limit};
+inline constexpr const LimitInfo* limits[] = {&removed_limit, &added_first, &total_limit, &fixed_least,
+                                              &tartaric_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,
@@ -85,6 +85,7 @@ inline constexpr Calculation calculation{.name = "reduction",
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much carbonate takes the acidity down?"};
 
 }  // namespace vatwright::acid::reduction

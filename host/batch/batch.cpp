@@ -121,13 +121,14 @@ std::string on_one_line(const std::string& message) {
 
 }  // namespace
 
-Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws)
+Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws,
+             const Carry& carry)
     : bench_(bench),
       apart_(bench.apart()),
       recipe_(recipe),
       draws_(draws),
       reader_(table),
-      columns_(read_columns(table.string(), head_of(reader_, table.string()), recipe.acid_basis)),
+      columns_(read_columns(table.string(), head_of(reader_, table.string()), recipe.acid_basis, carry)),
       ready_([&] {
         std::vector<const Input*> own;  // what the recipe itself says of the lot
         if (recipe.lots.size() == 1)
@@ -144,6 +145,13 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& ta
   if (first_rows_.empty())
     throw BadInput(table.string() + ": the table has a head and no lots\n  write a row for each lot below it");
   uncertain_ = ready_.typical != nullptr || has_readings(ready_) || carries_uncertainty(table);
+}
+
+std::vector<std::string> Batch::carried_heads() const {
+  std::vector<std::string> heads;
+  for (const auto& column : columns_)
+    if (column.carried) heads.push_back(column.head);
+  return heads;
 }
 
 std::vector<RowRead> Batch::next_rows() {
@@ -166,6 +174,7 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
   RowSheet out;
   out.line = row.line;
   out.lot = name_in(columns_, row);
+  out.carried = carried_in(columns_, row);
   try {
     if (read.earlier != 0)
       throw InputError(

@@ -25,8 +25,9 @@ struct RowRead {
 struct RowSheet {
   std::size_t line = 0;
   std::string lot;
-  Worksheet sheet;       // steps and weigh-out list only
-  std::string error;     // why there is nothing of it; else empty
+  Worksheet sheet;                     // steps and weigh-out list only
+  std::vector<std::string> carried{};  // beside the carried heads
+  std::string error;                   // why there is nothing of it; else empty
   bool unusual = false;  // a reading is outside the usual: the row is held back where that decides what to add
 };
 
@@ -73,10 +74,12 @@ class RowWriter {
 // the table's head; what is amiss with a row is kept with the row.
 class Batch {
  public:
-  Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws);
+  Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws,
+        const Carry& carry = {});
 
   const Prepared& ready() const { return ready_; }
   bool uncertain() const { return uncertain_; }
+  std::vector<std::string> carried_heads() const;
 
   // `write` is given the text in the order of the rows; `progress` the share that is done.
   BatchCount run(const RowWriter& writer, const std::function<void(const std::string&)>& write,

@@ -25,19 +25,20 @@ std::string_view trimmed(std::string_view text) {
 
 class HeadReader {
  public:
-  HeadReader(const std::string& file, const CsvRow& head, const Basis* acid_basis)
-      : file_(file), head_(head), acid_basis_(acid_basis) {}
+  HeadReader(const std::string& file, const CsvRow& head, const Basis* acid_basis, const Carry& carry)
+      : file_(file), head_(head), acid_basis_(acid_basis), carry_(carry) {}
 
   std::vector<LotColumn> read() const {
     refuse_other_separator();
     std::vector<LotColumn> columns;
     for (const auto& cell : head_.cells) {
       columns.push_back(column(cell));
-      for (std::size_t i = 0; i + 1 < columns.size(); ++i)
-        if (columns[i].key == columns.back().key)
+      for (std::size_t i = 0; i + 1 < columns.size() && !columns.back().carried; ++i)
+        if (columns[i].key == columns.back().key && !columns[i].carried)
           fail("the column '" + cell + "' is there twice", "keep one of the two");
     }
-    if (std::none_of(columns.begin(), columns.end(), [](const LotColumn& c) { return c.key == nullptr; }))
+    refuse_missing_carried();
+    if (std::none_of(columns.begin(), columns.end(), [](const LotColumn& c) { return c.names_the_lot(); }))
       fail("no column 'lot', which names the lot of a row",
            "the first row is the head, such as 'lot,pH,free SO2 [mg/L]': add the column 'lot'");
     return columns;
@@ -46,6 +47,14 @@ class HeadReader {
  private:
   [[noreturn]] void fail(const std::string& what, const std::string& hint) const {
     throw BadInput(fmt::format("{}, row {}: {}\n  {}", file_, head_.line, what, hint));
+  }
+
+  void refuse_missing_carried() const {
+    const std::vector<std::string_view> there(head_.cells.begin(), head_.cells.end());
+    for (const auto& head : carry_.heads)
+      if (std::find(there.begin(), there.end(), head) == there.end())
+        fail("no column " + in_quotes(head) + " to carry along",
+             did_you_mean(head, there, fmt::format("its head is: {}", fmt::join(there, ", "))));
   }
 
   // The whole head in one cell: a spreadsheet of a country that writes a decimal comma.
@@ -58,13 +67,18 @@ class HeadReader {
   }
 
   LotColumn column(const std::string& cell) const {
+    if (std::find(carry_.heads.begin(), carry_.heads.end(), cell) != carry_.heads.end())
+      return {.key = nullptr, .head = cell, .carried = true};
     const auto open = cell.find('[');
-    if (open == std::string::npos && cell.ends_with(')')) refuse_round_brackets(cell);
     const auto name = trimmed(std::string_view(cell).substr(0, open));
-    LotColumn column{nullptr, cell, {}};
+    LotColumn column{.key = find_lot_key(name), .head = cell};
     if (name == lot_head) return column;
-    column.key = find_lot_key(name);
-    if (column.key == nullptr) unknown(name);
+    if (column.key == nullptr) {
+      column.carried = carry_.all && !looks_like_a_slip(cell);
+      if (column.carried) return column;
+      if (open == std::string::npos && cell.ends_with(')')) refuse_round_brackets(cell);
+      unknown(name);
+    }
     if (open != std::string::npos) {
       if (!cell.ends_with(']'))
         fail("the unit of '" + cell + "' has no ']' at its end", "write such as 'free SO2 [mg/L]'");
@@ -72,6 +86,11 @@ class HeadReader {
     }
     check(column);
     return column;
+  }
+
+  // A reading that is carried along would not be read: "fre SO2", "Free SO2 (mg/L)".
+  static bool looks_like_a_slip(std::string_view cell) {
+    return !nearest(trimmed(cell.substr(0, cell.find_first_of("[("))), known_heads()).empty();
   }
 
   static std::vector<std::string_view> known_heads() {
@@ -83,7 +102,10 @@ class HeadReader {
   [[noreturn]] void unknown(std::string_view name) const {
     const auto known = known_heads();
     fail("unknown column " + in_quotes(name),
-         did_you_mean(name, known, fmt::format("the first row is the head; a table has {}", fmt::join(known, ", "))));
+         did_you_mean(name, known,
+                      fmt::format("the first row is the head; a table has {}; to carry what no lot has along, add "
+                                  "'--carry all'",
+                                  fmt::join(known, ", "))));
   }
 
   // "Free SO2 (mg/L)"
@@ -130,6 +152,7 @@ class HeadReader {
   const std::string& file_;
   const CsvRow& head_;
   const Basis* acid_basis_;
+  const Carry& carry_;
 };
 
 Value quantity(const LotColumn& column, const std::string& cell, const Basis* acid_basis) {
@@ -170,12 +193,20 @@ void refuse_other_width(const std::vector<LotColumn>& columns, const CsvRow& row
 
 std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row) {
   for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i)
-    if (columns[i].key == nullptr) return std::string(trimmed(row.cells[i]));
+    if (columns[i].names_the_lot()) return std::string(trimmed(row.cells[i]));
   return {};
 }
 
-std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis) {
-  return HeadReader(file, head, acid_basis).read();
+std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis,
+                                    const Carry& carry) {
+  return HeadReader(file, head, acid_basis, carry).read();
+}
+
+std::vector<std::string> carried_in(const std::vector<LotColumn>& columns, const CsvRow& row) {
+  std::vector<std::string> carried;
+  for (std::size_t i = 0; i < columns.size(); ++i)
+    if (columns[i].carried) carried.push_back(i < row.cells.size() ? row.cells[i] : std::string());
+  return carried;
 }
 
 RowLot read_row(const std::vector<LotColumn>& columns, const CsvRow& row, const Basis* acid_basis) {

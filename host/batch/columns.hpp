@@ -10,15 +10,25 @@
 namespace vatwright {
 
 struct LotColumn {
-  const Input* key = nullptr;  // nullptr: the name of the lot
+  const Input* key = nullptr;  // nullptr: the name of the lot, or a column that is carried along
   std::string head;            // as it was written
-  std::string unit;            // empty for words
+  std::string unit{};          // empty for words
+  bool carried = false;        // nobody reads it: it goes to the answer as it is
+
+  bool names_the_lot() const { return key == nullptr && !carried; }
+};
+
+// Which columns that no lot has go to the answer as they are; any other is refused.
+struct Carry {
+  bool all = false;  // but for those that look like a slip in a head
+  std::vector<std::string> heads{};
 };
 
 // Throws BadInput: a head that no lot has (the nearest is named), a unit of another dimension, none
 // where one is due, an acidity that names no acid while the recipe has no `acid_basis`, a column
-// twice, no column 'lot'.
-std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis);
+// twice, no column 'lot', one that is to be carried and is not there.
+std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis,
+                                    const Carry& carry = {});
 
 // The name of the lot of a row, whatever else is amiss with the row; empty when there is none.
 std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row);
@@ -31,6 +41,9 @@ struct RowLot {
   std::string name;
   std::vector<std::pair<const Input*, Value>> values;
 };
+
+// The cells that are carried along, in the order of their columns; empty where the row has none.
+std::vector<std::string> carried_in(const std::vector<LotColumn>& columns, const CsvRow& row);
 RowLot read_row(const std::vector<LotColumn>& columns, const CsvRow& row, const Basis* acid_basis);
 
 }  // namespace vatwright

@@ -12,6 +12,7 @@
 #include <deque>
 #include <fstream>
 #include <memory>
+#include <sstream>
 
 namespace vatwright {
 namespace {
@@ -28,12 +29,16 @@ void* bounded_realloc(void* old, std::size_t size) {
 }  // namespace
 
 struct CsvReader::Parser {
-  Parser(const std::filesystem::path& path, char separator) : name(path.string()), file(path, std::ios::binary) {
-    if (!file)
+  Parser(const std::filesystem::path& path, char separator)
+      : Parser(path.string(), std::make_unique<std::ifstream>(path, std::ios::binary), separator) {
+    if (!*file)
       throw BadInput(name + ": " + std::strerror(errno) + "\n  look at the name of the table, and who may read it");
     std::error_code ec;
     size = std::filesystem::file_size(path, ec);
     if (ec) size = 0;
+  }
+  Parser(std::string called, std::unique_ptr<std::istream> from, char separator)
+      : name(std::move(called)), file(std::move(from)) {
     csv_init(&csv, CSV_STRICT | CSV_STRICT_FINI);
     csv_set_realloc_func(&csv, bounded_realloc);
     csv_set_delim(&csv, static_cast<unsigned char>(separator));
@@ -60,8 +65,8 @@ struct CsvReader::Parser {
     if (!rows.empty()) return;
     std::string block(block_bytes, '\0');
     while (rows.empty() && !ended) {
-      file.read(block.data(), static_cast<std::streamsize>(block.size()));
-      const auto got = static_cast<std::size_t>(file.gcount());
+      file->read(block.data(), static_cast<std::streamsize>(block.size()));
+      const auto got = static_cast<std::size_t>(file->gcount());
       std::string_view part(block.data(), got);
       if (done == 0 && part.starts_with(byte_order_mark)) part.remove_prefix(sizeof byte_order_mark - 1);
       done += got;
@@ -97,7 +102,7 @@ struct CsvReader::Parser {
   }
 
   std::string name;
-  std::ifstream file;
+  std::unique_ptr<std::istream> file;
   std::uintmax_t size = 0;
   csv_parser csv{};
   std::vector<std::string> row;
@@ -108,6 +113,9 @@ struct CsvReader::Parser {
 
 CsvReader::CsvReader(const std::filesystem::path& file, char separator)
     : parser_(std::make_unique<Parser>(file, separator)) {}
+CsvReader::CsvReader(std::string name, std::string text, char separator)
+    : parser_(std::make_unique<Parser>(std::move(name), std::make_unique<std::istringstream>(std::move(text)),
+                                       separator)) {}
 CsvReader::~CsvReader() = default;
 
 bool CsvReader::next(CsvRow& row) {

@@ -18,6 +18,8 @@ class CsvReader {
  public:
   // `separator`: what stands between the cells. Throws BadInput when the file cannot be read.
   explicit CsvReader(const std::filesystem::path& file, char separator = ',');
+  // Of a text that stands in no file; `name` is what messages call it.
+  CsvReader(std::string name, std::string text, char separator);
   CsvReader(const CsvReader&) = delete;
   CsvReader& operator=(const CsvReader&) = delete;
   ~CsvReader();

@@ -37,13 +37,14 @@ Typical::Typical(const std::filesystem::path& table) {
       doc->fail(doc->root().mark, "'" + std::string(name) + "' is nothing that a lot has",
                 "a row begins with a lot key, such as 'pH'");
     Row row;
-    const Node* within = entry.find("repeatability");
+    const Node *within = entry.find("repeatability"), *within_share = entry.find("repeatability share");
     if (const Node* limit = within != nullptr ? within : entry.find("reproducibility"))
       row.standard = read(*doc, *limit, {key->dimension, key->counted, key->unit});
-    else if (const Node* share = entry.find("reproducibility share"))
+    else if (const Node* share = within_share != nullptr ? within_share : entry.find("reproducibility share"))
       row.share = read(*doc, *share, {dimension_of<Fraction>(), {}, "%"});
     else
-      doc->fail(entry.mark, "expected 'repeatability', 'reproducibility' or 'reproducibility share'",
+      doc->fail(entry.mark,
+                "expected 'repeatability', 'repeatability share', 'reproducibility' or 'reproducibility share'",
                 "such as 'repeatability: 0.10'");
     rows_.emplace(name, row);
   }

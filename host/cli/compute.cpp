@@ -1,5 +1,7 @@
 #include "host/cli/compute.hpp"
 
+#include "host/yaml/nodes.hpp"
+
 #include <algorithm>
 #include <sstream>
 
@@ -9,27 +11,11 @@ namespace {
 constexpr char lot_name[] = "A";  // so that a sheet reads: "into lot A"
 constexpr std::string_view rules_mark = "--rules ";
 
-Node text_node(std::string text, Mark mark) {
-  Node node;
-  node.kind = Node::Kind::text;
-  node.text = std::move(text);
-  node.mark = mark;
-  return node;
-}
-
-Node map_node(std::vector<Entry> entries, Mark mark) {
-  Node node;
-  node.kind = Node::Kind::map;
-  node.entries = std::move(entries);
-  node.mark = mark;
-  return node;
-}
-
 // "{Sorrel: 60 %}" is a map as in a recipe, "[...]" a list; everything else is one text.
 Node value_node(const std::string& name, const std::string& argument, Mark mark) {
   const auto start = static_cast<std::size_t>(mark.byte);
   const auto first = argument.substr(start, 1);
-  if (first != "{" && first != "[") return text_node(argument.substr(start), mark);
+  if (first != "{" && first != "[") return text_node_of(argument.substr(start), mark);
   // Blanks in place of the name keep every column where the argument has it.
   return Document::read(name, std::string(start, ' ') + argument.substr(start), {}, mark.line).root();
 }
@@ -48,7 +34,7 @@ Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std
   const std::string name = "argument";
   const Mark first{1, 0};
   std::vector<Entry> lot, step, root;
-  root.push_back({"recipe", first, text_node(calculation, first)});
+  root.push_back({"recipe", first, text_node_of(calculation, first)});
   int line = 1;
   for (const auto& argument : arguments) {
     const Mark mark{++line, 0};
@@ -65,20 +51,17 @@ Recipe recipe_of_arguments(const std::string& calculation, const std::vector<std
     into.push_back(std::move(entry));
   }
   if (!rules.empty()) {
-    Node list;
-    list.kind = Node::Kind::list;
-    for (const auto& rule : rules) list.items.push_back(text_node(rule, {++line, static_cast<int>(rules_mark.size())}));
-    root.push_back({"rules", first, std::move(list)});
+    std::vector<Node> list;
+    for (const auto& rule : rules) list.push_back(text_node_of(rule, {++line, static_cast<int>(rules_mark.size())}));
+    root.push_back({"rules", first, list_node_of(std::move(list), first)});
   }
   std::vector<Entry> lots, steps;
-  lots.push_back({lot_name, first, map_node(std::move(lot), first)});
-  steps.push_back({calculation, first, map_node(std::move(step), first)});
-  Node list;
-  list.kind = Node::Kind::list;
-  list.items.push_back(map_node(std::move(steps), first));
-  root.push_back({"lots", first, map_node(std::move(lots), first)});
-  root.push_back({"steps", first, std::move(list)});
-  Recipe recipe = read_recipe(Document::of(name, text, map_node(std::move(root), first)));
+  lots.push_back({lot_name, first, map_node_of(std::move(lot), first)});
+  steps.push_back({calculation, first, map_node_of(std::move(step), first)});
+  std::vector<Node> list{map_node_of(std::move(steps), first)};
+  root.push_back({"lots", first, map_node_of(std::move(lots), first)});
+  root.push_back({"steps", first, list_node_of(std::move(list), first)});
+  Recipe recipe = read_recipe(Document::of(name, text, map_node_of(std::move(root), first)));
   recipe.form = arguments_form;
   return recipe;
 }

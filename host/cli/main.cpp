@@ -10,6 +10,7 @@
 #include "host/cli/house.hpp"
 #include "host/cli/manual.hpp"
 #include "host/cli/output.hpp"
+#include "host/cli/past_of_book.hpp"
 #include "host/cli/tables.hpp"
 #include "host/cli/ticker.hpp"
 #include "host/cli/verify.hpp"
@@ -40,7 +41,7 @@ constexpr unsigned short usual_port = 8330;  // fixed, so that the browser finds
 struct Options {
   std::vector<std::filesystem::path> plugins;
   std::string file, format = "text", out, name, lots, quantity, unit, by;
-  std::vector<std::string> arguments, rules;
+  std::vector<std::string> arguments, rules, carry;
   Draws draws;
   unsigned short port = usual_port;
   bool keep = false;
@@ -70,7 +71,7 @@ class Commands {
     }());
     const auto mapping = intake::read_mapping(Document::open(options_.by));
     const intake::RawTable table(options_.file, mapping);
-    const auto sheet = intake::take_in(house_.bench(), mapping, table);
+    const auto sheet = intake::take_in(house_.bench(), mapping, table, past_of_book(options_.book));
     report_refusals();
     put(options_.format == "csv"    ? intake::write_lots(sheet)
         : options_.format == "json" ? intake::write_intake_json(sheet)
@@ -172,12 +173,12 @@ class Commands {
     Recipe recipe = read_recipe(Document::open(options_.file));
     refuse_out_onto(recipe);
     const Bench bench = house_.bench();
-    Batch batch(bench, recipe, options_.lots, options_.draws);
+    Batch batch(bench, recipe, options_.lots, options_.draws, carry());
     report_refusals();
     Output output(options_.out);
     const ProgressBar bar;
-    const CsvRows csv(batch.ready(), batch.uncertain());
-    const HtmlRows html(batch.ready(), batch.uncertain());
+    const CsvRows csv(batch.ready(), batch.uncertain(), batch.carried_heads());
+    const HtmlRows html(batch.ready(), batch.uncertain(), batch.carried_heads());
     const RowWriter& rows = options_.format == "csv" ? static_cast<const RowWriter&>(csv) : html;
     const BatchCount count = batch.run(
         rows, [&](const std::string& text) { output.write(text); },
@@ -189,6 +190,12 @@ class Commands {
     if (count.unusual > 0) std::cerr << ", " << count.unusual << " with an unusual reading";
     std::cerr << "\n";
     return count.failing + count.errors == 0 ? fine : check_fails;
+  }
+
+  Carry carry() const {
+    const auto& heads = options_.carry;
+    if (std::find(heads.begin(), heads.end(), "all") != heads.end()) return {.all = true};
+    return {.all = false, .heads = heads};
   }
 
   Worksheet computed(const Recipe& recipe) {
@@ -284,6 +291,10 @@ int answer(int argc, char** argv, Options& options) {
   run->add_option("--lots", options.lots,
                   "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'")
       ->type_name("LOTS.csv");
+  run->add_option("--carry", options.carry,
+                  "a column of that table that no lot has, carried along as it is (repeatable); 'all': each of them")
+      ->type_name("COLUMN")
+      ->allow_extra_args(false);
   sheet_options(run);
   run->add_flag("--keep", options.keep, "keep the sheet in the cellar book, as planned work");
   run->add_option("--book", options.book.file, "the book, if not the one that 'vatwright book where' names")
@@ -309,6 +320,11 @@ int answer(int argc, char** argv, Options& options) {
   intake->add_option("--by", options.by, "the mapping: which column is what")->type_name("MAPPING")->required();
   intake->add_option("--format", options.format, "text, html, json, or csv: the table of lots")
       ->check(CLI::IsMember({"text", "html", "json", "csv"}));
+  intake
+      ->add_option("--book", options.book.file,
+                   "the book whose earlier readings of the control samples count, if not the one that 'vatwright "
+                   "book where' names")
+      ->type_name("FILE");
   out_option(intake);
   auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
   verify->add_option("SHEET", options.file, "a worksheet, written with --format json")->required();

@@ -1,13 +1,14 @@
 #include "host/intake/gauge.hpp"
 
+#include "host/intake/shown.hpp"
 #include "host/recipe/quantity.hpp"
+#include "host/yaml/nodes.hpp"
 #include "units/nearest.hpp"
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <sstream>
 
 namespace vatwright::intake {
 namespace {
@@ -16,48 +17,12 @@ namespace {
 constexpr std::string_view of_column = "control.report", of_column_rows = "readings", of_column_value = "value";
 constexpr std::string_view lot_name = "sample";
 
-Node word_node(std::string text, Mark mark) {
-  Node node;
-  node.kind = Node::Kind::text;
-  node.text = std::move(text);
-  node.mark = mark;
-  return node;
-}
-
-Node map_of(std::vector<Entry> entries, Mark mark) {
-  Node node;
-  node.kind = Node::Kind::map;
-  node.entries = std::move(entries);
-  node.mark = mark;
-  return node;
-}
-
-Node list_of(Node item) {
-  Node node;
-  node.kind = Node::Kind::list;
-  node.mark = item.mark;
-  node.items.push_back(std::move(item));
-  return node;
-}
-
 // As many as were written: "0.9921" has four.
 int decimals_in(const std::string& text) {
   const auto point = text.find('.');
   if (point == std::string::npos) return 0;
   const auto end = text.find_first_not_of("0123456789", point + 1);
   return static_cast<int>((end == std::string::npos ? text.size() : end) - point - 1);
-}
-
-// The first line of a message, without the place in the mapping, and its hint.
-std::string in_short(const std::string& message) {
-  std::istringstream in(message);
-  std::vector<std::string> lines;
-  for (std::string line; std::getline(in, line);) lines.push_back(line);
-  std::string first = lines.empty() ? message : lines.front();
-  const auto calculation = first.find(": ");
-  if (calculation != std::string::npos && first.find(".yaml:") < calculation) first = first.substr(calculation + 2);
-  const bool hint = lines.size() == 2 || lines.size() == 4;
-  return hint ? first + "; " + lines.back().substr(lines.back().find_first_not_of(' ')) : first;
 }
 
 std::string same_for_all(const Node* with) {
@@ -154,27 +119,28 @@ Node Gauge::step_of(const Repeat& first) const {
     if (text.empty()) continue;
     const auto& name = plain ? std::string(of_column_value) : where.mapped->input;
     auto& into = where.mapped->repeated ? row : inputs;
-    into.push_back({name, where.mapped->mark, word_node(text, where.mapped->mark)});
+    into.push_back({name, where.mapped->mark, text_node_of(text, where.mapped->mark)});
   }
   if (plain && !result_.repeatability.empty())
-    inputs.push_back({"repeatability", mark, word_node(result_.repeatability, mark)});
+    inputs.push_back({"repeatability", mark, text_node_of(result_.repeatability, mark)});
   const std::string repeats = plain ? std::string(of_column_rows) : result_.repeats;
-  if (!repeats.empty()) inputs.push_back({repeats, mark, list_of(map_of(std::move(row), mark))});
+  if (!repeats.empty()) inputs.push_back({repeats, mark, list_node_of({map_node_of(std::move(row), mark)}, mark)});
   std::vector<Entry> step;
-  step.push_back({plain ? std::string(of_column) : result_.calculation, mark, map_of(std::move(inputs), mark)});
-  return map_of(std::move(step), mark);
+  step.push_back({plain ? std::string(of_column) : result_.calculation, mark, map_node_of(std::move(inputs), mark)});
+  return map_node_of(std::move(step), mark);
 }
 
 Recipe Gauge::recipe_of(const Repeat& first) const {
   const Mark mark = result_.mark;
   std::vector<Entry> lots, root;
-  lots.push_back({std::string(lot_name), mark, map_of({}, mark)});
-  root.push_back({"recipe", mark, word_node(result_.name, mark)});
+  lots.push_back({std::string(lot_name), mark, map_node_of({}, mark)});
+  root.push_back({"recipe", mark, text_node_of(result_.name, mark)});
   if (mapping_.acid_basis != nullptr)
-    root.push_back({"acid basis", mark, word_node(std::string(mapping_.acid_basis->name), mark)});
-  root.push_back({"lots", mark, map_of(std::move(lots), mark)});
-  root.push_back({"steps", mark, list_of(step_of(first))});
-  return read_recipe(Document::of(mapping_.document.name(), mapping_.document.text(), map_of(std::move(root), mark)));
+    root.push_back({"acid basis", mark, text_node_of(std::string(mapping_.acid_basis->name), mark)});
+  root.push_back({"lots", mark, map_node_of(std::move(lots), mark)});
+  root.push_back({"steps", mark, list_node_of({step_of(first)}, mark)});
+  return read_recipe(
+      Document::of(mapping_.document.name(), mapping_.document.text(), map_node_of(std::move(root), mark)));
 }
 
 // Each row, and in it each column that repeats the others, as far as something is written there.

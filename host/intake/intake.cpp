@@ -1,9 +1,7 @@
 #include "host/intake/intake.hpp"
 
 #include "host/files/hash.hpp"
-#include "host/intake/gauge.hpp"
-#include "units/nearest.hpp"
-#include "units/parse.hpp"
+#include "host/intake/control.hpp"
 
 #include <fmt/format.h>
 
@@ -83,7 +81,7 @@ void carry(const Mapping& mapping, const RawTable& table, const Sorted& sorted, 
   std::vector<std::size_t> columns;
   for (const auto& [head, mark] : mapping.carry) columns.push_back(table.column(head, mark));
   if (mapping.carry_all) {
-    std::set<std::string> used{mapping.sample};
+    std::set<std::string> used{mapping.sample, mapping.date};
     for (const auto& result : mapping.results) {
       for (const auto& [head, word] : result.where) used.insert(head);
       for (const auto& input : result.inputs)
@@ -104,60 +102,78 @@ void carry(const Mapping& mapping, const RawTable& table, const Sorted& sorted, 
 
 // --- is the laboratory right?
 
-ControlVerdict verdict_on(const Bench& bench, const Mapping& mapping, const ControlTarget& target,
-                          const AnswerColumn& column, const Answer* answer) {
-  ControlVerdict verdict{target.sample, target.result, target.known,
-                         "not read",    false,         "read the control sample before these results are used"};
-  if (answer == nullptr || answer->readings == 0) return verdict;
-  if (!answer->value) {
-    verdict.found = "no result";
-    verdict.words = answer->amiss.empty() ? "read it again" : answer->amiss.front();
-    return verdict;
-  }
-  verdict.found = fmt::format("{:.{}f} {}", *answer->value, column.decimals, column.unit);
-  try {
-    const Unit unit = parse_unit(column.unit);
-    const Measured known = expect(parse(target.known), {unit.dimension, unit.counted, column.unit}, target.known);
-    if (!(known.uncertainty > 0))
-      throw InputError("no ± with the target " + in_quotes(target.known),
-                       "write how well the laboratory reads it, such as '30.0 ± 0.6 mg/L'");
-    const double centre = unit.number(known.value), spread = unit.spread(known.uncertainty, known.value);
-    const auto sheet = bench.run(read_recipe(Document::read(
-        "control", fmt::format("recipe: control\nsteps:\n  - control.chart: {{readings: [{{value: {:.12g}}}], target: "
-                               "{:.12g}, standard deviation: {:.12g}}}\n",
-                               *answer->value, centre, spread))));
-    verdict.right = sheet.holds();
-    verdict.words.clear();
-    for (const auto& check : sheet.steps.front().outcome.checks)
-      if (!check.holds) verdict.words = check.remedy;
-    if (verdict.right && std::abs(*answer->value - centre) > 2 * spread)
-      verdict.words = "a warning: more than 2 s off; look again tomorrow";
-  } catch (const InputError& error) {
-    mapping.document.fail(target.mark, error.what(), error.hint());
-  }
-  return verdict;
-}
+struct DayAnswer {
+  std::string day;
+  Answer answer;
+};
 
-void hold_back(const std::string& result, IntakeSheet& sheet) {
-  for (std::size_t i = 0; i < sheet.columns.size(); ++i)
-    if (sheet.columns[i].name == result)
-      for (auto& sample : sheet.samples)
-        if (sample.answers[i].readings > 0) sample.answers[i].held_back = true;
-}
+// One result of all samples, and what its control samples say of it.
+class OneResult {
+ public:
+  OneResult(const Bench& bench, const Mapping& mapping, const RawTable& table, const Sorted& sorted, std::size_t which)
+      : bench_(bench),
+        mapping_(mapping),
+        sorted_(sorted),
+        which_(which),
+        gauge_(bench, mapping, mapping.results[which], table, sorted.rows_of_result(which)) {}
 
-void judge_controls(const Bench& bench, const Mapping& mapping, IntakeSheet& sheet) {
-  for (const auto& target : mapping.controls) {
-    const auto column = std::ranges::find(sheet.columns, target.result, &AnswerColumn::name);
-    const auto sample = std::ranges::find(sheet.samples, target.sample, &SampleAnswers::name);
-    const Answer* answer = nullptr;
-    if (sample != sheet.samples.end()) {
-      sample->control = true;
-      answer = &sample->answers[static_cast<std::size_t>(column - sheet.columns.begin())];
+  const Gauge& gauge() const { return gauge_; }
+
+  // Readings of one day belong together, and of a sample the last day counts.
+  void read(IntakeSheet& sheet) {
+    for (std::size_t s = 0; s < sheet.samples.size(); ++s) {
+      auto& sample = sheet.samples[s];
+      const bool control = std::ranges::any_of(mapping_.controls, [&](const ControlTarget& t) {
+        return t.sample == sample.name && t.result == mapping_.results[which_].name;
+      });
+      std::map<std::string, SampleRows> days;
+      for (const auto* row : sorted_.rows(s, which_)) days[row->day].push_back(row);
+      Answer last;
+      for (auto day = days.rbegin(); day != days.rend() && (control || last.readings == 0); ++day) {
+        Answer answer = gauge_.answer(day->second);
+        answer.day = day->first;
+        if (control) controls_[sample.name].push_back({day->first, answer});
+        if (last.readings == 0) last = std::move(answer);
+      }
+      if (control) std::ranges::reverse(controls_[sample.name]);
+      sample.answers.push_back(std::move(last));
     }
-    sheet.controls.push_back(verdict_on(bench, mapping, target, *column, answer));
-    if (!sheet.controls.back().right) hold_back(target.result, sheet);
+    sheet.columns.push_back(gauge_.column());
   }
-}
+
+  // `verdicts`: beside the mapping's control samples.
+  void judge(const Past& past, IntakeSheet& sheet, std::vector<ControlVerdict>& verdicts) {
+    for (std::size_t i = 0; i < mapping_.controls.size(); ++i) {
+      const ControlTarget& target = mapping_.controls[i];
+      if (target.result != mapping_.results[which_].name) continue;
+      ControlChart chart(bench_, mapping_, target);
+      const Input* fact = find_lot_key(target.result);
+      if (past && fact != nullptr) chart.add_past(past(target.sample, *fact), gauge_.column());
+      for (const auto& [day, answer] : controls_[target.sample]) chart.add_day(day, answer, gauge_.column());
+      verdicts[i] = chart.verdict(gauge_.column());
+      hold_back(chart, sheet, verdicts[i]);
+    }
+  }
+
+ private:
+  void hold_back(const ControlChart& chart, IntakeSheet& sheet, ControlVerdict& verdict) const {
+    for (auto& sample : sheet.samples) {
+      Answer& answer = sample.answers[which_];
+      if (answer.readings == 0) continue;
+      const auto why = chart.held_back_on(answer.day);
+      if (why.empty()) continue;
+      answer.held_back = true;
+      if (sample.name != verdict.sample) verdict.held.push_back({sample.name, why});
+    }
+  }
+
+  const Bench& bench_;
+  const Mapping& mapping_;
+  const Sorted& sorted_;
+  std::size_t which_;
+  Gauge gauge_;
+  std::map<std::string, std::vector<DayAnswer>, std::less<>> controls_;
+};
 
 }  // namespace
 
@@ -168,27 +184,30 @@ bool IntakeSheet::holds() const {
          });
 }
 
-IntakeSheet take_in(const Bench& bench, const Mapping& mapping, const RawTable& table) {
+IntakeSheet take_in(const Bench& bench, const Mapping& mapping, const RawTable& table, const Past& past) {
   IntakeSheet sheet;
   sheet.title = mapping.title;
   sheet.demo = mapping.demo;
   sheet.table = table.name();
   sheet.mapping = mapping.document.name();
   sheet.mapping_sha256 = sha256_of(mapping.document.text());
+  sheet.dated = !mapping.date.empty();
   const Sorted sorted(mapping, table);
   for (const auto& name : sorted.samples()) sheet.samples.push_back({name, false, {}, {}});
+  for (auto& sample : sheet.samples)
+    sample.control =
+        std::ranges::any_of(mapping.controls, [&](const ControlTarget& t) { return t.sample == sample.name; });
   std::set<const Substance*> reagents;
+  sheet.controls.resize(mapping.controls.size());
   for (std::size_t i = 0; i < mapping.results.size(); ++i) {
-    Gauge gauge(bench, mapping, mapping.results[i], table, sorted.rows_of_result(i));
-    for (std::size_t s = 0; s < sheet.samples.size(); ++s)
-      sheet.samples[s].answers.push_back(gauge.answer(sorted.rows(s, i)));
-    sheet.columns.push_back(gauge.column());
-    for (const Substance* reagent : gauge.reagents())
+    OneResult one(bench, mapping, table, sorted, i);
+    one.read(sheet);
+    one.judge(past, sheet, sheet.controls);
+    for (const Substance* reagent : one.gauge().reagents())
       if (reagents.insert(reagent).second) sheet.reagents.push_back(reagent);
   }
   std::ranges::sort(sheet.reagents, {}, [](const Substance* s) { return s->facts.id; });
   carry(mapping, table, sorted, sheet);
-  judge_controls(bench, mapping, sheet);
   if (!sorted.lost().empty())
     sheet.notes.push_back("no result of the mapping takes row " + numbers(sorted.lost()) +
                           ": look at the words under 'where'");

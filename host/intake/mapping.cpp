@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 
 namespace vatwright::intake {
 namespace {
@@ -17,8 +18,8 @@ class MappingReader {
 
   void read() {
     const Node& root = doc_.root();
-    constexpr std::array<std::string_view, 9> keys{"mapping", "demo data",  "separator", "decimal comma", "sample",
-                                                   "carry",   "acid basis", "results",   "controls"};
+    constexpr std::array<std::string_view, 10> keys{"mapping", "demo data", "separator",  "decimal comma", "sample",
+                                                    "date",    "carry",     "acid basis", "results",       "controls"};
     refuse_unknown_keys(doc_, root, "a mapping", keys);
     mapping_.title = word(due(root, "mapping", "what the table is, in a line"));
     if (const Node* demo = root.find("demo data")) mapping_.demo = word(*demo);
@@ -27,6 +28,10 @@ class MappingReader {
     const Node& sample = due(root, "sample", "the column that names the sample");
     mapping_.sample = word(sample);
     mapping_.sample_mark = sample.mark;
+    if (const Node* date = root.find("date")) {
+      mapping_.date = word(*date);
+      mapping_.date_mark = date->mark;
+    }
     if (const Node* carry = root.find("carry")) read_carry(*carry);
     if (const Node* basis = root.find("acid basis")) read_basis(*basis);
     const Node& results = due(root, "results", "what is found out of each sample");
@@ -141,8 +146,26 @@ class MappingReader {
       if (std::find(names.begin(), names.end(), known.key) == names.end())
         doc_.fail(known.mark, "no result " + in_quotes(known.key),
                   did_you_mean(known.key, names, "name one of 'results'"));
-      mapping_.controls.push_back({entry.key, known.key, known.value.mark, word(known.value)});
+      read_known(mapping_.controls.emplace_back(ControlTarget{entry.key, known.key, known.value.mark, {}, 0}),
+                 known.value);
     }
+  }
+
+  void read_known(ControlTarget& target, const Node& node) const {
+    if (node.kind != Node::Kind::map) {
+      target.known = word(node);
+      return;
+    }
+    constexpr std::array<std::string_view, 2> keys{"known", "trial"};
+    refuse_unknown_keys(doc_, node, "a control sample", keys);
+    if (const Node* known = node.find("known")) target.known = word(*known);
+    const Node& trial = due(node, "trial", "how many of its first readings set the limits, such as 20");
+    const std::string& text = word(trial);
+    constexpr std::size_t least = 5, most = 1000;
+    const auto read = std::from_chars(text.data(), text.data() + text.size(), target.trial);
+    if (read.ec != std::errc{} || read.ptr != text.data() + text.size() || target.trial < least || target.trial > most)
+      doc_.fail(trial.mark, "a trial of " + in_quotes(text) + " readings",
+                "write a whole number from 5 to 1000; 20 is usual");
   }
 
   Mapping& mapping_;

@@ -33,11 +33,13 @@ struct MappedResult {
   std::string repeatability{};  // of a result that stands in a column, as a number in its unit
 };
 
-// What a control sample is known to have, and how well the laboratory reads it: "30.0 ± 0.6 mg/L".
+// What a control sample is known to have and how well the laboratory reads it, "30.0 ± 0.6 mg/L"; or how many of its
+// first readings are to say so.
 struct ControlTarget {
   std::string sample, result;
   Mark mark;
-  std::string known;
+  std::string known;      // without ± beside a trial; empty: the trial's mean
+  std::size_t trial = 0;  // 0: none
 };
 
 struct Mapping {
@@ -54,6 +56,8 @@ struct Mapping {
   bool decimal_comma = false;
   std::string sample;  // the column that names the sample
   Mark sample_mark;
+  std::string date;  // the column of the day of a reading; empty: all are of one day
+  Mark date_mark;
   bool carry_all = false;
   std::vector<std::pair<std::string, Mark>> carry;  // columns that go to the answer as they are
   const Basis* acid_basis = nullptr;

@@ -3,6 +3,7 @@
 #include "host/batch/csv.hpp"
 #include "host/intake/shown.hpp"
 #include "host/plugin/lot.hpp"
+#include "host/sheet/chart.hpp"
 #include "host/sheet/html_care.hpp"
 #include "host/sheet/html_page.hpp"
 #include "host/sheet/phrases.hpp"
@@ -55,6 +56,9 @@ std::string right_words(const ControlVerdict& verdict) {
   return verdict.right ? verdict.words.empty() ? "right" : "right; " + verdict.words : "NOT RIGHT: " + verdict.words;
 }
 
+constexpr std::string_view of_the_last_day =
+    "Readings of one day belong together; of a sample that was read on several days the last one counts.";
+
 std::size_t width(const std::string& text) {
   return static_cast<std::size_t>(
       std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
@@ -97,34 +101,60 @@ void list_of_words(Markup& page, const std::vector<std::string>& words) {
   page.close();
 }
 
+// On a narrow screen a wide table is moved sideways, not the page.
+void open_table(Markup& page, std::string_view label) {
+  page.open("div", {{"class", "scroll"}, {"role", "region"}, {"tabindex", "0"}, {"aria-label", label}});
+  page.open("table");
+}
+
 void write_controls(Markup& page, const IntakeSheet& sheet) {
   if (sheet.controls.empty()) {
     page.element("p",
                  "No control sample is named in the mapping: nothing here says whether the laboratory is right today.");
     return;
   }
-  page.open("table");
+  open_table(page, "control samples");
   page.open("tr");
-  for (const auto* head : {"control", "result", "known", "found", "verdict"}) page.element("th", head);
+  for (const auto* head : {"control", "result", "known", "found", "readings", "verdict"})
+    page.element("th", head, {{"scope", "col"}});
   page.close();
   for (const auto& verdict : sheet.controls) {
     page.open("tr");
-    for (const auto& cell : {verdict.sample, verdict.result, verdict.known, verdict.found, right_words(verdict)})
+    for (const auto& cell : {verdict.sample, verdict.result, verdict.known, verdict.found,
+                             std::to_string(verdict.readings), right_words(verdict)})
       page.element("td", cell);
     page.close();
   }
+  page.close();
   page.close();
 }
 
 void write_results(Markup& page, const IntakeSheet& sheet) {
   const auto rows = result_table(sheet);
-  page.open("table");
+  open_table(page, "results");
   for (const auto& row : rows) {
     page.open("tr");
-    for (const auto& cell : row) page.element(&row == &rows.front() ? "th" : "td", cell);
+    for (const auto& cell : row)
+      if (&row == &rows.front())
+        page.element("th", cell, {{"scope", "col"}});
+      else if (&cell == &row.front())
+        page.element("th", cell, {{"scope", "row"}});
+      else
+        page.element("td", cell);
     page.close();
   }
   page.close();
+  page.close();
+}
+
+// Only where there is a course to be seen: one reading beside its limits stands in the table above.
+void write_charts(Markup& page, const IntakeSheet& sheet) {
+  std::size_t number = 0;
+  for (const auto& verdict : sheet.controls) {
+    if (!verdict.chart) continue;
+    if (++number == 1) page.element("h2", "Control charts");
+    write_chart(page, *verdict.chart, fmt::format("control-{}", number));
+  }
 }
 
 // All handling stands in `vatwright substances`; at the bench the cautions are what counts, once.
@@ -175,6 +205,7 @@ std::string write_intake_text(const IntakeSheet& sheet) {
   for (const auto& one : due) out += "[ ] " + one + "\n";
   out += "\nRESULTS (± is a standard uncertainty)\n" + aligned(result_table(sheet)) + "\nHOW\n";
   for (const auto& column : sheet.columns) out += column.name + ": " + column.how + "\n";
+  if (sheet.dated) out.append(of_the_last_day).append("\n");
   if (!sheet.reagents.empty()) out += "\nREAGENTS: CAUTIONS\n";
   for (const Substance* reagent : sheet.reagents) {
     out += reagent->name() + "\n";
@@ -183,6 +214,24 @@ std::string write_intake_text(const IntakeSheet& sheet) {
   out += fmt::format("\n{}\n\ntable {}, mapping {} (SHA-256 {})\n{}\n", waste, sheet.table, sheet.mapping,
                      sheet.mapping_sha256.substr(0, 12), sheet_foot);
   return out;
+}
+
+void write_intake_body(Markup& page, const IntakeSheet& sheet) {
+  page.element("p", summary(sheet));
+  page.element("h2", "Is the laboratory right today?");
+  write_controls(page, sheet);
+  if (const auto due = to_do(sheet); !due.empty()) {
+    page.element("h2", "To do before all results are used");
+    list_of_words(page, due);
+  }
+  page.element("h2", "Results");
+  write_results(page, sheet);
+  page.element("p", "± is " + std::string(what_plus_minus_is) + ".");
+  page.element("h2", "How");
+  for (const auto& column : sheet.columns) page.element("p", column.name + ": " + column.how);
+  if (sheet.dated) page.element("p", of_the_last_day);
+  write_reagents(page, sheet);
+  write_charts(page, sheet);
 }
 
 std::string write_intake_html(const IntakeSheet& sheet) {
@@ -196,19 +245,7 @@ std::string write_intake_html(const IntakeSheet& sheet) {
   page.open("main");
   write_title(page, name);
   write_demo(page, sheet.demo);
-  page.element("p", summary(sheet));
-  page.element("h2", "Is the laboratory right today?");
-  write_controls(page, sheet);
-  if (const auto due = to_do(sheet); !due.empty()) {
-    page.element("h2", "To do before all results are used");
-    list_of_words(page, due);
-  }
-  page.element("h2", "Results");
-  write_results(page, sheet);
-  page.element("p", "± is " + std::string(what_plus_minus_is) + ".");
-  page.element("h2", "How");
-  for (const auto& column : sheet.columns) page.element("p", column.name + ": " + column.how);
-  write_reagents(page, sheet);
+  write_intake_body(page, sheet);
   page.element("p", "Table " + sheet.table + ", mapping " + recipe_words(sheet.mapping, name));
   write_end(page);
   return page.document();
@@ -225,6 +262,7 @@ std::string write_intake_json(const IntakeSheet& sheet) {
                                 {"result", v.result},
                                 {"known", v.known},
                                 {"found", v.found},
+                                {"readings", v.readings},
                                 {"right", v.right},
                                 {"words", v.words}});
   json["samples"] = Json::array();
@@ -236,7 +274,9 @@ std::string write_intake_json(const IntakeSheet& sheet) {
       Json result{{"name", sheet.columns[i].name}, {"unit", sheet.columns[i].unit}, {"readings", answer.readings}};
       if (answer.value) result["value"] = *answer.value;
       if (answer.value && answer.standard > 0) result["uncertainty"] = answer.standard;
+      if (!answer.day.empty()) result["day"] = answer.day;
       result["may be used"] = answer.may_be_used();
+      if (answer.held_back) result["held back"] = true;
       if (!answer.amiss.empty()) result["amiss"] = answer.amiss;
       one["results"].push_back(std::move(result));
     }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <sstream>
 
 namespace vatwright::intake {
 
@@ -26,10 +27,24 @@ std::string head_of(const AnswerColumn& column) {
                                                                                  : column.name + ", " + column.unit;
 }
 
+namespace {
+
+std::string names_of(const std::vector<ControlVerdict::Held>& held) {
+  std::string out;
+  for (const auto& one : held) out += (out.empty() ? "" : ", ") + one.sample;
+  return out;
+}
+
+}  // namespace
+
 std::vector<std::string> to_do(const IntakeSheet& sheet) {
   std::vector<std::string> out;
   for (const auto& verdict : sheet.controls)
-    if (!verdict.right) out.push_back(fmt::format("{}, {}: {}", verdict.sample, verdict.result, verdict.words));
+    if (!verdict.right)
+      out.push_back(fmt::format("{}, {}: {}", verdict.sample, verdict.result, verdict.words));
+    else if (!verdict.held.empty())
+      out.push_back(
+          fmt::format("{}: held back: {}; {}", verdict.result, names_of(verdict.held), verdict.held.front().why));
   for (const auto& sample : sheet.samples)
     for (std::size_t i = 0; i < sample.answers.size(); ++i)
       for (const auto& amiss : sample.answers[i].amiss)
@@ -49,6 +64,17 @@ std::string summary(const IntakeSheet& sheet) {
   }
   return fmt::format("{} samples, {} of them controls; {} results, {} that may not be used", sheet.samples.size(),
                      controls, results, not_used);
+}
+
+std::string in_short(const std::string& message) {
+  std::istringstream in(message);
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(in, line);) lines.push_back(line);
+  std::string first = lines.empty() ? message : lines.front();
+  const auto calculation = first.find(": ");
+  if (calculation != std::string::npos && first.find(".yaml:") < calculation) first = first.substr(calculation + 2);
+  const bool hint = lines.size() == 2 || lines.size() == 4;
+  return hint ? first + "; " + lines.back().substr(lines.back().find_first_not_of(' ')) : first;
 }
 
 }  // namespace vatwright::intake

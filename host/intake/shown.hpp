@@ -22,6 +22,9 @@ std::vector<std::string> to_do(const IntakeSheet& sheet);
 // "14 samples, 1 control; 54 results, of which 1 may not be used"
 std::string summary(const IntakeSheet& sheet);
 
+// The first line of a message, without the place in the mapping, and its hint.
+std::string in_short(const std::string& message);
+
 inline constexpr std::string_view waste = "Waste of the laboratory goes as local rules say.";
 
 }  // namespace vatwright::intake

@@ -32,6 +32,7 @@ class Answer {
     if (path == "/open") return open();
     if (path == "/verify") return verify_page(brought(), on_);
     if (path == "/table") return table_page(request_);
+    if (path == "/intake" || path.starts_with("/intake/")) return intake_page(request_, on_);
     if (path == "/recipe.yaml")
       return {.type = "application/yaml; charset=utf-8", .body = recipe(), .file = "recipe.yaml"};
     if (path == "/sheet" || path == "/sheet.html" || path == "/sheet.json" || path == "/figures.csv") return sheet();

@@ -147,8 +147,7 @@ std::vector<std::string> Draft::rules() const {
 
 void Draft::set_rules(const std::vector<std::string>& names) {
   DraftPart part{{}, {}, std::move(head)};
-  Node list;
-  list.kind = Node::Kind::list;
+  Node list = list_node_of({});
   for (const auto& name : names) list.items.push_back(text_node_of(name));
   if (names.empty())
     part.erase("rules");
@@ -203,13 +202,6 @@ std::string in_one_line(const Node& node) {
       return "{" + out + "}";
   }
   return out;
-}
-
-Node text_node_of(std::string_view text) {
-  Node node;
-  node.kind = Node::Kind::text;
-  node.text = text;
-  return node;
 }
 
 }  // namespace vatwright

@@ -2,7 +2,7 @@
 // with every form as the text of a recipe, and nothing is kept anywhere else.
 #pragma once
 
-#include "host/yaml/document.hpp"
+#include "host/yaml/nodes.hpp"
 
 #include <cstddef>
 #include <map>
@@ -55,8 +55,6 @@ DraftText text_of(const Draft& draft);
 
 // A value as YAML, on one line.
 std::string in_one_line(const Node& node);
-
-Node text_node_of(std::string_view text);
 
 // The name that the recipe of a page has in messages and on the sheet.
 inline constexpr char draft_file[] = "recipe.yaml";

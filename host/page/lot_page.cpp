@@ -129,6 +129,11 @@ Response lot_page(const Request& request, const Premises& on, const std::map<std
     bring(frame, "/verify", "Check a colleague's sheet",
           "The sheet as it was saved in JSON. It is computed anew and compared, and you can change a figure of it.",
           "Check it");
+    page.open("section", {{"class", "bring"}});
+    page.element("h2", "Begin with raw readings");
+    page.element("p", "Burette, photometer and meter readings of many samples, judged and made into lots.");
+    frame.anchor("Open the laboratory's table", "/intake", "button");
+    page.close();
     page.close();
   }
   return frame.finish();

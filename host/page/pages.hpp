@@ -32,6 +32,9 @@ Draft example_of(const Registry::Found& found);
 // A colleague's sheet in JSON: whether it holds, what was compared, and its recipe to change a figure of.
 Response verify_page(const std::string& text, const Premises& on);
 
+// Raw readings of a laboratory and a mapping: judged results, and what to do with them next.
+Response intake_page(const Request& request, const Premises& on);
+
 // A table of lots that was pasted: its columns matched and shown before they are taken.
 Response table_page(const Request& request);
 

@@ -122,7 +122,8 @@ std::string write_csv(const Worksheet& sheet) {
   return out;
 }
 
-CsvRows::CsvRows(const Prepared& ready, bool uncertain) : uncertain_(uncertain) {
+CsvRows::CsvRows(const Prepared& ready, bool uncertain, std::vector<std::string> carried)
+    : carried_(std::move(carried)), uncertain_(uncertain) {
   recipe_ =
       fmt::format("{} (SHA-256 {}...)", ready.recipe.title, sha256_of(ready.recipe.document.text()).substr(0, 12));
   for (std::size_t i = 0; i < ready.steps.size(); ++i)
@@ -138,6 +139,7 @@ std::string CsvRows::head(const BatchVerdict&) const {
       if (uncertain_) cells.push_back(fmt::format("{}{} ± [{}]", step.before, result->name, result->unit));
     }
   for (const char* last : {"cautions", "handling", "keep apart", "checks", "error", "recipe"}) cells.emplace_back(last);
+  cells.insert(cells.end(), carried_.begin(), carried_.end());
   return csv_line(cells);
 }
 
@@ -167,6 +169,7 @@ std::string CsvRows::row(const RowSheet& row) const {
   cells.push_back(row.error.empty() ? failing_of(row.sheet) : "");
   cells.push_back(row.error);
   cells.push_back(recipe_);
+  cells.insert(cells.end(), row.carried.begin(), row.carried.end());
   return csv_line(cells);
 }
 

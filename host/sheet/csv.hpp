@@ -9,7 +9,8 @@ std::string write_csv(const Worksheet& sheet);
 
 class CsvRows final : public RowWriter {
  public:
-  CsvRows(const Prepared& ready, bool uncertain);
+  // `carried`: heads of what is carried along, which stands last.
+  CsvRows(const Prepared& ready, bool uncertain, std::vector<std::string> carried = {});
   bool verdict_leads() const override { return false; }
   std::string head(const BatchVerdict& verdict) const override;
   std::string row(const RowSheet& row) const override;
@@ -21,6 +22,7 @@ class CsvRows final : public RowWriter {
     std::string before;  // "2 sulfite.addition: " where the recipe has several steps
   };
   std::vector<Figures> steps_;
+  std::vector<std::string> carried_;
   std::string recipe_;  // which one it was, in every row: a row may be cut out
   bool uncertain_;
 };

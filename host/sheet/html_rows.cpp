@@ -163,10 +163,11 @@ void care(Markup& page, const Handled& handled) {
 
 }  // namespace
 
-HtmlRows::HtmlRows(const Prepared& ready, bool uncertain)
+HtmlRows::HtmlRows(const Prepared& ready, bool uncertain, std::vector<std::string> carried)
     : recipe_(ready.recipe),
       name_{recipe_.title, "many lots, one recipe", sha256_of(recipe_.document.text()),
             "body{max-width:none}@page{size:landscape}"},
+      carried_(std::move(carried)),
       uncertain_(uncertain) {
   for (std::size_t i = 0; i < ready.steps.size(); ++i)
     for (const auto* result : ready.steps[i].calculation->results)
@@ -217,6 +218,8 @@ std::string HtmlRows::row(const RowSheet& row) const {
   page.open("tr", {{"id", anchor(row.line)}});
   page.open("th", {{"scope", "row"}});
   page.text(called(row.line, row.lot));
+  for (std::size_t i = 0; i < carried_.size(); ++i)
+    if (!row.carried[i].empty()) page.element("small", " " + carried_[i] + " " + row.carried[i]);
   // Beside the name, so that no dose is read before it.
   if (row.error.empty() && !row.sheet.holds()) page.element("small", "a check FAILS", {{"class", "fault"}});
   page.close();

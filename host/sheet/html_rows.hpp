@@ -8,7 +8,8 @@ namespace vatwright {
 
 class HtmlRows final : public RowWriter {
  public:
-  HtmlRows(const Prepared& ready, bool uncertain);
+  // `carried`: heads of what is carried along, which stands under the name of its lot.
+  HtmlRows(const Prepared& ready, bool uncertain, std::vector<std::string> carried = {});
   bool verdict_leads() const override { return true; }
   std::string head(const BatchVerdict& verdict) const override;
   std::string row(const RowSheet& row) const override;
@@ -23,7 +24,7 @@ class HtmlRows final : public RowWriter {
   const Recipe& recipe_;
   PageName name_;
   std::vector<Figure> figures_;
-  std::vector<std::string> rules_;
+  std::vector<std::string> rules_, carried_;
   bool uncertain_;
 };
 

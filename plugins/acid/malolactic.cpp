@@ -2,6 +2,7 @@
 
 #include "plugins/acid/wine.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
+#include "plugins/chemistry/constants.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -13,8 +14,9 @@ namespace {
 
 using chemistry::Acid;
 
-// Litres in a mole of gas at 20 °C and one atmosphere: R T / p (CODATA gas constant, from memory).
-constexpr double litres_per_mole = 8.314 * 293.15 / 101.325;
+// Litres in a mole of gas at 20 °C and one atmosphere: R T / p.
+constexpr double litres_per_mole =
+    1000 * chemistry::kernel::gas_constant * celsius(20).value() / chemistry::kernel::atmosphere;
 // A difference from the rule of thumb that would change what is done, 0.1 g/L as tartaric acid (common
 // practice, no source).
 constexpr Acidity other_acidity = 1.5 * milliequivalent_per_litre;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/plugin/plugin.hpp"
+#include "plugins/chemistry/constants.hpp"
 
 namespace vatwright::cellar {
 
@@ -9,8 +10,7 @@ inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source practice{.title = "cellar work", .standing = "common practice, no source"};
 inline constexpr std::string_view vessels_and_moves = "tanks, moves and gas";
 
-// Of a gas, taken as an ideal one: within 1 % near the pressure of the air.
-inline constexpr double gas_constant = 8.314462618;  // J/(mol K), CODATA 2018
-inline constexpr double atmosphere = 101325;         // Pa, the standard atmosphere
+// Gases are taken as ideal ones: within 1 % near the pressure of the air.
+using chemistry::kernel::atmosphere, chemistry::kernel::gas_constant;
 
 }  // namespace vatwright::cellar

@@ -1,5 +1,6 @@
 #include "plugins/chemistry/activity.hpp"
 
+#include "plugins/chemistry/constants.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
 
@@ -16,12 +17,11 @@ Strength within_acid_strength(Strength strength) {
 
 // CRC Handbook of Chemistry and Physics, ionisation constants by temperature.
 double pk_at(const Constant& constant, Temperature temperature) {
-  constexpr double gas = 8.314462618;  // J/(mol K), CODATA
   constexpr double standard = celsius(25).value();
   const double t = temperature.value();
   const double moved = 1000 * constant.enthalpy * (1 / t - 1 / standard) -
                        constant.heat_capacity * (standard / t - 1 + std::log(t / standard));
-  return constant.pk + moved / (gas * std::numbers::ln10);
+  return constant.pk + moved / (kernel::gas_constant * std::numbers::ln10);
 }
 
 Medium::Medium(Strength strength, Temperature temperature, const EthanolSet& set)

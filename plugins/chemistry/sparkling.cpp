@@ -1,5 +1,6 @@
 #include "plugins/chemistry/sparkling.hpp"
 
+#include "plugins/chemistry/constants.hpp"
 #include "units/atomic_weights.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
@@ -11,11 +12,10 @@ namespace vatwright::chemistry {
 namespace {
 
 constexpr Fraction gas_of_hexose = 2.0 * molar_mass("CO2") / molar_mass("C6H12O6");
-constexpr Pressure atmosphere = 101325.0 * pascal;
+constexpr Pressure atmosphere = kernel::atmosphere * pascal;
 constexpr Strength most_ethanol = 25.0 * percent_vol;
 constexpr MassConcentration most_sugar = 200.0 * gram_per_litre;
-constexpr double heat_of_solution = 24800;         // J/mol
-constexpr double gas_constant = 8.31446261815324;  // J/(mol K), exact (SI Brochure)
+constexpr double heat_of_solution = 24800;  // J/mol
 
 using Solubility = decltype(MassConcentration() / Pressure());
 
@@ -43,7 +43,7 @@ Pressure overpressure(MassConcentration carbon_dioxide, Strength ethanol, MassCo
 
 Pressure overpressure_at(Temperature temperature, Pressure at_20) {
   const double colder = 1 / temperature.value() - 1 / pressure_temperature.value();
-  const double more_soluble = std::exp(heat_of_solution / gas_constant * colder);
+  const double more_soluble = std::exp(heat_of_solution / kernel::gas_constant * colder);
   return std::max<Pressure>((at_20 + atmosphere) / more_soluble - atmosphere, Pressure{});
 }
 

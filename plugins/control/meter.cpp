@@ -1,5 +1,6 @@
 #include "plugins/control/meter.hpp"
 
+#include "plugins/chemistry/constants.hpp"
 #include "plugins/chemistry/statistics/line.hpp"
 #include "units/print.hpp"
 
@@ -8,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 namespace vatwright::control::meter {
 namespace {
@@ -45,10 +47,10 @@ double ph_of(const Row& row, Temperature t) {
   return given ? given->value() : ph_of_buffer(row[buffer], t);
 }
 
-// V for one pH. CODATA 2018: molar gas constant, Faraday constant (exact).
+// V for one pH.
 Voltage theory(Temperature t) {
-  constexpr double gas = 8.314462618, faraday = 96485.33212;
-  return coherent<Voltage>(std::log(10.0) * gas * t.value() / faraday);
+  return coherent<Voltage>(std::numbers::ln10 * chemistry::kernel::gas_constant * t.value() /
+                           chemistry::kernel::faraday);
 }
 
 struct Meter {

@@ -121,14 +121,14 @@ std::string on_one_line(const std::string& message) {
 
 }  // namespace
 
-Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws,
-             const Carry& carry)
+Batch::Batch(const Bench& bench, Recipe& recipe, const LotTable& table, const Draws& draws)
     : bench_(bench),
       apart_(bench.apart()),
       recipe_(recipe),
       draws_(draws),
-      reader_(table),
-      columns_(read_columns(table.string(), head_of(reader_, table.string()), recipe.acid_basis, carry)),
+      reader_(table.text ? CsvReader(table.file.string(), *table.text, ',') : CsvReader(table.file)),
+      columns_(read_columns(table.file.string(), head_of(reader_, table.file.string()), recipe.acid_basis, table.carry,
+                            table.units_in_cells)),
       ready_([&] {
         std::vector<const Input*> own;  // what the recipe itself says of the lot
         if (recipe.lots.size() == 1)
@@ -143,8 +143,8 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& ta
       }()) {
   first_rows_ = next_rows();
   if (first_rows_.empty())
-    throw BadInput(table.string() + ": the table has a head and no lots\n  write a row for each lot below it");
-  uncertain_ = ready_.typical != nullptr || has_readings(ready_) || carries_uncertainty(table);
+    throw BadInput(table.file.string() + ": the table has a head and no lots\n  write a row for each lot below it");
+  uncertain_ = ready_.typical != nullptr || has_readings(ready_) || table.text || carries_uncertainty(table.file);
 }
 
 std::vector<std::string> Batch::carried_heads() const {

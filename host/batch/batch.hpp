@@ -10,6 +10,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -70,12 +71,19 @@ class RowWriter {
   ~RowWriter() = default;
 };
 
+// Where the rows come from.
+struct LotTable {
+  std::filesystem::path file;
+  std::optional<std::string> text{};  // of a table that stands in no file; `file` is then what messages call it
+  bool units_in_cells = false;        // a head needs no unit, since each cell has its own
+  Carry carry{};
+};
+
 // The recipe has one lot, which says what holds for all, or none. Throws BadInput for that and for
 // the table's head; what is amiss with a row is kept with the row.
 class Batch {
  public:
-  Batch(const Bench& bench, Recipe& recipe, const std::filesystem::path& table, const Draws& draws,
-        const Carry& carry = {});
+  Batch(const Bench& bench, Recipe& recipe, const LotTable& table, const Draws& draws);
 
   const Prepared& ready() const { return ready_; }
   bool uncertain() const { return uncertain_; }

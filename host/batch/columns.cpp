@@ -25,8 +25,9 @@ std::string_view trimmed(std::string_view text) {
 
 class HeadReader {
  public:
-  HeadReader(const std::string& file, const CsvRow& head, const Basis* acid_basis, const Carry& carry)
-      : file_(file), head_(head), acid_basis_(acid_basis), carry_(carry) {}
+  HeadReader(const std::string& file, const CsvRow& head, const Basis* acid_basis, const Carry& carry,
+             bool units_in_cells)
+      : file_(file), head_(head), acid_basis_(acid_basis), carry_(carry), units_in_cells_(units_in_cells) {}
 
   std::vector<LotColumn> read() const {
     refuse_other_separator();
@@ -130,7 +131,8 @@ class HeadReader {
     }
     const std::string example = "write such as '" + std::string(key.name) + " [" + std::string(key.unit) + "]'";
     // What may stand without its unit in a recipe may do so here.
-    if (column.unit.empty() && key.dimension != dimension_of<Ph>()) fail("no unit in '" + column.head + "'", example);
+    if (column.unit.empty() && key.dimension != dimension_of<Ph>() && !units_in_cells_)
+      fail("no unit in '" + column.head + "'", example);
     if (column.unit.empty()) return;
     const auto dimension_of_unit = [&] {
       try {
@@ -153,6 +155,7 @@ class HeadReader {
   const CsvRow& head_;
   const Basis* acid_basis_;
   const Carry& carry_;
+  bool units_in_cells_;
 };
 
 Value quantity(const LotColumn& column, const std::string& cell, const Basis* acid_basis) {
@@ -198,8 +201,8 @@ std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row) {
 }
 
 std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis,
-                                    const Carry& carry) {
-  return HeadReader(file, head, acid_basis, carry).read();
+                                    const Carry& carry, bool units_in_cells) {
+  return HeadReader(file, head, acid_basis, carry, units_in_cells).read();
 }
 
 std::vector<std::string> carried_in(const std::vector<LotColumn>& columns, const CsvRow& row) {

@@ -26,9 +26,10 @@ struct Carry {
 
 // Throws BadInput: a head that no lot has (the nearest is named), a unit of another dimension, none
 // where one is due, an acidity that names no acid while the recipe has no `acid_basis`, a column
-// twice, no column 'lot', one that is to be carried and is not there.
+// twice, no column 'lot', one that is to be carried and is not there. `units_in_cells`: a head needs no unit, since
+// each cell has its own.
 std::vector<LotColumn> read_columns(const std::string& file, const CsvRow& head, const Basis* acid_basis,
-                                    const Carry& carry = {});
+                                    const Carry& carry = {}, bool units_in_cells = false);
 
 // The name of the lot of a row, whatever else is amiss with the row; empty when there is none.
 std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row);

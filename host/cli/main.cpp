@@ -200,7 +200,7 @@ class Commands {
     speak(recipe);
     refuse_out_onto(recipe);
     const Bench bench = house_.bench();
-    Batch batch(bench, recipe, options_.lots, options_.draws, carry());
+    Batch batch(bench, recipe, {.file = options_.lots, .carry = carry()}, options_.draws);
     report_refusals();
     Output output(options_.out);
     const ProgressBar bar;

@@ -29,6 +29,7 @@ class Answer {
     if (path == "/questions") return questions();
     if (path == "/ask") return ask();
     if (path == "/work") return work();
+    if (path == "/each") return each_lot_page(read_draft(recipe()), on_);
     if (path == "/try") return try_it();
     if (path == "/open") return open();
     if (path == "/verify") return verify_page(brought(), on_);

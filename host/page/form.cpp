@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace vatwright {
 namespace {
@@ -67,9 +68,15 @@ class FieldWriter {
     std::string words(input_.help);
     if (input_.usual)
       words += fmt::format("; usual {}{}", in_words(*input_.usual), unit_behind());
-    else if (input_.valid && input_.kind == Kind::quantity)
+    else if (input_.valid && input_.kind == Kind::quantity && helps(*input_.valid))
       words += fmt::format("; {}{} are taken", in_words(*input_.valid), unit_behind());
     page_.element("small", words, {{"id", help_id_}, {"class", "help"}});
+  }
+
+  // A range that is there only to keep out what cannot be a reading tells nobody anything.
+  static bool helps(const Range& range) {
+    constexpr double large = 1e5;
+    return std::abs(range.low) < large && range.high < large;
   }
 
   std::string unit_behind() const {

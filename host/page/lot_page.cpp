@@ -122,6 +122,13 @@ Response lot_page(const Request& request, const Premises& on, const std::map<std
     page.open("div", {{"class", "ways"}});
     bring(frame, "/open", "Open a recipe",
           "One that was saved from here, or written by hand (.yaml). Or drop it on this page.", "Open it");
+    bring(frame, "/table", "Take lots from a table",
+          "Copied from a spreadsheet, or saved as CSV: the first row says what was measured, and each row below is a "
+          "lot. You see what was understood before anything is taken.",
+          "Look at the table");
+    bring(frame, "/verify", "Check a colleague's sheet",
+          "The sheet as it was saved in JSON. It is computed anew and compared, and you can change a figure of it.",
+          "Check it");
     page.open("section", {{"class", "bring"}});
     page.element("h2", "Begin with raw readings");
     page.element("p", "Burette, photometer and meter readings of many samples, judged and made into lots.");

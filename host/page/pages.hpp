@@ -35,6 +35,9 @@ Response verify_page(const std::string& text, const Premises& on);
 // Raw readings of a laboratory and a mapping: judged results, and what to do with them next.
 Response intake_page(const Request& request, const Premises& on);
 
+// The last step of the recipe on every lot of it, a row each, as the command line's '--lots' has it.
+Response each_lot_page(const Draft& draft, const Premises& on);
+
 // A table of lots that was pasted: its columns matched and shown before they are taken.
 Response table_page(const Request& request);
 

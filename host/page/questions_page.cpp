@@ -61,14 +61,15 @@ Response questions_page(const Request& request, const Draft& draft, const Premis
   Markup& page = frame.page();
   std::string lots;
   for (const auto& each : draft.lots) lots += (lots.empty() ? "" : ", ") + each.name;
-  page.element("p",
-               fmt::format("{} {}{}", draft.lots.size() == 1 ? "Lot" : "Lots", lots,
-                           draft.steps.empty()
-                               ? ""
-                               : fmt::format("; {} done so far", draft.steps.size() == 1
-                                                                     ? "one step"
-                                                                     : fmt::format("{} steps", draft.steps.size()))),
-               {{"class", "what"}});
+  if (!draft.lots.empty())
+    page.element("p",
+                 fmt::format("{} {}{}", draft.lots.size() == 1 ? "Lot" : "Lots", lots,
+                             draft.steps.empty()
+                                 ? ""
+                                 : fmt::format("; {} done so far", draft.steps.size() == 1
+                                                                       ? "one step"
+                                                                       : fmt::format("{} steps", draft.steps.size()))),
+                 {{"class", "what"}});
   frame.open_form("/questions", "get", "search");
   page.open("div", {{"class", "field search"}, {"role", "search"}});
   page.element("label", "Look for", {{"for", "search"}});

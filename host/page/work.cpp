@@ -8,17 +8,13 @@
 #include <algorithm>
 
 namespace vatwright {
-namespace {
 
-// A rule set in a file of its own is not opened for a page: a recipe from somebody else could name any file.
 void refuse_files(const Recipe& recipe) {
   for (const auto& [name, mark] : recipe.rules)
     if (is_rule_file(name))
       recipe.document.fail(mark, "a page opens no file of rules",
                            "take it out of the recipe's 'rules:', or use 'vatwright run' beside the file");
 }
-
-}  // namespace
 
 Registry::Found calculation_of_page(const Premises& on, const std::string& id) {
   std::string close;
@@ -129,6 +125,8 @@ void Work::begin() {
       if (const Node* value = lot->find(field.input->name); value != nullptr)
         put_into_fields(*field.input, field.name, *value, typed_);
 }
+
+bool Work::may_be_of_each() const { return calculation().on_lot && base_.steps.empty() && base_.lots.size() > 1; }
 
 FormState Work::state() const { return {typed_, slips_, basis_, lots_}; }
 

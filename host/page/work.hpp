@@ -28,6 +28,10 @@ struct KnownFact {
   std::string words;
 };
 
+// A rule set in a file of its own is not opened for a page: a recipe from somebody else could name any file. Throws
+// BadInput.
+void refuse_files(const Recipe& recipe);
+
 class Work {
  public:
   // `base`: the recipe without the step.
@@ -56,6 +60,8 @@ class Work {
   const std::vector<const Input*>& missing() const { return missing_; }
   const std::optional<Worksheet>& sheet() const { return sheet_; }
   FormState state() const;
+  // Whether the step could be asked of every lot at once: there are several, and none has been worked on.
+  bool may_be_of_each() const;
 
  private:
   void place_fields();

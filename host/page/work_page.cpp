@@ -142,12 +142,13 @@ class WorkPage {
 
   void sheet(const Worksheet& sheet) {
     const auto count = count_checks(sheet);
-    page_.element("p", count.words(), {{"class", count.failing > 0 ? "verdict fails" : "verdict"}});
+    page_.element("p", "Checks: " + count.words(), {{"class", count.failing > 0 ? "verdict fails" : "verdict"}});
     page_.open("p", {{"class", "buttons"}});
     frame_.anchor("Next step for this lot",
                   with_whole("/questions") + (work_.lot().empty() ? "" : "&lot=" + in_address(work_.lot())),
                   "button first");
     frame_.anchor("The sheet alone, to print", with_whole("/sheet"), "button");
+    if (work_.may_be_of_each()) frame_.anchor("The same for every lot, on one page", with_whole("/each"), "button");
     page_.close();
     if (!beside_.empty()) side_by_side(sheet);
     page_.open("iframe", {{"src", with_whole("/sheet")}, {"title", "Worksheet"}, {"class", "sheet"}});

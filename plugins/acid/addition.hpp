@@ -67,6 +67,7 @@ inline constexpr Calculation calculation{
     .sources = sources,
     .example = example,
     .agree = lab::disagreements,
-    .run = run};
+    .run = run,
+    .label = "How much acid do I add?"};
 
 }  // namespace vatwright::acid::addition

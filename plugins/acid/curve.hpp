@@ -47,6 +47,7 @@ inline constexpr Calculation calculation{.name = "curve",
                                          .models = wine_models,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How does the pH move when acid is added or taken away?"};
 
 }  // namespace vatwright::acid::curve

@@ -57,6 +57,7 @@ inline constexpr Calculation calculation{.name = "malolactic",
                                          .models = wine_models,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "What will malolactic fermentation change?"};
 
 }  // namespace vatwright::acid::malolactic

@@ -86,6 +86,7 @@ inline constexpr Calculation calculation{
     .sources = sources,
     .example = example,
     .agree = lab::disagreements,
-    .run = run};
+    .run = run,
+    .label = "How much carbonate takes the acidity down?"};
 
 }  // namespace vatwright::acid::reduction

@@ -75,6 +75,7 @@ inline constexpr Calculation calculation{.name = "titration",
                                          .sources = sources,
                                          .example = example,
                                          .measures = true,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "What is the titratable acidity, from my titration?"};
 
 }  // namespace vatwright::acid::titration

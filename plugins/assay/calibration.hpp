@@ -88,7 +88,7 @@ inline constexpr Calculation calculation{.name = "calibration",
                                          .example = example,
                                          .on_lot = false,
                                          .run = run,
-                                         .label = "calibration line",
+                                         .label = "What do the samples have, by the calibration line?",
                                          .group = bench_group};
 
 }  // namespace vatwright::assay::calibration

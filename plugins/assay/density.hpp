@@ -62,7 +62,7 @@ inline constexpr Calculation calculation{.name = "density",
                                          .example = example,
                                          .measures = true,
                                          .run = run,
-                                         .label = "density by pycnometer or flow cell",
+                                         .label = "What is the density, by pycnometer or oscillating cell?",
                                          .group = bench_group};
 
 }  // namespace vatwright::assay::density

@@ -113,7 +113,7 @@ inline constexpr Calculation calculation{.name = "enzymatic",
                                          .example = example,
                                          .measures = true,
                                          .run = run,
-                                         .label = "acid or sugar by enzymes",
+                                         .label = "What is the acid or the sugar, from the enzyme test?",
                                          .group = bench_group};
 
 }  // namespace vatwright::assay::enzymatic

@@ -54,7 +54,7 @@ inline constexpr Calculation calculation{.name = "reducing",
                                          .example = example,
                                          .measures = true,
                                          .run = run,
-                                         .label = "reducing sugars by copper",
+                                         .label = "What are the reducing sugars, from the copper method?",
                                          .group = bench_group};
 
 }  // namespace vatwright::assay::reducing

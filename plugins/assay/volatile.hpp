@@ -92,7 +92,7 @@ inline constexpr Calculation calculation{.name = "volatile",
                                          .example = example,
                                          .measures = true,
                                          .run = run,
-                                         .label = "volatile acidity by distillation",
+                                         .label = "What is the volatile acidity, from my distillation?",
                                          .group = bench_group};
 
 }  // namespace vatwright::assay::volatile_acids

@@ -67,6 +67,7 @@ inline constexpr Calculation calculation{.name = "mix",
                                          .sources = sources,
                                          .example_recipe = example,
                                          .on_lot = false,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "What will the blend of these lots be?"};
 
 }  // namespace vatwright::blend::mix

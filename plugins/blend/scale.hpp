@@ -91,6 +91,7 @@ inline constexpr Calculation calculation{.name = "scale",
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "The bench trial is chosen: what do I weigh for the tank?"};
 
 }  // namespace vatwright::blend::scale

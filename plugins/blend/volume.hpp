@@ -51,6 +51,7 @@ inline constexpr Calculation calculation{.name = "volume",
                                          .results = results,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How many bottles will it fill?"};
 
 }  // namespace vatwright::blend::volumes

@@ -69,6 +69,7 @@ inline constexpr Calculation calculation{.name = "calcium",
                                          .models = models,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "Is there a risk of calcium tartrate?"};
 
 }  // namespace vatwright::cold::calcium

@@ -83,6 +83,7 @@ inline constexpr Calculation calculation{.name = "conductivity",
                                          .reagents = reagents,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "Does the conductivity test say that it is stable?"};
 
 }  // namespace vatwright::cold::conductivity

@@ -108,6 +108,7 @@ inline constexpr Calculation calculation{.name = "protein",
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much bentonite does the heat test ask for?"};
 
 }  // namespace vatwright::cold::protein

@@ -140,6 +140,7 @@ inline constexpr Calculation calculation{.name = "tartrate",
                                          .models = models,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "Will it drop crystals in the cold?"};
 
 }  // namespace vatwright::cold::tartrate

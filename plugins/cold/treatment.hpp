@@ -101,6 +101,7 @@ inline constexpr Calculation calculation{.name = "treatment",
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "What do I add against crystals?"};
 
 }  // namespace vatwright::cold::treatment

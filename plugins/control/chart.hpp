@@ -65,7 +65,7 @@ inline constexpr Calculation calculation{.name = "chart",
                                          .on_lot = false,
                                          .repeatable = false,  // its doubt is the scatter that it shows
                                          .run = run,
-                                         .label = "control chart",
+                                         .label = "Is the laboratory right today?",
                                          .group = bench_group};
 
 }  // namespace vatwright::control::chart

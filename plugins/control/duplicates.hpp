@@ -49,7 +49,7 @@ inline constexpr Calculation calculation{.name = "duplicates",
                                          .example = example,
                                          .on_lot = false,
                                          .run = run,
-                                         .label = "duplicates",
+                                         .label = "Do the duplicates agree?",
                                          .group = bench_group};
 
 }  // namespace vatwright::control::duplicates

@@ -81,7 +81,7 @@ inline constexpr Calculation calculation{
     .example = example,
     .measures = true,
     .run = run,
-    .label = "pH meter",
+    .label = "Is the pH meter right?",
     .group = bench_group};
 
 }  // namespace vatwright::control::meter

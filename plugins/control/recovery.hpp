@@ -46,7 +46,7 @@ inline constexpr Calculation calculation{.name = "recovery",
                                          .example = example,
                                          .on_lot = false,
                                          .run = run,
-                                         .label = "recovery and bias",
+                                         .label = "Does the method find what is there?",
                                          .group = bench_group};
 
 }  // namespace vatwright::control::recovery

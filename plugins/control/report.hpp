@@ -35,7 +35,7 @@ inline constexpr Calculation calculation{.name = "report",
                                          .example = example,
                                          .on_lot = false,
                                          .run = run,
-                                         .label = "repeated readings",
+                                         .label = "Which result do I report of these readings?",
                                          .group = bench_group};
 
 }  // namespace vatwright::control::report

@@ -190,6 +190,7 @@ inline constexpr Calculation calculation{
     .sources = sources,
     .example = example,
     .agree = lab::disagreements,
-    .run = run};
+    .run = run,
+    .label = "How much nutrient does the yeast need, and when?"};
 
 }  // namespace vatwright::nutrient::nitrogen

@@ -109,6 +109,7 @@ inline constexpr Calculation calculation{.name = "bleed",
                                          .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much do I bleed off the red tank?"};
 
 }  // namespace vatwright::pink::bleed

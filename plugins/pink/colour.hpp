@@ -106,6 +106,7 @@ inline constexpr Calculation calculation{
     .results = results,
     .sources = sources,
     .example = example,
-    .run = run};
+    .run = run,
+    .label = "What colour is it, and is it the colour I want?"};
 
 }  // namespace vatwright::pink::colour

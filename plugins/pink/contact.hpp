@@ -83,6 +83,7 @@ inline constexpr Calculation calculation{.name = "contact",
                                          .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "When do I press, for the colour I want?"};
 
 }  // namespace vatwright::pink::contact

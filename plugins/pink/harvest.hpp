@@ -61,6 +61,7 @@ inline constexpr Calculation calculation{
     .example = example,
     .on_lot = false,
     .repeatable = false,  // a window may come and go with the readings; their scatter gives the doubt
-    .run = run};
+    .run = run,
+    .label = "On which days do I pick?"};
 
 }  // namespace vatwright::pink::harvest

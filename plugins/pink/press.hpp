@@ -166,6 +166,7 @@ inline constexpr Calculation calculation{.name = "press",
                                          .models = models,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How many litres will the press give, and where do I cut?"};
 
 }  // namespace vatwright::pink::press

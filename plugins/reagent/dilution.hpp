@@ -56,7 +56,7 @@ inline constexpr Calculation calculation{.name = "dilution",
                                          .example = example,
                                          .on_lot = false,
                                          .run = run,
-                                         .label = "dilute a solution",
+                                         .label = "How do I dilute a solution?",
                                          .group = bench_group};
 
 }  // namespace vatwright::reagent::dilution

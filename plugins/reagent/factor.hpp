@@ -101,7 +101,7 @@ inline constexpr Calculation calculation{.name = "factor",
                                          .example = example,
                                          .on_lot = false,
                                          .run = run,
-                                         .label = "standardise a titrant",
+                                         .label = "How strong is my titrant really?",
                                          .group = bench_group};
 
 }  // namespace vatwright::reagent::factor

@@ -57,7 +57,7 @@ inline constexpr Calculation calculation{.name = "solution",
                                          .example = example,
                                          .on_lot = false,
                                          .run = run,
-                                         .label = "make up a solution",
+                                         .label = "What do I weigh for a solution?",
                                          .group = bench_group};
 
 }  // namespace vatwright::reagent::solution

@@ -63,6 +63,7 @@ inline constexpr Calculation calculation{
     .sources = sources,
     .example = example,
     .measures = true,
-    .run = run};
+    .run = run,
+    .label = "What is the alcoholic strength?"};
 
 }  // namespace vatwright::sugar::alcohol

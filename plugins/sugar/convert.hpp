@@ -89,6 +89,7 @@ inline constexpr Calculation calculation{.name = "convert",
                                          .sources = sources,
                                          .example = example,
                                          .measures = true,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much sugar has the must, and how strong will the wine be?"};
 
 }  // namespace vatwright::sugar::convert

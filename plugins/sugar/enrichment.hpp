@@ -127,6 +127,7 @@ inline constexpr Calculation calculation{.name = "enrichment",
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much sugar do I add?"};
 
 }  // namespace vatwright::sugar::enrichment

@@ -41,6 +41,7 @@ inline constexpr Calculation calculation{.name = "extract",
                                          .results = results,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "What is the dry extract?"};
 
 }  // namespace vatwright::sugar::extract

@@ -71,6 +71,7 @@ inline constexpr Calculation calculation{.name = "fermentation",
                                          .models = must_models,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How far has this fermentation come?"};
 
 }  // namespace vatwright::sugar::fermentation

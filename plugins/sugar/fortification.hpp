@@ -62,6 +62,7 @@ inline constexpr Calculation calculation{.name = "fortification",
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much spirit do I add?"};
 
 }  // namespace vatwright::sugar::fortification

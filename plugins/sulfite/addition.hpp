@@ -160,6 +160,7 @@ inline constexpr Calculation calculation{
     .sources = sources,
     .example = example,
     .agree = lab::disagreements,
-    .run = run};
+    .run = run,
+    .label = "How much sulfite do I add?"};
 
 }  // namespace vatwright::sulfite::addition

@@ -68,6 +68,7 @@ inline constexpr Calculation calculation{
     .models = models,
     .sources = sources,
     .example = example,
-    .run = run};
+    .run = run,
+    .label = "How much sulfur dioxide is bound, and how much stays free?"};
 
 }  // namespace vatwright::sulfite::binding

@@ -52,6 +52,7 @@ inline constexpr Calculation calculation{.name = "molecular",
                                          .limits = limits,
                                          .sources = sources,
                                          .example = example,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "How much of the free sulfur dioxide protects?"};
 
 }  // namespace vatwright::sulfite::molecular

@@ -90,6 +90,7 @@ inline constexpr Calculation calculation{.name = "titration",
                                          .sources = sources,
                                          .example = example,
                                          .measures = true,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "What is the sulfur dioxide, from my titration?"};
 
 }  // namespace vatwright::sulfite::titration

@@ -46,6 +46,7 @@ inline constexpr Calculation calculation{.name = "design",
                                          .example_recipe = example,
                                          .on_lot = false,
                                          .repeatable = false,
-                                         .run = run};
+                                         .run = run,
+                                         .label = "Which lots, and how much of each, for the blend I want?"};
 
 }  // namespace vatwright::blend::design

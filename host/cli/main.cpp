@@ -16,6 +16,7 @@
 #include "host/files/printable.hpp"
 #include "host/files/version.hpp"
 #include "host/intake/papers.hpp"
+#include "host/loader/running.hpp"
 #include "host/page/server.hpp"
 #include "host/sheet/csv.hpp"
 #include "host/sheet/html_rows.hpp"
@@ -43,7 +44,7 @@ struct Options {
   std::vector<std::string> arguments, rules;
   Draws draws;
   unsigned short port = usual_port;
-  bool keep = false;
+  bool keep = false, brief = false;
   BookOptions book;
 };
 
@@ -52,6 +53,7 @@ class Commands {
   explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
 
   int run() {
+    refuse_brief();
     if (!options_.lots.empty()) return run_on_lots();
     const Recipe read = recipe();
     const Worksheet sheet = computed(read);
@@ -59,7 +61,10 @@ class Commands {
     return write(sheet);
   }
 
-  int compute() { return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules))); }
+  int compute() {
+    refuse_brief();
+    return write(computed(recipe_of_arguments(options_.name, options_.arguments, options_.rules)));
+  }
 
   int take_in() {
     refuse_onto(options_.out, [&] {
@@ -197,6 +202,14 @@ class Commands {
     return house_.bench().run(recipe, options_.draws);
   }
 
+  void refuse_brief() const {
+    if (!options_.brief) return;
+    if (!options_.lots.empty())
+      throw BadInput("a table of lots has no short form\n  leave '--short' out: its page has a line for each lot");
+    if (options_.format != "text" && options_.format != "html")
+      throw BadInput("'--short' is a page to read\n  write '--format text' or '--format html'");
+  }
+
   // Before anything is computed.
   void refuse_out_onto(const Recipe& recipe) const {
     auto read = house_.files();
@@ -214,6 +227,9 @@ class Commands {
   }
 
   std::string written(const Worksheet& sheet) const {
+    if (options_.brief)
+      return options_.format == "html" ? write_short_html(sheet)
+                                       : write_short_text(sheet, options_.out.empty() ? terminal_style() : TextStyle{});
     if (options_.format == "json") return write_json(sheet);
     if (options_.format == "csv") return write_csv(sheet);
     if (options_.format == "html") return write_html(sheet);
@@ -277,6 +293,7 @@ int answer(int argc, char** argv, Options& options) {
     sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")
         ->type_name("N")
         ->check(whole_number);
+    sub->add_flag("--short", options.brief, "what to do, its cautions and the signatures alone, on one page");
     out_option(sub);
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
@@ -365,6 +382,7 @@ int refuse(const Options& options, Status status, const std::vector<Problem>& pr
 }  // namespace
 
 int main(int argc, char** argv) {
+  name_what_breaks_off(plugin_trouble);
   Options options;
   try {
     return answer(argc, argv, options);

@@ -43,6 +43,7 @@ class Registry {
     const Manifest* opened = nullptr;
     std::string sha256{};  // empty: not reckoned yet
   };
+  static const Manifest& open(const Place& place);
   void enrol(std::string name, Place place);
   void refuse(std::string why);
 

@@ -101,12 +101,12 @@ std::string difference(const SecondOpinion& o) {
   if (!is_amount(o.here.unit)) {
     const Unit unit = parse_unit(o.here.unit);
     const double off = unit.number(o.there.number) - unit.number(o.here.number);
-    return fmt::format(". It is {} {} {}: know why before work", print_number(std::abs(off), o.here.decimals),
+    return fmt::format(". It is {} {} {}: find out why before you work", print_number(std::abs(off), o.here.decimals),
                        unit_of_step(o.here.unit), off > 0 ? "higher" : "lower");
   }
-  if (o.here.number == 0) return ". The two differ: know why before work";
+  if (o.here.number == 0) return ". The two differ: find out why before you work";
   const double off = 100 * (o.there.number / o.here.number - 1);
-  return fmt::format(". It is {:.0f} % {}: know why before work", std::abs(off), off > 0 ? "more" : "less");
+  return fmt::format(". It is {:.0f} % {}: find out why before you work", std::abs(off), off > 0 ? "more" : "less");
 }
 
 std::vector<std::vector<std::string>> input_table(const UsedInput& used) {

@@ -90,7 +90,13 @@ class TextSheet {
     for (const auto& check : s.outcome.checks)
       if (!check.holds) failing(check);
     to_do(s);
-    for (const auto* reagent : s.reagents) cautions(*reagent, "HANDLE WITH CARE: " + reagent->name());
+    for (const auto* reagent : s.reagents)
+      if (const auto before = told_before({sheet_.steps.data(), number - 1}, *reagent)) {
+        page_.blank();
+        page_.wrapped(told_words(*reagent, *before), 0);
+      } else {
+        cautions(*reagent, "HANDLE WITH CARE: " + reagent->name());
+      }
     inputs(s);
     results(s);
     for (const auto& table : s.outcome.tables) this->table(table);

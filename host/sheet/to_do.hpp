@@ -3,6 +3,8 @@
 
 #include "host/bench/worksheet.hpp"
 
+#include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -46,6 +48,11 @@ std::string read_in_a_row(const Worksheet& sheet);
 std::vector<std::string> unusual_in_a_row(const Worksheet& sheet);
 // The same in a list, a reason a line: "nothing to add: lot T1 (step 1), lot T4 (step 4)".
 std::vector<std::string> idle_steps(const Worksheet& sheet);
+
+// The first of the earlier steps that handles or adds it; its cautions stand there, once a sheet, for what is handled
+// without being added.
+std::optional<std::size_t> told_before(std::span<const StepSheet> earlier, const Substance& substance);
+std::string told_words(const Substance& substance, std::size_t step);
 
 // All that a person must know before touching it: hazards, then cautions.
 std::vector<std::string> all_cautions(const Substance& substance);

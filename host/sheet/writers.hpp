@@ -17,6 +17,10 @@ std::string write_text(const Worksheet& sheet, const TextStyle& style);
 // One file that needs no other: no script, nothing from the network, made to be printed.
 std::string write_html(const Worksheet& sheet);
 
+// What to do, its cautions and the signatures alone, for one page.
+std::string write_short_text(const Worksheet& sheet, const TextStyle& style);
+std::string write_short_html(const Worksheet& sheet);
+
 // The stable form, version 1; its schema is host/sheet/worksheet.schema.json.
 std::string write_json(const Worksheet& sheet);
 

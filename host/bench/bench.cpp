@@ -223,7 +223,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     if (!out.contradicted) out.outcome = call(step, inputs, recipe);
     const auto volume = volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr);
     vet(out.outcome, *step.calculation, id, volume);
-    out.unmeasurable = refuse_unmeasurable(catalogue_, volume, out.outcome);
+    if (refuse_unmeasurable(catalogue_, volume, out.outcome)) out.contradicted = true;
     const auto said = out.outcome.forgotten.size();
     let_follow(step, lots, out.outcome);
     note_unknown(said, out.outcome);

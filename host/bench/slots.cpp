@@ -80,7 +80,7 @@ std::optional<Outcome> Slots::decided_anew(const BoundStep& step, const std::vec
 bool Slots::fill(std::size_t i, const Variant& variant, std::vector<LotState>& lots, std::span<double> figures) const {
   const BoundStep& step = variant.steps()[i];
   const Outcome& sheet = sheet_.steps[i].outcome;
-  if (!step.calculation->repeatable || sheet_.steps[i].contradicted || sheet_.steps[i].unmeasurable) {
+  if (!step.calculation->repeatable || sheet_.steps[i].contradicted) {
     for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) figures[s] = on_sheet(s);
     enter(sheet, step, i, ready_.recipe, lots, Run::again);
     return true;

@@ -1,5 +1,6 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/batch/csv.hpp"
 #include "host/bench/rule_sets.hpp"
 #include "host/cli/book_commands.hpp"
 #include "host/cli/command_line.hpp"
@@ -184,9 +185,22 @@ class Commands {
     const CsvRows csv(batch.ready(), batch.uncertain());
     const HtmlRows html(batch.ready(), batch.uncertain());
     const RowWriter& rows = options_.format == "csv" ? static_cast<const RowWriter&>(csv) : html;
-    const BatchCount count = batch.run(
-        rows, [&](const std::string& text) { output.write(text); },
-        [&](double share, const BatchCount& so_far) { bar.show(share, so_far.lots); });
+    bool begun = false;
+    const auto write_on = [&](const std::string& text) {
+      output.write(text);
+      begun = begun || !text.empty();
+    };
+    const auto show = [&](double share, const BatchCount& so_far) { bar.show(share, so_far.lots); };
+    const BatchCount count = [&] {
+      try {
+        return batch.run(rows, write_on, show);
+      } catch (const BadInput& error) {
+        // What went to standard output cannot be taken back: it says itself that it is not whole. A file is not left.
+        if (begun && options_.out.empty())
+          output.write(csv_line({std::string("NOT WHOLE: no further lot was computed"), error.what()}));
+        throw;
+      }
+    }();
     output.finish();
     bar.end();
     std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors

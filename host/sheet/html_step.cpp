@@ -188,7 +188,7 @@ class StepPart {
       page_.open("tr");
       page_.open("th", {{"scope", "row"}});
       page_.text("chance");
-      page_.element("small", "of: " + chance.name);
+      page_.element("small", chance.name);
       page_.close();
       page_.element("td", shown_chance(chance.probability), {{"class", "figure"}});
       page_.close();

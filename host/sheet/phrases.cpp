@@ -58,7 +58,9 @@ std::string comparison(const Check& check) {
   if (!check.value || !check.limit) return {};
   Figure value = *check.value, limit = *check.limit;
   if (!check.holds) tell_apart(value, limit);
-  return fmt::format(": {} ({} {})", shown(value), check.relation, shown(limit));
+  // What was aimed at is wanted; the rest says itself what it is.
+  return fmt::format(": {} ({} {})", shown(value), check.relation == "equals" ? "wanted" : check.relation,
+                     shown(limit));
 }
 
 std::string uncertainty_words(const UncertaintyStatement& u) {

@@ -168,7 +168,7 @@ class TextSheet {
       const Spread spread = spread_of(s, i);
       page_.row(std::string(r.info->name), shown(r, spread), std::string(r.info->help) + chief(r, spread));
     }
-    for (const auto& chance : s.chances) page_.row("chance", shown_chance(chance.probability), "of: " + chance.name);
+    for (const auto& chance : s.chances) page_.row("how likely", shown_chance(chance.probability), chance.name);
   }
 
   void table(const Table& table) {

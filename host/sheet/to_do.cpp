@@ -100,7 +100,7 @@ std::string step_in_a_row(const Worksheet& sheet, std::size_t step) {
 }
 
 std::string making_first(const StepSheet& step) {
-  return step.made_first ? fmt::format("first {}: step {}", step.made_first->by, step.made_first->step + 1)
+  return step.made_first ? fmt::format("first do step {} ({})", step.made_first->step + 1, step.made_first->by)
                          : std::string();
 }
 

@@ -28,7 +28,7 @@ std::string destination_in_a_row(std::string_view lot, const StepSheet& step, co
 // "step 2: " before what a row asks for, where the recipe has several steps.
 std::string step_in_a_row(const Worksheet& sheet, std::size_t step);
 
-// "first join: step 1": before an addition to a lot that a step makes, or draws from; else empty.
+// "first do step 1 (join)": before an addition to a lot that a step makes, or draws from; else empty.
 std::string making_first(const StepSheet& step);
 // "first mix, wait and measure pH": before the first addition of a chained step; else empty.
 std::string measuring_in_short(const StepSheet& step);

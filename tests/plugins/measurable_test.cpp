@@ -59,8 +59,12 @@ TEST(Measurable, WhatIsOrderedCanBeMeasured) {
       for (const auto& addition : step.outcome.additions) {
         ++ordered;
         const double least = volume < 50 ? 1 : 10;  // tenths of a gram, or of a millilitre
-        if (addition.mass) EXPECT_GE(addition.mass->value() * 1e4, least * (1 - 1e-6));
-        if (addition.volume) EXPECT_GE(addition.volume->value() * 1e7, least * (1 - 1e-6));
+        if (addition.mass) {
+          EXPECT_GE(addition.mass->value() * 1e4, least * (1 - 1e-6));
+        }
+        if (addition.volume) {
+          EXPECT_GE(addition.volume->value() * 1e7, least * (1 - 1e-6));
+        }
       }
       if (refused(step) == nullptr) continue;
       ++not_ordered;

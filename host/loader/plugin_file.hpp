@@ -15,10 +15,6 @@ namespace vatwright {
 // exceptions and strings of a plugin point into it. One thread at a time.
 const Manifest& open_plugin(const std::filesystem::path& file);
 
-// Whether opening it, tried in a process of its own, neither crashes nor ends that process: damage that a whole library
-// may have all the same. For a program of one thread.
-bool opens_without_harm(const std::filesystem::path& file);
-
 // What is wrong with a manifest's descriptions; empty when they are in order.
 std::string fault_in(const Manifest& manifest);
 

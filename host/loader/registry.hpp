@@ -43,7 +43,6 @@ class Registry {
     const Manifest* opened = nullptr;
     std::string sha256{};  // empty: not reckoned yet
   };
-  static const Manifest& open(const Place& place);
   void enrol(std::string name, Place place);
   void refuse(std::string why);
 

@@ -286,7 +286,8 @@ class StepPart {
     page_.open("ul");
     for (const auto& o : step_.outcome.opinions) {
       page_.open("li");
-      page_.text(fmt::format("{}: {}; this sheet: {}", o.name, shown(o.there), shown(o.here)));
+      page_.text(fmt::format("{}: {}; this sheet: {}", o.name, shown(no_finer_than_measured(o.there)),
+                             shown(no_finer_than_measured(o.here))));
       if (o.matters) page_.element("strong", difference(o));
       page_.element("small", o.source);
       page_.close();

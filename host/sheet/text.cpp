@@ -196,8 +196,8 @@ class TextSheet {
     if (s.outcome.opinions.empty()) return;
     page_.heading("SECOND OPINION");
     for (const auto& o : s.outcome.opinions)
-      page_.bullet("- ", fmt::format("{}: {}; this sheet: {}{} [{}]", o.name, shown(o.there), shown(o.here),
-                                     difference(o), o.source));
+      page_.bullet("- ", fmt::format("{}: {}; this sheet: {}{} [{}]", o.name, shown(no_finer_than_measured(o.there)),
+                                     shown(no_finer_than_measured(o.here)), difference(o), o.source));
   }
 
   void lots() {

@@ -29,6 +29,9 @@ std::string write_json(const Worksheet& sheet);
 std::string shown(const Input& input, const Value& value);
 std::string shown(const Figure& figure);
 
+// A mass or a volume with no more figures than a balance, a cylinder or a tank shows: four.
+Figure no_finer_than_measured(Figure figure);
+
 // A lot's value before (nullptr: not known) and after, both in the unit in which the person wrote it.
 struct BeforeAfter {
   std::string before, after;

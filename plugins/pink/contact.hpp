@@ -40,24 +40,15 @@ inline constexpr Key<Absorbance> known_start{
      .source = slip_guard}};
 
 inline constexpr Result<Time> press_at{
-    {.name = "press at",
-     .help = "hours on the skins to the target; to a colour in the wine, by the middle of what is lost",
-     .unit = "h",
-     .decimals = 1}};
+    {.name = "press at", .help = "hours on the skins to the target", .unit = "h", .decimals = 1}};
 inline constexpr Result<Time> press_at_uncertainty{{.name = "uncertainty of press at",
                                                     .help = "standard, from the covariance of the fit",
                                                     .unit = "h",
                                                     .decimals = 2}};
 inline constexpr Result<Time> earliest{
-    {.name = "earliest",
-     .help = "lower end of the 95 % interval, with the least that is lost on the way to wine",
-     .unit = "h",
-     .decimals = 1}};
+    {.name = "earliest", .help = "lower end of the 95 % interval", .unit = "h", .decimals = 1}};
 inline constexpr Result<Time> latest{
-    {.name = "latest",
-     .help = "upper end of the 95 % interval, with the most that is lost on the way to wine",
-     .unit = "h",
-     .decimals = 1}};
+    {.name = "latest", .help = "upper end of the 95 % interval", .unit = "h", .decimals = 1}};
 inline constexpr Result<Absorbance> start{
     {.name = "fitted start", .help = "colour at 0 h, through 10 mm", .unit = "AU", .decimals = 3}};
 inline constexpr Result<Absorbance> plateau{

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -23,6 +24,23 @@ std::string_view trimmed(std::string_view s) {
   while (!s.empty() && s.front() == ' ') s.remove_prefix(1);
   while (!s.empty() && s.back() == ' ') s.remove_suffix(1);
   return s;
+}
+
+// Spaces that a spreadsheet or a word processor puts before a unit, and that nobody sees: no-break, narrow, thin.
+constexpr std::string_view other_spaces[] = {"\u00a0", "\u202f", "\u2009", "\u2007"};
+
+bool has_other_space(std::string_view text) {
+  return std::any_of(std::begin(other_spaces), std::end(other_spaces),
+                     [&](std::string_view space) { return text.find(space) != std::string_view::npos; });
+}
+
+// With plain spaces in their place.
+std::string with_plain_spaces(std::string_view text) {
+  std::string out(text);
+  for (const auto space : other_spaces)
+    for (auto at = out.find(space); at != std::string::npos; at = out.find(space, at + 1))
+      out.replace(at, space.size(), " ");
+  return out;
 }
 
 // Reads a text from left to right and knows where it stands, for the column of an error.
@@ -85,8 +103,8 @@ constexpr std::string_view of_a_titrant =
     "write a titrant in mol/L (0.1 N sodium hydroxide is 0.1 mol/L, 0.02 N iodine is 0.01 mol/L of I2), and an "
     "acidity in eq/L";
 constexpr Refused refused[] = {
-    {"ppm", "does not say whether it is by mass or by volume", "write mg/L or mg/kg"},
-    {"ppb", "does not say whether it is by mass or by volume", "write µg/L or µg/kg"},
+    {"ppm", "does not say whether it is by mass or by volume", "of must or wine write mg/L; of a solid, mg/kg"},
+    {"ppb", "does not say whether it is by mass or by volume", "of must or wine write µg/L; of a solid, µg/kg"},
     {"% v/v", "is not a unit here", "write '% vol'"},
     {"%v/v", "is not a unit here", "write '% vol'"},
     {"%vol", "is not a unit here", "write '% vol', with a space"},
@@ -327,11 +345,25 @@ Parts parts_of(std::string_view text) {
 
 }  // namespace
 
-Unit parse_unit(std::string_view text) { return read_unit(trimmed(text), 0); }
+Unit parse_unit(std::string_view text) {
+  if (has_other_space(text)) return parse_unit(with_plain_spaces(text));
+  return read_unit(trimmed(text), 0);
+}
 
-std::string_view unit_of(std::string_view quantity) { return parts_of(quantity).unit; }
+std::string_view unit_of(std::string_view quantity) {
+  if (!has_other_space(quantity)) return parts_of(quantity).unit;
+  // The unit is what the text ends with, in either spelling of the spaces.
+  const std::string plain = with_plain_spaces(quantity);
+  const std::string unit(parts_of(plain).unit);
+  for (std::size_t from = quantity.size(); from > 0; --from)
+    if (trimmed(with_plain_spaces(quantity.substr(from - 1))) == unit && quantity[from - 1] != ' ' &&
+        (quantity[from - 1] & 0xC0) != 0x80)
+      return quantity.substr(from - 1);
+  return {};
+}
 
 Measured parse(std::string_view text) {
+  if (has_other_space(text)) return parse(with_plain_spaces(text));
   const auto [number, spread, unit_text, unit_at] = parts_of(text);
   // "12 100 L" is a slip for 12100 L, not twelve times 100 L.
   if (!unit_text.empty() && digit(unit_text.front())) unknown_unit(unit_text, unit_at);
@@ -363,11 +395,16 @@ bool reads_bare(Measured& m, const Expected& expected) {
 }
 
 // How to mend a quantity of another kind than is due.
-std::string of_its_kind(const Measured& m, const Expected& expected) {
+std::string of_its_kind(const Measured& m, const Expected& expected, std::string_view text) {
   if (m.dimension == dimension_of<Acidity>() && expected.dimension == dimension_of<AmountConcentration>())
     return std::string(of_a_titrant);
   if (expected.unit.empty() || expected.unit == "1" || expected.unit == "pH") return "write a plain number";
   std::string hint = "give it in " + std::string(expected.unit) + " or another unit of its kind";
+  const bool by_mass = text.ends_with("g/kg") || text.ends_with("g/t");
+  if (by_mass && expected.dimension == dimension_of<MassConcentration>())
+    return "write it as mass per volume, such as mg/L: a litre of wine weighs about a kilogram, so that 14 mg/kg is "
+           "about "
+           "14 mg/L";
   // Stocks are labelled so: grams in 100 mL.
   if (m.dimension.plain() && expected.dimension == dimension_of<MassConcentration>() && expected.counted.empty())
     hint += fmt::format("; {:.6g} % m/v (grams in 100 mL) is {:.6g} g/L", 100 * m.value, 1000 * m.value);
@@ -407,7 +444,7 @@ Measured expect(const Measured& measured, const Expected& expected, std::string_
   if (m.dimension != expected.dimension)
     throw InputError("expected " + describe(expected.dimension) + ", read " + in_quotes(text) + ", which is " +
                          describe(m.dimension),
-                     of_its_kind(m, expected));
+                     of_its_kind(m, expected, text));
   if (m.counted != expected.counted && !m.counted.empty())
     throw InputError(in_quotes(text) + " is counted as " + std::string(m.counted) + ", which this is not",
                      "leave out 'as ...'");

@@ -5,6 +5,7 @@
 #include "host/bench/law_notes.hpp"
 #include "host/bench/learned.hpp"
 #include "host/bench/made_lots.hpp"
+#include "host/bench/measurable.hpp"
 #include "host/bench/measure_first.hpp"
 #include "host/bench/prepared.hpp"
 #include "host/bench/rule_sets.hpp"
@@ -240,7 +241,9 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.outcome = contradicted(step, lots);
     out.contradicted = !out.outcome.checks.empty();
     if (!out.contradicted) out.outcome = call(step, inputs, recipe);
-    vet(out.outcome, *step.calculation, id, volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr));
+    const auto volume = volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr);
+    vet(out.outcome, *step.calculation, id, volume);
+    if (refuse_unmeasurable(catalogue_, volume, out.outcome)) out.contradicted = true;
     const auto said = out.outcome.forgotten.size();
     let_follow(step, lots, out.outcome);
     note_unknown(said, out.outcome);

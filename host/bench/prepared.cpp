@@ -1,4 +1,5 @@
 #include "host/bench/prepared.hpp"
+#include "host/loader/running.hpp"
 
 #include "host/bench/contradiction.hpp"
 #include "host/facts/pour.hpp"
@@ -54,6 +55,7 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
 Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe) {
   const auto& id = step.spec->calculation;
   try {
+    const Running at_work(id);
     Outcome out = step.calculation->run(inputs);
     // What waits for its moment comes after what goes in at once.
     std::stable_partition(out.additions.begin(), out.additions.end(),

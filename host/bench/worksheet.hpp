@@ -74,7 +74,7 @@ struct StepSheet {
   std::vector<UsedInput> inputs;
   std::vector<std::string> unusual;  // of the inputs, in words: also among the notes
   Outcome outcome;
-  bool contradicted = false;  // readings that it takes cannot all be right: it was not run
+  bool contradicted = false;  // readings cannot all be right, or nobody can measure its dose: nothing is done
   bool doses = false;         // the calculation decides on an amount, which may come to nothing
   std::optional<MadeFirst> made_first{};
   std::optional<MeasureFirst> measure_first{};

@@ -1,5 +1,7 @@
 #include "host/cli/house.hpp"
 
+#include "host/files/trusted.hpp"
+
 #include <boost/dll/runtime_symbol_info.hpp>
 
 namespace vatwright {
@@ -27,8 +29,27 @@ std::vector<fs::path> folders(const std::vector<fs::path>& further) {
 
 }  // namespace
 
+namespace {
+
+// Whoever can write to the tables can change a dose or a caution.
+fs::path trusted_data() {
+  const fs::path data = prefix() / "share" / "vatwright";
+  std::error_code ec;
+  std::vector<fs::path> all{data, data / "rules"};
+  for (const auto& folder : {all[0], all[1]})
+    for (const auto& entry : fs::directory_iterator(folder, ec))
+      if (entry.is_regular_file(ec)) all.push_back(entry.path());
+  for (const auto& path : all)
+    if (fs::exists(path, ec))
+      if (const auto why = written_by_others(path); !why.empty()) throw PluginError(why);
+  if (const auto why = replaceable_by_others(data); !why.empty()) throw PluginError(why);
+  return data;
+}
+
+}  // namespace
+
 House::House(const std::vector<fs::path>& further_plugins)
-    : rules_folder(prefix() / "share" / "vatwright" / "rules"),
+    : rules_folder(trusted_data() / "rules"),
       plugin_folders(folders(further_plugins)),
       catalogue(prefix() / "share" / "vatwright" / "substances.yaml"),
       registry(plugin_folders) {}

@@ -1,5 +1,6 @@
 // Arguments and exit statuses: 0 all checks hold; 1 computed, but a check fails; 2 bad input,
 // nothing computed; 3 a plugin is missing, refused or failed.
+#include "host/batch/csv.hpp"
 #include "host/batch/from_table.hpp"
 #include "host/bench/rule_sets.hpp"
 #include "host/cli/book_commands.hpp"
@@ -20,6 +21,7 @@
 #include "host/files/printable.hpp"
 #include "host/files/version.hpp"
 #include "host/intake/papers.hpp"
+#include "host/loader/running.hpp"
 #include "host/page/server.hpp"
 #include "host/sheet/csv.hpp"
 #include "host/sheet/html_rows.hpp"
@@ -49,7 +51,7 @@ struct Options {
   std::vector<std::string> arguments, rules, carry, languages;
   Draws draws;
   unsigned short port = usual_port;
-  bool keep = false;
+  bool keep = false, brief = false;
   BookOptions book;
 };
 
@@ -58,6 +60,7 @@ class Commands {
   explicit Commands(const Options& options) : options_(options), house_(options.plugins) {}
 
   int run() {
+    refuse_brief();
     // A table of lots, or one of readings that a step of the recipe asks for.
     auto filled = options_.lots.empty() ? std::nullopt : with_readings(Document::open(options_.file), options_.lots);
     if (!options_.lots.empty() && !filled) return run_on_lots();
@@ -69,6 +72,7 @@ class Commands {
   }
 
   int compute() {
+    refuse_brief();
     Recipe read = recipe_of_arguments(options_.name, options_.arguments, options_.rules);
     speak(read);
     return write(computed(read));
@@ -207,9 +211,22 @@ class Commands {
     const CsvRows csv(batch.ready(), batch.uncertain(), batch.carried_heads());
     const HtmlRows html(batch.ready(), batch.uncertain(), batch.carried_heads());
     const RowsToKeep rows(options_.format == "csv" ? static_cast<const RowWriter&>(csv) : html);
-    const BatchCount count = batch.run(
-        rows, [&](const std::string& text) { output.write(text); },
-        [&](double share, const BatchCount& so_far) { bar.show(share, so_far.lots); });
+    bool begun = false;
+    const auto write_on = [&](const std::string& text) {
+      output.write(text);
+      begun = begun || !text.empty();
+    };
+    const auto show = [&](double share, const BatchCount& so_far) { bar.show(share, so_far.lots); };
+    const BatchCount count = [&] {
+      try {
+        return batch.run(rows, write_on, show);
+      } catch (const BadInput& error) {
+        // What went to standard output cannot be taken back: it says itself that it is not whole. A file is not left.
+        if (begun && options_.out.empty())
+          output.write(csv_line({std::string("NOT WHOLE: no further lot was computed"), error.what()}));
+        throw;
+      }
+    }();
     const bool kept =
         !options_.keep || keep_rows(options_.book, bench, recipe, options_.lots, rows.lines(), options_.draws);
     output.finish();
@@ -233,6 +250,14 @@ class Commands {
     return house_.bench().run(recipe, options_.draws);
   }
 
+  void refuse_brief() const {
+    if (!options_.brief) return;
+    if (!options_.lots.empty())
+      throw BadInput("a table of lots has no short form\n  leave '--short' out: its page has a line for each lot");
+    if (options_.format != "text" && options_.format != "html")
+      throw BadInput("'--short' is a page to read\n  write '--format text' or '--format html'");
+  }
+
   // Before anything is computed.
   void refuse_out_onto(const Recipe& recipe) const {
     auto read = house_.files();
@@ -250,6 +275,9 @@ class Commands {
   }
 
   std::string written(const Worksheet& sheet) const {
+    if (options_.brief)
+      return options_.format == "html" ? write_short_html(sheet)
+                                       : write_short_text(sheet, options_.out.empty() ? terminal_style() : TextStyle{});
     if (options_.format == "json") return write_json(sheet);
     if (options_.format == "csv") return write_csv(sheet);
     if (options_.format == "html") return write_html(sheet);
@@ -319,6 +347,7 @@ int answer(int argc, char** argv, Options& options) {
     sub->add_option("--seed", options.draws.seed, "of the draws; the same seed gives the same sheet")
         ->type_name("N")
         ->check(whole_number);
+    sub->add_flag("--short", options.brief, "what to do, its cautions and the signatures alone, on one page");
     out_option(sub);
   };
   auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
@@ -421,6 +450,7 @@ int refuse(const Options& options, Status status, const std::vector<Problem>& pr
 }  // namespace
 
 int main(int argc, char** argv) {
+  name_what_breaks_off(plugin_trouble);
   Options options;
   try {
     return answer(argc, argv, options);

@@ -1,6 +1,8 @@
 #include "host/loader/plugin_file.hpp"
 
 #include "host/files/printable.hpp"
+#include "host/files/trusted.hpp"
+#include "host/loader/running.hpp"
 #include "host/plugin/plugin.hpp"
 #include "units/measures.hpp"
 #include "units/parse.hpp"
@@ -10,7 +12,6 @@
 #include <boost/dll/shared_library.hpp>
 
 #include <dlfcn.h>
-#include <sys/stat.h>
 
 #include <algorithm>
 #include <cstring>
@@ -22,22 +23,10 @@ namespace {
 namespace fs = std::filesystem;
 
 // Whoever can write a plugin can run code as whoever computes with it.
-void refuse_writable_by_others(const fs::path& path) {
-  struct stat facts {};
-  if (::stat(path.c_str(), &facts) != 0) throw PluginError(path.string() + ": " + std::strerror(errno));
-  if ((facts.st_mode & S_IWOTH) != 0)
-    throw PluginError(path.string() + ": writable by everybody, refused; take that right away with 'chmod o-w'");
-}
-
-// A folder above it that others may write to is one where they may put another in its place, unless
-// its sticky bit keeps what is theirs apart, as in /tmp.
-void refuse_replaceable(const fs::path& folder) {
-  for (auto above = folder.parent_path(); above != above.parent_path(); above = above.parent_path()) {
-    struct stat facts {};
-    if (::stat(above.c_str(), &facts) == 0 && (facts.st_mode & S_IWOTH) != 0 && (facts.st_mode & S_ISVTX) == 0)
-      throw PluginError(above.string() + ": writable by everybody, refused with the plugins below it; take that " +
-                        "right away with 'chmod o-w'");
-  }
+void refuse_distrusted(const fs::path& file) {
+  for (const auto& why :
+       {written_by_others(file), written_by_others(file.parent_path()), replaceable_by_others(file.parent_path())})
+    if (!why.empty()) throw PluginError(why);
 }
 
 // Reads the file without running it: opening a half-copied library would kill the process.
@@ -206,12 +195,11 @@ const Manifest& open_plugin(const fs::path& file) {
   if (ec) throw PluginError(file.string() + ": " + ec.message());
   const std::string path = whole.string();
   if (!fs::is_regular_file(whole)) throw PluginError(path + ": not a file");
-  refuse_writable_by_others(whole);
-  refuse_writable_by_others(whole.parent_path());
-  refuse_replaceable(whole.parent_path());
+  refuse_distrusted(whole);
   refuse_half_a_library(path);
   static auto& opened = *new std::vector<dll::shared_library>;
   dll::shared_library library;
+  const Running opening(path);
   library.load(whole, dll::load_mode::rtld_now | dll::load_mode::rtld_local, ec);
   if (ec) {
     const char* why = ::dlerror();  // Boost.DLL keeps only an error code

@@ -1,5 +1,6 @@
 #include "host/loader/registry.hpp"
 
+#include "host/loader/trial.hpp"
 #include "units/nearest.hpp"
 
 #include <fmt/format.h>
@@ -11,6 +12,20 @@ namespace vatwright {
 
 namespace fs = std::filesystem;
 
+namespace {
+
+std::string damaged(const fs::path& file) {
+  return file.string() + ": damaged, refused: it is not the file that was put there; copy or build it again";
+}
+
+// Size and time stamp are those of the index; its bytes may be damaged all the same, and opening them ends the process.
+const Manifest& open_indexed(const fs::path& file, const std::string& sha256) {
+  if (!sha256.empty() && sha256_of_file(file) != sha256) throw PluginError(damaged(file));
+  return open_plugin(file);
+}
+
+}  // namespace
+
 Registry::Registry(std::vector<fs::path> folders) {
   for (const auto& folder : folders) {
     const auto index = read_index(folder);
@@ -21,8 +36,9 @@ Registry::Registry(std::vector<fs::path> folders) {
         enrol(entry->plugin, {file, nullptr, entry->sha256});
         continue;
       }
-      // New or changed since the index was written: its own manifest says what it is.
+      // New or changed since the index was written: its own manifest says what it is, if it can be opened at all.
       try {
+        if (!opens_without_harm(file)) throw PluginError(damaged(file));
         const Manifest& manifest = open_plugin(file);
         enrol(std::string(manifest.name), {file, &manifest});
       } catch (const PluginError& error) {
@@ -56,7 +72,7 @@ Registry::Found Registry::find(std::string_view id, std::string& close) {
   }
   Place& place = at->second;
   if (place.opened == nullptr) {
-    const Manifest& manifest = open_plugin(place.file);
+    const Manifest& manifest = open_indexed(place.file, place.sha256);
     if (manifest.name != at->first)
       throw PluginError(place.file.string() + ": holds plugin '" + std::string(manifest.name) + "', the index says '" +
                         at->first + "'; write the index anew with 'vatwright-index " +
@@ -96,7 +112,7 @@ std::vector<const Manifest*> Registry::all() {
   std::vector<const Manifest*> out;
   for (auto at = plugins_.begin(); at != plugins_.end();) {
     try {
-      if (at->second.opened == nullptr) at->second.opened = &open_plugin(at->second.file);
+      if (at->second.opened == nullptr) at->second.opened = &open_indexed(at->second.file, at->second.sha256);
       out.push_back(at->second.opened);
       ++at;
     } catch (const PluginError& error) {

@@ -33,7 +33,7 @@ class HtmlSheet {
     contents();
     page_.open("main", {{"id", "work"}});
     write_weigh_out(page_, sheet_);
-    for (std::size_t i = 0; i < sheet_.steps.size(); ++i) write_step(page_, i + 1, sheet_.steps[i]);
+    for (std::size_t i = 0; i < sheet_.steps.size(); ++i) write_step(page_, sheet_.steps, i);
     lots();
     page_.close();
     write_end(page_);

@@ -43,8 +43,12 @@ bool is_wide(const Table& table) {
 
 class StepPart {
  public:
-  StepPart(Markup& page, std::size_t number, const StepSheet& step)
-      : page_(page), step_(step), id_(fmt::format("step-{}", number)), title_(step_title(number, step)) {}
+  StepPart(Markup& page, std::span<const StepSheet> steps, std::size_t at)
+      : page_(page),
+        earlier_(steps.first(at)),
+        step_(steps[at]),
+        id_(fmt::format("step-{}", at + 1)),
+        title_(step_title(at + 1, step_)) {}
 
   void write() {
     page_.open("section", {{"id", id_}, {"class", "step"}, {"aria-labelledby", id_ + "-title"}});
@@ -57,7 +61,11 @@ class StepPart {
       if (!check.holds) failing(check);
     work();
     for (std::size_t i = 0; i < step_.outcome.additions.size(); ++i) addition(i);
-    for (const auto* reagent : step_.reagents) write_with_care(page_, *reagent);
+    for (const auto* reagent : step_.reagents)
+      if (const auto before = told_before(earlier_, *reagent))
+        page_.element("p", told_words(*reagent, *before), {{"class", "fault"}});
+      else
+        write_with_care(page_, *reagent);
     page_.open("div", {{"class", "figures"}});
     inputs();
     results();
@@ -180,7 +188,7 @@ class StepPart {
       page_.open("tr");
       page_.open("th", {{"scope", "row"}});
       page_.text("chance");
-      page_.element("small", "of: " + chance.name);
+      page_.element("small", chance.name);
       page_.close();
       page_.element("td", shown_chance(chance.probability), {{"class", "figure"}});
       page_.close();
@@ -278,7 +286,8 @@ class StepPart {
     page_.open("ul");
     for (const auto& o : step_.outcome.opinions) {
       page_.open("li");
-      page_.text(fmt::format("{}: {}; this sheet: {}", o.name, shown(o.there), shown(o.here)));
+      page_.text(fmt::format("{}: {}; this sheet: {}", o.name, shown(no_finer_than_measured(o.there)),
+                             shown(no_finer_than_measured(o.here))));
       if (o.matters) page_.element("strong", difference(o));
       page_.element("small", o.source);
       page_.close();
@@ -295,6 +304,7 @@ class StepPart {
   }
 
   Markup& page_;
+  std::span<const StepSheet> earlier_;
   const StepSheet& step_;
   std::string id_, title_;
 };
@@ -306,6 +316,6 @@ std::string step_title(std::size_t number, const StepSheet& step) {
                      step.volume.empty() ? "" : ", " + step.volume);
 }
 
-void write_step(Markup& page, std::size_t number, const StepSheet& step) { StepPart(page, number, step).write(); }
+void write_step(Markup& page, std::span<const StepSheet> steps, std::size_t at) { StepPart(page, steps, at).write(); }
 
 }  // namespace vatwright

@@ -58,7 +58,9 @@ std::string comparison(const Check& check) {
   if (!check.value || !check.limit) return {};
   Figure value = *check.value, limit = *check.limit;
   if (!check.holds) tell_apart(value, limit);
-  return fmt::format(": {} ({} {})", shown(value), check.relation, shown(limit));
+  // What was aimed at is wanted; the rest says itself what it is.
+  return fmt::format(": {} ({} {})", shown(value), check.relation == "equals" ? "wanted" : check.relation,
+                     shown(limit));
 }
 
 std::string uncertainty_words(const UncertaintyStatement& u) {
@@ -106,12 +108,12 @@ std::string difference(const SecondOpinion& o) {
   if (!is_amount(o.here.unit)) {
     const Unit unit = parse_unit(o.here.unit);
     const double off = unit.number(o.there.number) - unit.number(o.here.number);
-    return fmt::format(". It is {} {} {}: know why before work", print_number(std::abs(off), o.here.decimals),
+    return fmt::format(". It is {} {} {}: find out why before you work", print_number(std::abs(off), o.here.decimals),
                        unit_of_step(o.here.unit), off > 0 ? "higher" : "lower");
   }
-  if (o.here.number == 0) return ". The two differ: know why before work";
+  if (o.here.number == 0) return ". The two differ: find out why before you work";
   const double off = 100 * (o.there.number / o.here.number - 1);
-  return fmt::format(". It is {:.0f} % {}: know why before work", std::abs(off), off > 0 ? "more" : "less");
+  return fmt::format(". It is {:.0f} % {}: find out why before you work", std::abs(off), off > 0 ? "more" : "less");
 }
 
 std::vector<std::vector<std::string>> input_table(const UsedInput& used) {

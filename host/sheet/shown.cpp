@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright {
@@ -126,6 +127,16 @@ std::string shown(const Input& input, const Value& value) {
   return {};
 }
 
+Figure no_finer_than_measured(Figure figure) {
+  constexpr int most_figures = 4;
+  if (figure.dimension != dimension_of<Mass>() && figure.dimension != dimension_of<Volume>()) return figure;
+  const double number = std::abs(parse_unit(figure.unit).number(figure.number));
+  if (number < 1 || !std::isfinite(number)) return figure;
+  const int whole = static_cast<int>(std::floor(std::log10(number))) + 1;
+  figure.decimals = std::clamp(most_figures - whole, 0, std::max(figure.decimals, 0));
+  return figure;
+}
+
 std::string shown(const Figure& figure) {
   return print_coherent(figure.number, figure.dimension, figure.unit, figure.decimals);
 }
@@ -151,11 +162,14 @@ bool is_worth_showing(const ResultValue& result, const Spread& spread) {
 
 std::string shown(const ResultValue& result, const Spread& spread) {
   const ResultInfo& info = *result.info;
-  if (!(spread.standard > 0)) return print_coherent(result.number, info.dimension, info.unit, info.decimals);
+  const auto alone = [&] {
+    return shown(no_finer_than_measured({info.unit, info.decimals, result.number, info.dimension}));
+  };
+  if (!(spread.standard > 0)) return alone();
   const Unit unit = parse_unit(info.unit);
   const double number = unit.number(result.number);
   const double standard = unit.spread(spread.standard, result.number);
-  if (!is_worth_showing(result, spread)) return print_coherent(result.number, info.dimension, info.unit, info.decimals);
+  if (!is_worth_showing(result, spread)) return alone();
   const int decimals = info.decimals + (standard < 0.5 * std::pow(10.0, -info.decimals) ? 1 : 0);
   return with_unit(print_number(number, decimals) + " ± " + print_number(standard, decimals), info.unit);
 }

@@ -91,7 +91,13 @@ class TextSheet {
     for (const auto& check : s.outcome.checks)
       if (!check.holds) failing(check);
     to_do(s);
-    for (const auto* reagent : s.reagents) cautions(*reagent, "HANDLE WITH CARE: " + reagent->name());
+    for (const auto* reagent : s.reagents)
+      if (const auto before = told_before({sheet_.steps.data(), number - 1}, *reagent)) {
+        page_.blank();
+        page_.wrapped(told_words(*reagent, *before), 0);
+      } else {
+        cautions(*reagent, "HANDLE WITH CARE: " + reagent->name());
+      }
     inputs(s);
     results(s);
     for (const auto& table : s.outcome.tables) this->table(table);
@@ -163,7 +169,7 @@ class TextSheet {
       const Spread spread = spread_of(s, i);
       page_.row(std::string(r.info->name), shown(r, spread), std::string(r.info->help) + chief(r, spread));
     }
-    for (const auto& chance : s.chances) page_.row("chance", shown_chance(chance.probability), "of: " + chance.name);
+    for (const auto& chance : s.chances) page_.row("how likely", shown_chance(chance.probability), chance.name);
   }
 
   void table(const Table& table) {
@@ -191,8 +197,8 @@ class TextSheet {
     if (s.outcome.opinions.empty()) return;
     page_.heading("SECOND OPINION");
     for (const auto& o : s.outcome.opinions)
-      page_.bullet("- ", fmt::format("{}: {}; this sheet: {}{} [{}]", o.name, shown(o.there), shown(o.here),
-                                     difference(o), o.source));
+      page_.bullet("- ", fmt::format("{}: {}; this sheet: {}{} [{}]", o.name, shown(no_finer_than_measured(o.there)),
+                                     shown(no_finer_than_measured(o.here)), difference(o), o.source));
   }
 
   void lots() {

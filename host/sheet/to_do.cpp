@@ -100,7 +100,7 @@ std::string step_in_a_row(const Worksheet& sheet, std::size_t step) {
 }
 
 std::string making_first(const StepSheet& step) {
-  return step.made_first ? fmt::format("first {}: step {}", step.made_first->by, step.made_first->step + 1)
+  return step.made_first ? fmt::format("first do step {} ({})", step.made_first->step + 1, step.made_first->by)
                          : std::string();
 }
 
@@ -192,6 +192,19 @@ std::vector<HazardLine> hazard_lines(const Substance& substance) {
   return out;
 }
 
+std::optional<std::size_t> told_before(std::span<const StepSheet> earlier, const Substance& substance) {
+  const auto at = std::ranges::find_if(earlier, [&](const StepSheet& step) {
+    return std::ranges::find(step.reagents, &substance) != step.reagents.end() ||
+           std::ranges::find(step.added, &substance) != step.added.end();
+  });
+  if (at == earlier.end()) return std::nullopt;
+  return static_cast<std::size_t>(at - earlier.begin());
+}
+
+std::string told_words(const Substance& substance, std::size_t step) {
+  return fmt::format("Handle {} with care: its cautions are at step {}.", substance.name(), step + 1);
+}
+
 std::vector<std::string> all_cautions(const Substance& substance) {
   std::vector<std::string> out;
   for (const auto& line : hazard_lines(substance)) out.push_back(line.words());
@@ -209,7 +222,10 @@ std::string first_cautions(const Substance& substance) {
   return fmt::format("{}", fmt::join(texts, "; "));
 }
 
-bool wants_weigh_out(const WeighOut& list) { return list.lines.size() > 1 || !list.apart.empty(); }
+bool wants_weigh_out(const WeighOut& list) {
+  // One addition of the first step stands at the top already.
+  return list.lines.size() > 1 || !list.apart.empty() || (list.lines.size() == 1 && list.lines.front().step > 0);
+}
 
 std::string total_words(const WeighOutTotal& total) {
   // No finer than a balance shows as much: a sum knows no more than its parts.

@@ -3,6 +3,8 @@
 
 #include "host/bench/worksheet.hpp"
 
+#include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,7 +28,7 @@ std::string destination_in_a_row(std::string_view lot, const StepSheet& step, co
 // "step 2: " before what a row asks for, where the recipe has several steps.
 std::string step_in_a_row(const Worksheet& sheet, std::size_t step);
 
-// "first join: step 1": before an addition to a lot that a step makes, or draws from; else empty.
+// "first do step 1 (join)": before an addition to a lot that a step makes, or draws from; else empty.
 std::string making_first(const StepSheet& step);
 // "first mix, wait and measure pH": before the first addition of a chained step; else empty.
 std::string measuring_in_short(const StepSheet& step);
@@ -58,6 +60,11 @@ struct HazardLine {
 };
 // Its signal word, where languages were asked for, then hazard by hazard; each followed by the other languages.
 std::vector<HazardLine> hazard_lines(const Substance& substance);
+// The first of the earlier steps that handles or adds it; its cautions stand there, once a sheet, for what is handled
+// without being added.
+std::optional<std::size_t> told_before(std::span<const StepSheet> earlier, const Substance& substance);
+std::string told_words(const Substance& substance, std::size_t step);
+
 // All that a person must know before touching it: hazards, then cautions.
 std::vector<std::string> all_cautions(const Substance& substance);
 // Its hazards in a line, or its first caution: what a short list may not be without.

@@ -17,6 +17,10 @@ std::string write_text(const Worksheet& sheet, const TextStyle& style);
 // One file that needs no other: no script, nothing from the network, made to be printed.
 std::string write_html(const Worksheet& sheet);
 
+// What to do, its cautions and the signatures alone, for one page.
+std::string write_short_text(const Worksheet& sheet, const TextStyle& style);
+std::string write_short_html(const Worksheet& sheet);
+
 // The stable form, version 1; its schema is host/sheet/worksheet.schema.json.
 std::string write_json(const Worksheet& sheet);
 
@@ -24,6 +28,9 @@ std::string write_json(const Worksheet& sheet);
 // significant digits; a result with the decimals that it declares.
 std::string shown(const Input& input, const Value& value);
 std::string shown(const Figure& figure);
+
+// A mass or a volume with no more figures than a balance, a cylinder or a tank shows: four.
+Figure no_finer_than_measured(Figure figure);
 
 // A lot's value before (nullptr: not known) and after, both in the unit in which the person wrote it.
 struct BeforeAfter {

@@ -23,7 +23,7 @@ constexpr MassConcentration most_added = 10.0 * gram_per_litre;
 // "1 g/L of tartaric acid lowers the pH by about 0.1" (common practice, no source).
 constexpr double ph_per_gram = 0.1;
 // A difference from the rule of thumb that would change what is done (common practice, no source).
-constexpr double other_ph = 0.05;
+constexpr double other_ph = 0.15;  // the rule is that far off in wines that buffer little or much
 constexpr Acidity other_acidity = 4.0 * milliequivalent_per_litre;
 
 struct Agent {

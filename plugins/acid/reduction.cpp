@@ -21,7 +21,7 @@ using chemistry::Ion;
 
 constexpr Fraction none_falls = coherent<Fraction>(0), all_fall = coherent<Fraction>(1);
 // A difference from the rule of thumb that would change what is done (common practice, no source).
-constexpr double other_share = 0.2;
+constexpr double other_share = 0.5;
 
 // Grams of the substance a litre for 1 g/L of titratable acidity as tartaric acid, as handbooks have
 // it (from memory; for bicarbonate 0.67 to 1.0). By catalogue id.

@@ -78,7 +78,7 @@ Check Target::met(const State& now, std::string remedy) const {
 
 Check Target::closing(const State& exact, const State& dosed) const {
   const auto close = [&](const auto& aim) {
-    return aim.closing(figure_of(exact, aim), figure_of(dosed, aim), "forward model on the dosed lot",
+    return aim.closing(figure_of(exact, aim), figure_of(dosed, aim), "reckoned again with the amount to be weighed",
                        "treat a larger lot");
   };
   return std::visit(close, aim_);

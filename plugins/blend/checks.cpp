@@ -87,7 +87,7 @@ class RuleChecks {
     const std::string there =
         members_.empty() ? "none of the set is in the blend" : "in the blend: " + listed(members_);
     if (rule_.least_members)
-      add("number of them", count >= *rule_.least_members, {"1", 0, count},
+      add("how many of them", count >= *rule_.least_members, {"1", 0, count},
           {"1", 0, static_cast<double>(*rule_.least_members)}, "at least", there + "; join another of the set");
     if (const auto least = rule_.together_at_least)
       add("together", together_ >= *least - hair, percent_figure(together_), percent_figure(*least), "at least",
@@ -97,7 +97,7 @@ class RuleChecks {
           there + "; take less of the set");
     if (const auto most = rule_.each_at_most) hold_each(*most);
     if (rule_.never_together)
-      add("number of them together", count <= 1, {"1", 0, count}, {"1", 0, 1}, "at most",
+      add("how many of them are joined", count <= 1, {"1", 0, count}, {"1", 0, 1}, "at most",
           there + "; keep them apart, or say what colour and class the blend is to have");
   }
 

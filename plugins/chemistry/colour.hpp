@@ -83,5 +83,6 @@ Tristimulus tristimulus_of(const Lab& colour, const Tristimulus& white);
 // (Phytoma, La Vigne, archive VI1562118679): not to be predicted within these bounds.
 inline constexpr Fraction least_loss_to_wine = 60.0 * percent;
 inline constexpr Fraction most_loss_to_wine = 90.0 * percent;
+inline constexpr Fraction middle_loss_to_wine = (least_loss_to_wine + most_loss_to_wine) / 2.0;
 
 }  // namespace vatwright::chemistry

@@ -1,5 +1,6 @@
 #include "plugins/lab/agree.hpp"
 
+#include "plugins/chemistry/acids.hpp"
 #include "plugins/chemistry/extract.hpp"
 #include "plugins/chemistry/hydrometer.hpp"
 #include "plugins/chemistry/must.hpp"
@@ -149,6 +150,73 @@ void look_at_acids(const Readings& lot, std::vector<Disagreement>& found) {
                                        "is counted as, and measure both again"}});
 }
 
+// In equivalents, whatever share of them is dissociated.
+Acidity counted(MassConcentration mass, chemistry::Acid acid) {
+  const auto& row = chemistry::row(acid);
+  return coherent<Acidity>((mass / row.molar_mass).value() * static_cast<double>(row.protons));
+}
+
+AmountConcentration moles_of_potassium(MassConcentration mass) { return mass / molar_mass("K"); }
+
+// What is titrated, and the acid that potassium holds, is all the acid there is; the other cations hold a little more.
+void look_at_single_acids(const Readings& lot, std::vector<Disagreement>& found) {
+  const auto titrated = lot.get(lot::titratable_acidity);
+  const auto tartaric = lot.get(lot::tartaric_acid), malic = lot.get(lot::malic_acid);
+  const auto lactic = lot.get(lot::lactic_acid);
+  const bool must = lot.get(lot::stage) == "must";
+  if (!titrated || !tartaric || !malic || (!lactic && !must)) return;
+  Acidity known = counted(*tartaric, chemistry::Acid::tartaric) + counted(*malic, chemistry::Acid::malic) +
+                  counted(lactic.value_or(MassConcentration{}), chemistry::Acid::lactic);
+  for (const auto& [key, acid] : {std::pair{&lot::citric_acid, chemistry::Acid::citric},
+                                  std::pair{&lot::succinic_acid, chemistry::Acid::succinic}})
+    known += counted(lot.get(*key).value_or(MassConcentration{}), acid);
+  const auto potassium = lot.get(lot::potassium);
+  const auto salts = potassium ? moles_of_potassium(*potassium) : least_potassium;
+  const Acidity all = *titrated + coherent<Acidity>(salts.value());
+  if (all - known <= most_unexplained_acid) return;
+  const std::string_view unit = "g/L as tartaric acid";
+  found.push_back({.between = {&lot::titratable_acidity, &lot::tartaric_acid, &lot::malic_acid, &lot::lactic_acid},
+                   .check = {.name = "titratable acidity and the single acids agree",
+                             .holds = false,
+                             .value = figure(Acidity(all - known), unit, 1),
+                             .limit = figure(most_unexplained_acid, unit, 1),
+                             .relation = "at most",
+                             .source = source(),
+                             .remedy = fmt::format(
+                                 "nothing is dosed on readings that contradict each other: the single acids that are "
+                                 "stated come to {}, and titratable acidity with potassium asks for {}. Look for a "
+                                 "slipped point, and for which acid each figure is counted as",
+                                 print(known, unit, 1), print(all, unit, 1))}});
+}
+
+// --- ions
+
+void look_at_ions(const Readings& lot, std::vector<Disagreement>& found) {
+  const auto read = lot.get(lot::conductivity);
+  const auto potassium = lot.get(lot::potassium);
+  if (!read || !potassium) return;
+  constexpr auto microsiemens = 1e-4 * siemens_per_metre;  // per centimetre
+  const auto millimoles = [](AmountConcentration amount) { return (amount / millimole_per_litre).value(); };
+  const auto amount = moles_of_potassium(*potassium);
+  const Conductivity least = least_per_millimole * millimoles(amount) * microsiemens;
+  const Conductivity most = most_per_millimole * millimoles(amount + other_ions) * microsiemens;
+  const bool low = *read<least, high = *read> most;
+  if (!low && !high) return;
+  found.push_back(
+      {.between = {&lot::conductivity, &lot::potassium},
+       .check = {.name = "conductivity and potassium agree",
+                 .holds = false,
+                 .value = figure(*read, "µS/cm", 0),
+                 .limit = figure(low ? least : most, "µS/cm", 0),
+                 .relation = low ? "at least" : "at most",
+                 .source = source(),
+                 .remedy = fmt::format(
+                     "nothing is dosed on readings that contradict each other: {} of potassium {}. "
+                     "Look for a slipped point, and measure both on one sample",
+                     print(*potassium, "mg/L", 0),
+                     low ? "alone conducts more than that" : "and what else a wine holds conduct less than that")}});
+}
+
 }  // namespace
 
 std::vector<Disagreement> disagreements(const Readings& lot) {
@@ -156,6 +224,8 @@ std::vector<Disagreement> disagreements(const Readings& lot) {
   if (does_not_ferment(lot)) look_at_must(lot, found);
   look_at_wine(lot, found);
   look_at_acids(lot, found);
+  look_at_single_acids(lot, found);
+  look_at_ions(lot, found);
   return found;
 }
 

@@ -1,5 +1,7 @@
 #include "plugins/nutrient/course.hpp"
 
+#include "plugins/chemistry/fermentation.hpp"
+#include "plugins/chemistry/hydrometer.hpp"
 #include "plugins/chemistry/must.hpp"
 #include "plugins/nutrient/nitrogen.hpp"
 #include "units/print.hpp"
@@ -19,6 +21,17 @@ std::optional<MassConcentration> sugar_today(const Inputs& in, bool alcohol) {
   const auto solids = in.get(lot::soluble_solids);
   if (!solids || alcohol) return std::nullopt;  // a refractometer does not read sugar beside alcohol
   return chemistry::must_sugar(chemistry::sucrose_density(*solids, celsius(20)));
+}
+
+// What the hydrometer shows when so much of the sugar is gone, by a usual must and yield; nothing where the sugar at
+// the start is not known, or is that of no must.
+std::optional<Density> density_when(const Course& course, Fraction gone) {
+  constexpr MassConcentration most = 400.0 * gram_per_litre;
+  if (!course.original || *course.original > most) return std::nullopt;
+  const auto start =
+      chemistry::sucrose_density(chemistry::must_dissolved(*course.original), chemistry::hydrometer_temperature);
+  const auto must = chemistry::fermenting_must(start, chemistry::eu_yield_factor);
+  return chemistry::density_at(must, must.sugar * (1.0 - gone.value()));
 }
 
 Moment first_portion(const Course& course) {
@@ -57,7 +70,9 @@ std::vector<Moment> moments(const Inputs& in, const Course& course) {
   if (course.second) return {{"with the yeast, when the tank or the bottles are filled"}};
   if (course.gone >= second_portion_at) return {{fmt::format("at once, and {}", too_late)}};
   if (in[portions] == one_portion) return {first_portion(course)};
-  Moment second{fmt::format("when a third of the sugar is gone; {}", too_late)};
+  const auto at = density_when(course, second_portion_at);
+  Moment second{fmt::format("when a third of the sugar is gone{}; {}",
+                            at ? ", at a density of about " + print(*at, "kg/m³", 0) : "", too_late)};
   if (course.original) second.sugar_left = *course.original * (1.0 - second_portion_at.value());
   return {first_portion(course), std::move(second)};
 }

@@ -18,6 +18,8 @@ using chemistry::ExtractionFit;
 constexpr Time usual_least = 2.0 * hour;
 constexpr Time usual_most = 48.0 * hour;
 constexpr Time longest = 240.0 * hour;  // a longer one is a slip of the pen
+// Hours that it may be time to press in, first to last, within which one is named; else a reading is taken first.
+constexpr Time narrow = 4.0 * hour;  // common practice, no source
 
 std::string hours(Time time) { return print(time, "h", 1); }
 std::string colour(Absorbance absorbance) { return print(absorbance, "AU", 3); }
@@ -37,16 +39,18 @@ ColourReadings readings_of(const Series& series) {
 }
 
 // The colour that the must is to have when it is pressed: one figure, or the two ends that a colour
-// of the wine leaves open.
+// of the wine leaves open, and what lies in their middle.
 struct Goal {
-  Absorbance least, most;
+  Absorbance least, middle, most;
   bool of_wine;
 };
 
 Goal goal_of(const Inputs& in) {
-  if (const auto must = in.get(target)) return {*must, *must, false};
+  if (const auto must = in.get(target)) return {*must, *must, *must, false};
   const auto wine = in[target_in_wine];
-  return {wine / (1 - chemistry::least_loss_to_wine.value()), wine / (1 - chemistry::most_loss_to_wine.value()), true};
+  const auto before_losing = [&](Fraction loss) -> Absorbance { return wine / (1 - loss.value()); };
+  return {before_losing(chemistry::least_loss_to_wine), before_losing(chemistry::middle_loss_to_wine),
+          before_losing(chemistry::most_loss_to_wine), true};
 }
 
 // When a colour is reached, and how surely.
@@ -62,6 +66,14 @@ std::optional<Hour> hour_of(const ExtractionFit& fit, Absorbance wanted) {
   return Hour{*at, u, std::max(Time{}, *at - wide), *at + wide};
 }
 
+// Of the least, the middle and the most; nothing where the skins never give that colour.
+struct Hours {
+  std::optional<Hour> first, middle, last;
+
+  const Hour& last_there() const { return last ? *last : middle ? *middle : *first; }
+  bool one_can_be_named() const { return first && last && last->latest - first->earliest <= narrow; }
+};
+
 void give_course(const ExtractionFit& fit, Outcome& out) {
   out.result(start, fit.course.start);
   out.result(plateau, fit.course.plateau);
@@ -73,11 +85,11 @@ void give_course(const ExtractionFit& fit, Outcome& out) {
 // --- checks
 
 void check_reach(const ExtractionFit& fit, const Goal& goal, Outcome& out) {
-  const bool below_plateau = goal.most < fit.course.plateau;
+  const bool below_plateau = goal.least < fit.course.plateau;
   out.checks.push_back({.name = "the plateau lies above the target",
                         .holds = below_plateau,
                         .value = figure(fit.course.plateau, "AU", 3),
-                        .limit = figure(goal.most, "AU", 3),
+                        .limit = figure(goal.least, "AU", 3),
                         .relation = "at least",
                         .source = "the fitted course",
                         .remedy = below_plateau ? ""
@@ -93,7 +105,6 @@ void check_reach(const ExtractionFit& fit, const Goal& goal, Outcome& out) {
                         .remedy = above_start ? "" : "the juice was darker than that from the first hour: press now"});
 }
 
-// Of an interval, each of its ends.
 void check_shortest(Time first, Outcome& out) {
   const bool long_enough = first >= usual_least;
   out.checks.push_back({.name = "usual shortest time on the skins",
@@ -162,45 +173,63 @@ void note_lag(const ExtractionFit& fit, Outcome& out) {
       out.note("the fitted course starts below zero: by it, colour began to come only at " + hours(*begins));
 }
 
-void note_goal(const Goal& goal, Outcome& out) {
+void note_goal(const Goal& goal, const Hours& hours, Outcome& out) {
   if (!goal.of_wine) return;
-  out.note(
-      fmt::format("{} of the colour is lost from settled must to wine, and nobody can say how much: the "
-                  "must may need anything from {} to {}. The earliest and the latest hour are those of the two "
-                  "ends; press at was not given",
-                  loss_to_wine(), colour(goal.least), colour(goal.most)));
+  std::string words = fmt::format(
+      "{} of the colour is lost from settled must to wine, and nobody can say how much: the must may need "
+      "anything from {} to {}. 'press at' is for a loss of {}, which needs {}; 'earliest' and 'latest' are "
+      "for the two ends",
+      loss_to_wine(), colour(goal.least), colour(goal.most), print(chemistry::middle_loss_to_wine, "%", 0),
+      colour(goal.middle));
+  if (!hours.last) words += "; the darkest of these is more than the skins give, so that there is no latest hour";
+  out.note(std::move(words));
 }
 
 // --- to do
 
-// Half of the time that is left to the target, or to its upper end when the lower one is passed.
-Time next_reading(Time now, const Hour& first, const Hour& last) {
-  return now + ((first.at > now ? first.at : last.at) - now) / 2.0;
+// Half of the time that is left to the first of the hours that is still to come.
+Time next_reading(Time now, const Hours& all) {
+  for (const auto* one : {&all.first, &all.middle, &all.last})
+    if (*one && (*one)->at > now) return now + ((*one)->at - now) / 2.0;
+  return now;
 }
 
-void give_tasks(Time now, const Hour& first, const Hour& last, Outcome& out) {
-  if (last.at <= now) return out.task("press now: the target was reached at " + hours(last.at) + " on the skins");
-  out.task("read the colour again at " + hours(next_reading(now, first, last)) + " on the skins, and fit anew");
-  const Time next = next_reading(now, first, last);
-  out.task(last.at > first.at ? fmt::format("press between {} and {} on the skins, as that reading says",
-                                            hours(std::max(next, first.at)), hours(last.at))
-                              : fmt::format("press at {} on the skins, if that reading agrees", hours(first.at)));
+void give_tasks(Time now, const Hours& all, Outcome& out) {
+  const Hour& last = all.last_there();
+  if (last.at <= now)
+    return out.task("press now: " + (all.last ? "the target was reached at " + hours(last.at) + " on the skins"
+                                              : "the skins give hardly more colour"));
+  const Time next = next_reading(now, all);
+  out.task("read the colour again at " + hours(next) + " on the skins, and fit anew");
+  if (all.one_can_be_named())
+    out.task(last.at > all.first->at ? fmt::format("press between {} and {} on the skins, as that reading says",
+                                                   hours(std::max(next, all.first->at)), hours(last.at))
+                                     : fmt::format("press at {} on the skins, if that reading agrees", hours(last.at)));
+  else if (all.last)
+    out.task(fmt::format("set no hour to press before that reading: it may be any from {} to {} on the skins",
+                         hours(all.first->earliest), hours(all.last->latest)));
+  else
+    out.task(fmt::format("set no hour to press before that reading: it may be any from {} on the skins",
+                         hours(all.first->earliest)));
 }
 
 // --- for the eye
 
-void give_samplings(const ExtractionFit& fit, Time now, const Hour& first, const Hour& last, Outcome& out) {
-  if (last.at <= now) return;
+void give_samplings(const ExtractionFit& fit, Time now, const Hours& all, Outcome& out) {
+  const Hour& first = *all.first;
+  if (all.last_there().at <= now) return;
   Table table{
       .name = "next readings", .columns = {{"on the skins", "h", 1}, {"expected", "AU", 3}, {"why"}}, .rows = {}};
   const auto row = [&](Time at, const char* why) {
     if (at > now) table.rows.push_back({at.value(), fit.course.at(at).value(), std::string(why)});
   };
-  const Time next = next_reading(now, first, last);
+  const Time next = next_reading(now, all);
   row(next, "half of the time that is left: does the course still hold?");
   if (first.earliest > next) row(first.earliest, "from here on it may be there");
-  row(first.at, "expected at the target");
-  if (last.at > first.at) row(last.at, "expected at the upper end");
+  const bool one = all.last && !(all.last->at > first.at);
+  row(first.at, one ? "expected at the target" : "if little of the colour is lost on the way to wine");
+  if (!one && all.middle) row(all.middle->at, "if the middle of it is lost");
+  if (!one && all.last) row(all.last->at, "if most of it is lost");
   out.tables.push_back(std::move(table));
 }
 
@@ -234,35 +263,37 @@ Outcome run(const Inputs& in) {
   const auto read = readings_of(in[readings]);
   const auto fit = chemistry::fit_extraction(read, in.get(known_start));
   const Goal goal = goal_of(in);
-  const auto first = hour_of(fit, goal.least);
-  const auto last = hour_of(fit, goal.most);
+  const Hours found{hour_of(fit, goal.least), hour_of(fit, goal.middle), hour_of(fit, goal.most)};
 
   Outcome out;
-  if (first && !goal.of_wine) {
-    out.result(press_at, first->at);
-    out.result(press_at_uncertainty, first->uncertainty);
-    check_closing(fit, first->at, goal.least, out);
+  if (found.middle) {
+    out.result(press_at, found.middle->at);
+    out.result(press_at_uncertainty, found.middle->uncertainty);
+    check_closing(fit, found.middle->at, goal.middle, out);
   }
   out.reagents.emplace_back(lab::gas_of_fermentation);
-  if (first) out.result(earliest, first->earliest);
-  if (last) out.result(latest, last->latest);
+  if (found.first) out.result(earliest, found.first->earliest);
+  if (found.last) out.result(latest, found.last->latest);
   give_course(fit, out);
   check_reach(fit, goal, out);
-  if (first) check_shortest(first->at, out);
-  if (last) check_longest(last->at, out);
+  if (found.middle) {
+    check_shortest(found.middle->at, out);
+    check_longest(found.middle->at, out);
+  }
   if (in.figures_only()) return out;
 
-  note_goal(goal, out);
-  if (first && last) {
-    note_data(read, *first, *last, out);
-    give_tasks(read.back().first, *first, *last, out);
-    give_samplings(fit, read.back().first, *first, *last, out);
+  note_goal(goal, found, out);
+  if (found.first) {
+    const Time now = read.back().first;
+    note_data(read, *found.first, found.last_there(), out);
+    give_tasks(now, found, out);
+    give_samplings(fit, now, found, out);
   }
   note_lag(fit, out);
   note_fit(fit, read.size(), out);
   if (coherent<Length>(in[readings].path.value()) != chemistry::intensity_path)
     out.note("readings are told for 10 mm, from a cell of " + print(coherent<Length>(*in[readings].path), "mm", 1));
-  out.charts.push_back(chart_of(fit, read, goal, last ? std::optional(last->at) : std::nullopt));
+  out.charts.push_back(chart_of(fit, read, goal, found.first ? std::optional(found.last_there().at) : std::nullopt));
   return out;
 }
 

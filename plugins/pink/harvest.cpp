@@ -16,6 +16,9 @@ constexpr double seconds_of_a_day = 86400;
 constexpr double days(Time time) { return time.value() / seconds_of_a_day; }
 constexpr Time time_of(double day) { return coherent<Time>(day * seconds_of_a_day); }
 
+// Days are whole ones; the last digits of a double are no part of a day.
+constexpr double instant = 1e-6;
+
 // --- in words
 
 std::string date_of(const Vineyard& vineyard, double day) {
@@ -28,7 +31,8 @@ std::string why_none(const Vineyard& vineyard, const Window& window, double end)
   const auto& [opens, closes] = window;
   if (closes.key != nullptr && closes.day < 0) return closes.bound + " did not hold at the first reading any more";
   std::string late = opens.day > end ? fmt::format("{} is not reached by {}", opens.bound, date_of(vineyard, end))
-                                     : fmt::format("{} is reached on {}", opens.bound, date_of(vineyard, opens.day));
+                                     : fmt::format("{} is reached on {}", opens.bound,
+                                                   date_of(vineyard, std::ceil(opens.day - instant)));
   if (closes.key == nullptr) return late;
   return fmt::format("{}, but {} holds only until {}", late, closes.bound, date_of(vineyard, closes.day));
 }
@@ -39,6 +43,18 @@ struct Found {
   const Plot* plot;
   Window window;
 };
+
+// The whole days to pick, the same wherever the sheet names them: none before the last reading, on which it hung still.
+struct PickingDays {
+  double first, last;
+  bool past;  // they were over before the last reading
+};
+PickingDays picking_days(const Found& found) {
+  const auto& [opens, closes] = found.window;
+  const double last = std::floor(closes.day + instant), now = std::ceil(found.plot->last - instant);
+  return {std::max(std::min(std::ceil(opens.day - instant), last), now), last, last < now};
+}
+bool may_be_picked(const Found& found) { return found.window.there() && !picking_days(found).past; }
 
 std::vector<Found> windows_for(const Inputs& in, const Vineyard& vineyard, const BoundsKey& style) {
   std::vector<Found> found;
@@ -54,23 +70,13 @@ void refuse_one_figure(const Inputs& in, const BoundsKey& style) {
           "write a span, such as '190 to 208 g/L', or 'at most ...'");
 }
 
-// Days are whole ones; the last digits of a double are no part of a day.
-constexpr double instant = 1e-6;
-
-struct PickingDays {
-  double first, last;
-};
-PickingDays picking_days(const Window& window) {
-  const double last = std::floor(window.closes.day + instant);
-  return {std::min(std::ceil(window.opens.day - instant), last), last};
-}
-
 void give_tasks(const Vineyard& vineyard, const std::vector<Found>& pink, Outcome& out) {
-  for (const auto& [one, window] : pink) {
-    if (!window.there() || window.closes.day < one->last) continue;
-    const auto [first, last] = picking_days(window);
-    out.task(fmt::format("sample plot {} again, and pick it for pink from {} to {}", one->name,
-                         date_of(vineyard, std::max(first, one->last)), date_of(vineyard, last)));
+  for (const auto& found : pink) {
+    if (!may_be_picked(found)) continue;
+    const auto [first, last, past] = picking_days(found);
+    const auto when = first == last ? "on " + date_of(vineyard, last)
+                                    : fmt::format("from {} to {}", date_of(vineyard, first), date_of(vineyard, last));
+    out.task(fmt::format("sample plot {} again, and pick it for pink {}", found.plot->name, when));
   }
 }
 
@@ -84,8 +90,10 @@ void add_rows(const Vineyard& vineyard, const std::vector<Found>& all, std::stri
   for (const auto& found : all) {
     const Window& window = found.window;
     const auto& [opens, closes] = window;
-    const auto [first, last] = picking_days(window);
-    const auto day = [&](double at) { return window.there() ? date_of(vineyard, at) : std::string("none"); };
+    const auto [first, last, past] = picking_days(found);
+    const auto day = [&, over = past](double at) {
+      return !window.there() ? std::string("none") : over ? std::string("over") : date_of(vineyard, at);
+    };
     table.rows.push_back({found.plot->name, std::string(style), day(first), reason(opens, "open from the start"),
                           window.there() ? doubt(opens) : Cell(), day(last), reason(closes, "open to the end"),
                           window.there() ? doubt(closes) : Cell()});
@@ -100,9 +108,10 @@ Table window_table() {
 }
 
 void check_windows(const Inputs& in, const Vineyard& vineyard, const std::vector<Found>& pink, Outcome& out) {
-  for (const auto& [one, window] : pink) {
-    const bool past = window.there() && window.closes.day < one->last;
-    const bool holds = window.there() && !past;
+  for (const auto& found : pink) {
+    const auto& [one, window] = found;
+    const auto [first, last, past] = picking_days(found);
+    const bool holds = may_be_picked(found);
     Check check{.name = fmt::format("plot {}: days to pick for pink", one->name),
                 .holds = holds,
                 .value = std::nullopt,
@@ -111,14 +120,14 @@ void check_windows(const Inputs& in, const Vineyard& vineyard, const std::vector
                 .source = "the fitted courses, days after the first reading",
                 .remedy = {}};
     if (window.there()) {
-      check.value = figure(time_of(std::max(window.opens.day, one->last)), "d", 1);
-      check.limit = figure(time_of(window.closes.day), "d", 1);
+      check.value = figure(time_of(first), "d", 0);
+      check.limit = figure(time_of(last), "d", 0);
     }
-    if (past)
+    if (window.there() && past)
       check.remedy = fmt::format(
           "after {}, before the last reading, it had no longer {}: pick at once, or for another "
           "style",
-          date_of(vineyard, window.closes.day), window.closes.bound);
+          date_of(vineyard, last), window.closes.bound);
     else if (!holds)
       check.remedy = why_none(vineyard, window, one->last + days(in[look_ahead])) +
                      ": widen one of the two, or plan to correct it in the cellar";
@@ -128,10 +137,11 @@ void check_windows(const Inputs& in, const Vineyard& vineyard, const std::vector
 
 void write_results(const std::vector<Found>& pink, Outcome& out) {
   std::optional<double> opens, closes;
-  for (const auto& [one, window] : pink) {
-    if (!window.there()) continue;
-    opens = std::min(opens.value_or(window.opens.day), window.opens.day);
-    closes = std::min(closes.value_or(window.closes.day), window.closes.day);
+  for (const auto& found : pink) {
+    if (!may_be_picked(found)) continue;
+    const auto [first, last, past] = picking_days(found);
+    opens = std::min(opens.value_or(first), first);
+    closes = std::min(closes.value_or(last), last);
   }
   if (!opens) return;
   out.result(opens_after, time_of(*opens));
@@ -216,27 +226,28 @@ void note_red(const Inputs& in, const Vineyard& vineyard, const std::vector<Foun
       out.note(
           fmt::format("plot {}, for red: {}", one->name, why_none(vineyard, window, one->last + days(in[look_ahead]))));
     else if (pink[i].window.there())
-      out.note(fmt::format("plot {}: the window for red opens {:.1f} days after that for pink", one->name,
-                           window.opens.day - pink[i].window.opens.day));
+      out.note(fmt::format("plot {}: the window for red opens {:.0f} days after that for pink", one->name,
+                           picking_days(red[i]).first - picking_days(pink[i]).first));
   }
 }
 
 void write_notes(const Vineyard& vineyard, const std::vector<Found>& pink, Outcome& out) {
   const Found* urgent = nullptr;
   for (const auto& found : pink)
-    if (found.window.there() && found.window.closes.key != nullptr &&
+    if (may_be_picked(found) && found.window.closes.key != nullptr &&
         (urgent == nullptr || found.window.closes.day < urgent->window.closes.day))
       urgent = &found;
   if (urgent != nullptr)
     out.note(fmt::format("plot {} closes first: after {} it has no longer {}", urgent->plot->name,
-                         date_of(vineyard, urgent->window.closes.day), urgent->window.closes.bound));
-  for (const auto& [one, window] : pink)
-    if (window.there() && window.opens.day > one->last)
-      out.note(fmt::format("plot {}: extrapolated by {:.0f} days; sample again before you call the pickers", one->name,
-                           std::ceil(window.opens.day - one->last)));
+                         date_of(vineyard, picking_days(*urgent).last), urgent->window.closes.bound));
+  for (const auto& found : pink)
+    if (const double ahead = picking_days(found).first - found.plot->last; may_be_picked(found) && ahead > 0)
+      out.note(fmt::format("plot {}: extrapolated by {:.0f} day{}; sample again before you call the pickers",
+                           found.plot->name, ahead, ahead == 1 ? "" : "s"));
   out.note(
-      "± is half of the 95 % interval of the day on which a course crosses its bound; rain, heat and a sample that "
-      "was not of the whole plot are not in it");
+      "± is half of the 95 % interval of the day on which a course crosses its bound, by the scatter of the readings "
+      "and by what "
+      "the instruments are off at the least; rain, heat and a sample that was not of the whole plot are not in it");
 }
 
 }  // namespace

@@ -13,6 +13,22 @@ inline constexpr Source usual_window{
 
 inline constexpr NameKey plot{{.name = "plot", .help = "where the sample was taken"}};
 inline constexpr DateKey date{{.name = "date", .help = "day of the sample"}};
+// A reading is off by so much at the least, whatever line three of them happen to lie on: the division of a
+// refractometer or hydrometer, the repeatability of pH and of titrations.
+struct Resolution {
+  const Input* of;
+  double standard;
+  std::string_view unit;
+};
+inline constexpr Resolution resolutions[] = {{&lot::soluble_solids, 0.06, "°Brix"},
+                                             {&lot::sugar, 0.6, "g/L"},
+                                             {&lot::density, 0.3, "kg/m³"},
+                                             {&lot::ph, 0.011, "pH"},
+                                             {&lot::titratable_acidity, 0.32, "meq/L"}};
+inline constexpr Source resolution_source{
+    .title = "a reading is uncertain by 0.06 °Brix, 0.6 g/L of sugar, 0.3 kg/m³, pH 0.011 or 0.32 meq/L at the least",
+    .standing = "common practice, no source"};
+
 // What ripens; the readings have it, and the wanted window bounds it.
 inline constexpr Need ripening[] = {takes(lot::soluble_solids), takes(lot::sugar), takes(lot::density), takes(lot::ph),
                                     takes(lot::titratable_acidity)};
@@ -33,16 +49,22 @@ inline constexpr Key<Time> look_ahead{{.name = "look ahead",
                                        .usual = Range{3, 21},
                                        .source = straight_course}};
 
-inline constexpr Result<Time> opens_after{
-    {.name = "opens after", .help = "first plot's window, from the first reading", .unit = "d", .decimals = 1}};
+inline constexpr Result<Time> opens_after{{.name = "opens after",
+                                           .help = "first whole day to pick a plot, counted from the first reading",
+                                           .unit = "d",
+                                           .decimals = 0}};
 inline constexpr Result<Time> closes_after{
-    {.name = "closes after", .help = "first plot's window, from the first reading", .unit = "d", .decimals = 1}};
+    {.name = "closes after",
+     .help = "last whole day of the plot that closes first, counted from the first reading",
+     .unit = "d",
+     .decimals = 0}};
 
 inline constexpr Need inputs[] = {needs(readings), needs(wanted), takes(wanted_for_red), takes(look_ahead, "14 d")};
 inline constexpr const ResultInfo* results[] = {&opens_after, &closes_after};
 inline constexpr Source sources[] = {
     {.title = "straight lines by least squares, intervals by Student's t", .standing = "derived"},
     straight_course,
+    resolution_source,
     usual_window};
 inline constexpr std::string_view example_readings =
     "readings=[{plot: Upper Terrace, date: 2026-08-17, sugar: 158 g/L, pH: 3.02}, {plot: Upper Terrace, date: "

@@ -1,5 +1,6 @@
 #include "plugins/pink/ripening.hpp"
 
+#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -32,10 +33,21 @@ std::size_t days_of(const Course& course) {
   return days.size();
 }
 
+// As a difference, coherent.
+double resolution_of(const Input& key) {
+  for (const auto& one : resolutions)
+    if (one.of == &key) {
+      const Unit unit = parse_unit(one.unit);
+      return std::abs(unit.coherent(one.standard) - unit.coherent(0));
+    }
+  return 0;
+}
+
 // A figure with fewer days than a course takes is left out here; one that is bound is missed later.
 void fit_courses(Plot& one) {
   std::erase_if(one.courses, [](const Course& c) { return days_of(c) < least_readings_of_line; });
-  for (auto& course : one.courses) course.line = chemistry::kernel::fit_line(course.readings).value();
+  for (auto& course : one.courses)
+    course.line = chemistry::kernel::fit_line(course.readings, resolution_of(*course.key)).value();
 }
 
 void enter(const Row& row, double day, Plot& one) {

@@ -67,7 +67,7 @@ void compare(const Inputs& in, MassFraction dissolved, Strength potential, Outco
   out.opinions.push_back({.name = "potential alcohol by 0.60 % vol for 1 °Brix",
                           .here = figure(potential, "% vol", 2),
                           .there = figure(rule, "% vol", 2),
-                          .matters = std::abs((rule - potential) / percent_vol) > 0.5,
+                          .matters = std::abs((rule - potential) / percent_vol) > 1.0,
                           .source = std::string(jones_ough.title) + ": " + std::string(jones_ough.place)});
   const bool by_density = in.has(lot::density) && !in.has(refractive_index);
   if (const auto solids = in.get(lot::soluble_solids); solids && by_density)

@@ -11,7 +11,7 @@
 namespace vatwright::sugar::fortification {
 namespace {
 
-constexpr Strength worth_telling = 0.05 * percent_vol;
+constexpr Strength worth_telling = 0.3 * percent_vol;
 
 struct Question {
   Volume volume;

@@ -16,6 +16,8 @@ using chemistry::bar;
 using chemistry::Sweetener;
 using chemistry::SweetMust;
 
+// What a rule of 11 °C leaves out at 20 °C, and a little more (derived from the solubility).
+constexpr Pressure usual_off_of_pressure = 1.5 * bar;
 constexpr double slack = 1e-9;  // figures this near are equal
 
 std::string bars(Pressure pressure) { return print(pressure, "bar", 1); }
@@ -29,7 +31,7 @@ void compare(const SweetMust& then, Pressure at_20, Outcome& out) {
   out.opinions.push_back({.name = "overpressure by the rule of 4 g/L of sucrose for 1 bar, which is one of 11 °C",
                           .here = figure(at_20, "bar", 1),
                           .there = figure(rule, "bar", 1),
-                          .matters = at_20 - rule > 0.5 * bar,
+                          .matters = at_20 - rule > usual_off_of_pressure,
                           .source = "The Oxford Companion to Wine: 24 g/L for 5 to 6 atmospheres"});
 }
 

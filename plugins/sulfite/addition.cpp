@@ -93,6 +93,15 @@ Fraction in_this_wine(const Inputs& in, Fraction share) {
   return in.has(free_share) ? share : std::clamp<Fraction>(share + in[stays_free], least, most);
 }
 
+std::string wine_rule() {
+  using namespace chemistry;
+  return fmt::format(
+      "half in wine with {} or less of free SO2, or {} or more of sugar; two thirds in wine with {} or more and {} or "
+      "less; in between by a straight line (common practice, no source)",
+      print(little_free_so2, "mg/L", 0), print(sweet_from, "g/L", 0), print(enough_free_so2, "mg/L", 0),
+      print(dry_up_to, "g/L", 0));
+}
+
 Fraction choose_free_share(const Inputs& in, Outcome& out) {
   if (const auto held = in.decided(share_used)) return *held;
   const auto choose = [&](Fraction share, std::string_view why) {
@@ -103,15 +112,9 @@ Fraction choose_free_share(const Inputs& in, Outcome& out) {
   if (const auto given = in.get(free_share)) return choose(*given, "as given");
   const auto sugar = in.get(lot::sugar);
   if (in.get(lot::stage) == "must") return choose(chemistry::lower_free_share, "must (common practice, no source)");
-  if (sugar && *sugar >= chemistry::sweet_from)
-    return choose(chemistry::lower_free_share, fmt::format("{} of sugar or more (common practice, no source)",
-                                                           print(chemistry::sweet_from, "g/L", 0)));
   if (!sugar) out.note("sugar was not given: the lot is taken for dry");
-  if (in[lot::free_so2] < chemistry::little_free_so2)
-    return choose(chemistry::lower_free_share,
-                  fmt::format("dry wine with less than {} of free SO2 (common practice, no source)",
-                              print(chemistry::little_free_so2, "mg/L", 0)));
-  return choose(chemistry::higher_free_share, "dry wine (common practice, no source)");
+  const Fraction share = chemistry::usual_free_share(in[lot::free_so2], sugar.value_or(MassConcentration{}));
+  return in.figures_only() ? share : choose(share, wine_rule());
 }
 
 // What the target, or a limit of the rule sets, asks for and the lot does not say: a dose is held to every limit.
@@ -316,7 +319,7 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
                                            [&](const Dose& d) { return !forbids(law, added_by(d)); });
   const auto added = added_by(dose);
   const State dosed = q.after(added);
-  Check closing = q.aim.closing(q.reached(q.after(exact)), q.reached(dosed), "forward model on the dosed lot",
+  Check closing = q.aim.closing(q.reached(q.after(exact)), q.reached(dosed), "reckoned again with the amount to be weighed",
                                 "dose from a weaker sulfur dioxide solution");
   if (!closing.holds) {
     withhold(in, q, std::move(closing), out);

@@ -127,7 +127,7 @@ inline constexpr Source sources[] = {
     permittivity_source,
     wine_chemistry,
     {.title = "share of sulfur dioxide in each salt, from atomic weights", .standing = "derived"},
-    {.title = "part of an addition that stays free: two thirds, or one half",
+    {.title = "part of an addition that stays free: from one half to two thirds",
      .standing = "common practice, no source"}};
 inline constexpr std::string_view example[] = {
     "volume=48.0 hL",     "pH=3.42",       "free SO2=14 mg/L", "total SO2=62 mg/L",

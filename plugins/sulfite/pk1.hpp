@@ -25,7 +25,8 @@ std::vector<NamedPk1> other_pk1s(const Inputs& in, Outcome& out);
 // any of them comes to the nose. `used` is what chosen_pk1 gave.
 void compare_molecular(const Inputs& in, MassConcentration free_so2, const NamedPk1& used, Outcome& out);
 
-// Two figures far enough apart to change what is done: by more than a tenth.
+// Two figures further apart than the trade's rules usually are: by more than a fifth. Half of the weight of the salt
+// is always 15 % more than its formula says.
 bool matters(double here, double there);
 
 }  // namespace vatwright::sulfite

@@ -10,6 +10,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   try {
     const Worksheet sheet = fuzz::bench().run(read_recipe(Document::read("recipe.yaml", fuzz::text_of(data, size))));
     write_text(sheet, {});
+    write_short_text(sheet, {});
+    write_short_html(sheet);
     write_json(sheet);
     write_html(sheet);
     write_csv(sheet);

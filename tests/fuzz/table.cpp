@@ -1,4 +1,5 @@
-// The reader of a table of lots: the rows, the head, and each row as a lot.
+// The reader of a table of lots: the rows, the head, and each row as a lot; with commas, and as spreadsheets of half of
+// Europe write it, with semicolons.
 #include "host/batch/columns.hpp"
 #include "tests/fuzz/input.hpp"
 #include "units/basis.hpp"
@@ -6,11 +7,13 @@
 
 using namespace vatwright;
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+namespace {
+
+void read_through(const std::filesystem::path& file, char separator) {
   try {
-    CsvReader reader(fuzz::file_of(fuzz::text_of(data, size)));
+    CsvReader reader(file, separator);
     CsvRow row;
-    if (!reader.next(row)) return 0;
+    if (!reader.next(row)) return;
     const auto columns = read_columns("lots.csv", row, &bases()[0]);
     while (reader.next(row)) {
       csv_line(row.cells);
@@ -21,5 +24,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
   } catch (const BadInput&) {
   }
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const auto file = fuzz::file_of(fuzz::text_of(data, size));
+  for (const char separator : {',', ';'}) read_through(file, separator);
   return 0;
 }

@@ -4,7 +4,11 @@
 
 #include <fmt/format.h>
 
+#include <unistd.h>
+
+#include <algorithm>
 #include <chrono>
+#include <random>
 
 #include "host/loader/registry.hpp"
 #include "host/plugin/plugin.hpp"
@@ -185,6 +189,72 @@ TEST(LoaderTest, FolderWritableByEverybody) {
   fs::copy_file(fixture("sound"), folder.path() / "sound.so");
   fs::permissions(folder.path(), fs::perms::others_write, fs::perm_options::add);
   expect_refused(folder.path(), folder.path().string(), "chmod o-w");
+}
+
+// A user and a group that are nobody's here; only root may give a file away.
+TEST(LoaderTest, FileOfAnotherUserOrAForeignGroup) {
+  if (::geteuid() != 0) GTEST_SKIP() << "only root can give a file away";
+  constexpr unsigned other = 54321;
+  for (const bool owner : {true, false}) {
+    const Folder folder;
+    const auto file = folder.path() / "sound.so";
+    fs::copy_file(fixture("sound"), file);
+    ASSERT_EQ(::chown(file.c_str(), owner ? other : 0, owner ? 0 : other), 0);
+    fs::permissions(file, fs::perms::group_write, owner ? fs::perm_options::remove : fs::perm_options::add);
+    expect_refused(folder.path(), file.string(), owner ? "belongs to another user" : "chmod g-w");
+  }
+}
+
+// --- damage and breaking off
+
+// Whatever bytes of it are damaged, a library ends nothing but its own use.
+TEST(LoaderTest, DamagedAnywhere) {
+  const auto whole = contents(fixture("sound"));
+  std::mt19937 random(99);
+  for (int turn = 0; turn < 25; ++turn) {
+    const Folder folder;
+    auto damaged = whole;
+    const auto at = random() % damaged.size();
+    for (std::size_t i = at; i < std::min(damaged.size(), at + (1U << (turn % 12))); ++i)
+      damaged[i] = static_cast<char>(~damaged[i]);
+    folder.write("damaged.so", damaged);
+    const auto said = call(with_plugins({"list"}, folder.path()));
+    EXPECT_TRUE(said.status == 0 || said.status == 3) << at << ": " << said.status << said.err;
+    EXPECT_NE(said.out.find("sulfite.molecular"), std::string::npos) << at;
+    EXPECT_TRUE(said.status == 0 || said.err.find("damaged.so") != std::string::npos) << said.err;
+  }
+}
+
+// A disk that loses bits changes neither size nor time stamp: the hash in the index tells.
+TEST(LoaderTest, DamageThatLeavesTheTimeStamp) {
+  const Folder folder;
+  const auto file = folder.path() / "sound.so";
+  fs::copy_file(fixture("sound"), file);
+  EXPECT_EQ(write_index(folder.path()), std::vector<std::string>{});
+  const auto written = fs::last_write_time(file);
+  auto bytes = contents(file);
+  bytes.at(bytes.size() / 2) = static_cast<char>(~bytes.at(bytes.size() / 2));
+  folder.write("sound.so", bytes);
+  fs::last_write_time(file, written);
+  const auto list = call(with_plugins({"list"}, folder.path()));
+  EXPECT_EQ(list.status, 3);
+  EXPECT_NE(list.out.find("sulfite.molecular"), std::string::npos);
+  EXPECT_NE(list.err.find("sound.so: damaged, refused"), std::string::npos) << list.err;
+  EXPECT_EQ(call(with_plugins({"compute", "sound.double", "amount=2"}, folder.path())).status, 3);
+}
+
+// It says what was running, ends with the status of a plugin that failed, and yesterday's file stays as it was.
+TEST(LoaderTest, ACrashOrAnExitIsNamed) {
+  const Folder folder;
+  const auto sheet = folder.write("sheet.txt", "yesterday\n");
+  for (const char* how : {"crash", "abort", "exit"}) {
+    const std::string id = std::string("faulty.") + how;
+    const auto said = call(with_plugins({"compute", id, "amount=2", "--out", sheet.string()}, fixtures / "faulty"));
+    EXPECT_EQ(said.status, 3) << how;
+    EXPECT_NE(said.err.find("vatwright: " + id), std::string::npos) << said.err;
+    EXPECT_EQ(contents(sheet), "yesterday\n");
+    EXPECT_EQ(said.out, "");
+  }
 }
 
 // --- which files are opened

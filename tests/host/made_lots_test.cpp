@@ -147,16 +147,16 @@ TEST(MadeLots, AnAdditionSaysWhatMakesItsLotFirst) {
   const auto sheet = house.run(joined("red", "  - sulfite.addition: {lot: X, target free SO2: 25 mg/L}\n"));
   ASSERT_TRUE(sheet.steps[0].outcome.holds());
   const auto text = write_text(sheet, {});
-  EXPECT_EQ(count(text, "lot B; first join: step 1; first measure"), 1U) << text;
-  EXPECT_EQ(count(text, "lot W; first join: step 1\n"), 1U);
-  EXPECT_EQ(count(text, "[ ] first join: step 1\n"), 2U);
-  EXPECT_EQ(count(text, "first join"), 4U) << "another lot does not wait for it";
-  EXPECT_EQ(count(write_html(sheet), "first join: step"), 4U);
+  EXPECT_EQ(count(text, "lot B; first do step 1 (join); first measure"), 1U) << text;
+  EXPECT_EQ(count(text, "lot W; first do step 1 (join)\n"), 1U);
+  EXPECT_EQ(count(text, "[ ] first do step 1 (join)\n"), 2U);
+  EXPECT_EQ(count(text, "(join)"), 4U) << "another lot does not wait for it";
+  EXPECT_EQ(count(write_html(sheet), "first do step 1 (join)"), 4U);
   const auto csv = write_csv(sheet);
-  EXPECT_EQ(count(csv, "2,sulfite.addition,B,work,first join: step 1,"), 1U);
-  EXPECT_EQ(count(csv, "3,sulfite.addition,W,work,first join: step 1,"), 1U);
+  EXPECT_EQ(count(csv, "2,sulfite.addition,B,work,first do step 1 (join),"), 1U);
+  EXPECT_EQ(count(csv, "3,sulfite.addition,W,work,first do step 1 (join),"), 1U);
   const Json json = Json::parse(write_json(sheet));
-  EXPECT_EQ(json["steps"][1]["first"], "first join: step 1");
+  EXPECT_EQ(json["steps"][1]["first"], "first do step 1 (join)");
   EXPECT_EQ(json["steps"][3]["first"], "");
   // What the join foretells of its lot is measured before a dose rests on it; what it only draws from was measured.
   EXPECT_FALSE(json["steps"][1]["measure first"].empty());

@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """Standard uncertainties of a sulfite chain by the Python package uncertainties (Debian:
 python3-uncertainties), which carries derivatives exactly. The model is written anew here:
-molecular = free / (1 + 10^(pH - 1.81)); half of an addition stays free below 30 mg/L; the dose is
+molecular = free / (1 + 10^(pH - 1.81)); half of an addition stays free up to 20 mg/L; the dose is
 held once it is decided. One line: molecular before, dose, then free, total and molecular after.
 """
 from uncertainties import ufloat

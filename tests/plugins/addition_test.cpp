@@ -1,7 +1,10 @@
 // sulfite.addition, run by recipe: doses by arithmetic from atomic weights, rounding, what stays free.
 #include "tests/plugins/run.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
+#include <random>
 
 namespace vatwright::test {
 namespace addition_test {
@@ -85,23 +88,45 @@ TEST(SulfiteAddition, ResultsAreThoseOfTheRoundedAmount) {
 }
 
 TEST(SulfiteAddition, FreeShareByStageSugarAndWhatIsThere) {
-  constexpr double half = 50, two_thirds = 200.0 / 3;
+  constexpr double half = 50, two_thirds = 200.0 / 3, between = (half + two_thirds) / 2;
   const struct {
     std::string lot;
     double percent;
     std::string why;
-  } rows[] = {{"free SO2: 30 mg/L, sugar: 4.99 g/L, stage: wine", two_thirds, "dry wine"},
-              {"free SO2: 29.9 mg/L, sugar: 4.99 g/L, stage: wine", half, "dry wine with less than 30 mg/L"},
-              {"free SO2: 30 mg/L, sugar: 5 g/L, stage: wine", half, "5 g/L of sugar or more"},
-              {"free SO2: 30 mg/L, stage: wine", two_thirds, "dry wine"},
-              {"free SO2: 30 mg/L, sugar: 1 g/L, stage: must", half, "must"},
-              {"free SO2: 30 mg/L, sugar: 1 g/L", two_thirds, "dry wine"}};
+  } rows[] = {{"free SO2: 40 mg/L, sugar: 4 g/L, stage: wine", two_thirds, "half in wine with 20 mg/L or less"},
+              {"free SO2: 30 mg/L, sugar: 4 g/L, stage: wine", between, "half in wine with 20 mg/L or less"},
+              {"free SO2: 20 mg/L, sugar: 4 g/L, stage: wine", half, "half in wine"},
+              {"free SO2: 40 mg/L, sugar: 5 g/L, stage: wine", between, "half in wine"},
+              {"free SO2: 40 mg/L, sugar: 6 g/L, stage: wine", half, "half in wine"},
+              {"free SO2: 40 mg/L, stage: wine", two_thirds, "half in wine"},
+              {"free SO2: 40 mg/L, sugar: 1 g/L, stage: must", half, "must"},
+              {"free SO2: 40 mg/L, sugar: 1 g/L", two_thirds, "half in wine"}};
   for (const auto& row : rows) {
     const auto step = run_step("volume: 1000 L, pH: 3.40, total SO2: 60 mg/L, " + row.lot,
                                "sulfite.addition: {target free SO2: 45 mg/L}");
     EXPECT_NEAR(result(step, "free share"), row.percent, 1e-9) << row.lot;
     EXPECT_TRUE(noted(step, "is taken to stay free: " + row.why)) << row.lot;
     EXPECT_EQ(noted(step, "sugar was not given"), !has(row.lot, "sugar")) << row.lot;
+  }
+}
+
+// Two readings a hair apart order two doses that are as near: no dose jumps, and more that is there is never more
+// that is added.
+TEST(SulfiteAddition, NoJumpOfTheDoseWithFreeSulfurDioxideOrSugar) {
+  std::mt19937 random(20261);
+  std::uniform_real_distribution<double> anything_free(5, 55), anything_sweet(0, 12);
+  const auto dose = [](double free, double sugar) {
+    return grams(run_step(fmt::format("volume: 1000 hL, pH: 3.40, total SO2: 120 mg/L, stage: wine, free SO2: {:.4f} "
+                                      "mg/L, sugar: {:.4f} g/L",
+                                      free, sugar),
+                          "sulfite.addition: {target free SO2: 60 mg/L}"));
+  };
+  for (int i = 0; i < 40; ++i) {
+    const double free = anything_free(random), sugar = anything_sweet(random);
+    const double here = dose(free, sugar);
+    EXPECT_NEAR(dose(free + 0.01, sugar), here, 0.002 * here + 100) << free << ", " << sugar;
+    EXPECT_NEAR(dose(free, sugar + 0.01), here, 0.002 * here + 100) << free << ", " << sugar;
+    EXPECT_LE(dose(free + 0.5, sugar), here + 100) << free << ", " << sugar;
   }
 }
 
@@ -157,7 +182,28 @@ TEST(SulfiteAddition, HalfOfTheWeightStandsBeside) {
   ASSERT_NE(rule, nullptr);
   EXPECT_NEAR(number(rule->there), 2 * 30, 1e-9);
   EXPECT_NEAR(number(rule->here), grams(step), 1e-9);
-  EXPECT_TRUE(rule->matters);
+  EXPECT_FALSE(rule->matters);  // always 15 % more
+}
+
+// An alarm that never stops is not read: on usual wines the second opinions stand beside, and say nothing in bold.
+TEST(SulfiteAddition, UsualWinesRaiseNoAlarm) {
+  std::mt19937 random(13);
+  std::uniform_real_distribution<double> ph(3.0, 3.7), ethanol(10, 14.5), free(5, 25), celsius(20, 25);
+  for (int i = 0; i < 60; ++i) {
+    const auto lot = fmt::format(
+        "volume: 20 hL, stage: wine, pH: {:.2f}, ethanol: {:.1f} % vol, free SO2: {:.1f} mg/L, total SO2: 60 mg/L, "
+        "sugar: 1 "
+        "g/L, temperature: {:.1f} °C",
+        ph(random), ethanol(random), free(random), celsius(random));
+    const auto step = run_step(lot, "sulfite.addition: {target molecular SO2: 0.6 mg/L}");
+    EXPECT_FALSE(step.outcome.opinions.empty());
+    for (const auto& one : step.outcome.opinions) EXPECT_FALSE(one.matters) << one.name << "\n" << lot;
+  }
+  // Another way puts the lot where it is smelt: that changes what is done.
+  const auto strong = run_step(
+      "volume: 20 hL, stage: wine, pH: 3.10, ethanol: 13 % vol, free SO2: 30 mg/L, total SO2: 60 mg/L, sugar: 1 g/L",
+      "sulfite.addition: {target molecular SO2: 1.6 mg/L}");
+  EXPECT_TRUE(opinion(strong, "molecular SO2 by OIV")->matters);
 }
 
 TEST(SulfiteAddition, ADoseTooSmallToWeighFailsItsClosingCheck) {

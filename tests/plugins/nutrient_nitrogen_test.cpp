@@ -255,6 +255,21 @@ TEST(NutrientNitrogen, EachPortionSaysWhen) {
   EXPECT_TRUE(step.outcome.additions[2].when.starts_with("portion 2 of 2, when a third of the sugar is gone"));
 }
 
+// With the density to look for: about a third of the way down from the must's, near 1008 kg/m³ and 0.385 more for each
+// g/L of sugar, to that of dry wine, 993.
+TEST(NutrientNitrogen, ThePortionNamesTheDensityToLookFor) {
+  for (const double sugar : {170.0, 200.0, 230.0}) {
+    const auto step = run_step(
+        fmt::format("stage: must, volume: 20 hL, assimilable nitrogen: 130 mg/L as nitrogen, sugar: {} g/L", sugar),
+        "nutrient.nitrogen: {}", "EU");
+    const auto& when = step.outcome.additions.at(1).when;
+    const auto at = when.find("at a density of about ");
+    ASSERT_NE(at, std::string::npos) << when;
+    const double start = 1000 + 0.385 * sugar + 8, dry = 993;
+    EXPECT_NEAR(std::stod(when.substr(at + 22)), start - (start - dry) / 3, 4) << when;
+  }
+}
+
 // At the limit itself rounding goes down: whatever the lot, the portions keep it.
 TEST(NutrientNitrogen, RoundingNeverPassesTheLimit) {
   for (const double hectolitres : {0.37, 1.13, 7.77, 31.9}) {

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <random>
 #include <vector>
 
 namespace vatwright::test {
@@ -144,7 +145,7 @@ TEST(PinkContact, SaysWhatToDo) {
   EXPECT_TRUE(has(passed[0], "press now")) << passed[0];
   const auto wine = contact(readings(usual, 0.002) + ", target in wine: 0.2 AU").outcome.work;
   ASSERT_EQ(wine.size(), 2u);
-  EXPECT_TRUE(has(wine[1], "press between 8.9 h and ")) << wine[1];  // no earlier than the reading that says when
+  EXPECT_TRUE(has(wine[1], "set no hour to press before that reading: it may be any from 1.")) << wine[1];
 }
 
 TEST(PinkContact, TooFewReadings) {
@@ -198,25 +199,54 @@ TEST(PinkContact, RefusesWhatIsNoExtraction) {
   EXPECT_FALSE(refused(readings(usual) + ", target: nan AU").empty());
 }
 
-// A wine of 0.2 wants a must of 0.5 to 2.0: 60 to 90 % is lost (Phytoma, La Vigne, VI1562118679).
+// A wine of 0.2 wants a must of 0.5 to 2.0: 60 to 90 % is lost (Phytoma, La Vigne, VI1562118679); in the middle, 0.8.
 TEST(PinkContact, TargetInWineIsAnInterval) {
   const auto step = contact(readings(usual, 0.002) + ", target in wine: 0.2 AU");
-  EXPECT_FALSE(has_result(step, "press at"));
+  EXPECT_NEAR(result(step, "press at"), course.when(0.8), 0.1);
   EXPECT_NEAR(result(step, "earliest"), course.when(0.5), 0.2);
   EXPECT_NEAR(result(step, "latest"), course.when(2.0), 0.5);
   EXPECT_LE(result(step, "earliest"), course.when(0.5));
   EXPECT_GE(result(step, "latest"), course.when(2.0));
   EXPECT_TRUE(noted(step, "0.500 AU to 2.000 AU"));
-  // The lower end comes before 2 h, the upper one lies in the usual span.
-  EXPECT_FALSE(holds(step, "usual shortest"));
-  EXPECT_NEAR(number(*check(step, "usual shortest")->value), course.when(0.5), 0.1);
-  EXPECT_TRUE(holds(step, "usual longest"));
-  EXPECT_NEAR(number(*check(step, "usual longest")->value), course.when(2.0), 0.3);
-  // The upper end is past the plateau: no latest hour, and the check says so.
+  EXPECT_NEAR(number(*check(step, "usual shortest")->value), course.when(0.8), 0.1);
+  // The upper end is past the plateau: no latest hour, and what can be had is told all the same.
   const auto dark = contact(readings(usual, 0.002) + ", target in wine: 0.4 AU");
   EXPECT_TRUE(has_result(dark, "earliest"));
   EXPECT_FALSE(has_result(dark, "latest"));
-  EXPECT_FALSE(holds(dark, "the plateau lies above"));
+  EXPECT_NEAR(result(dark, "press at"), course.when(1.6), 0.2);
+  EXPECT_TRUE(holds(dark, "the plateau lies above"));
+  EXPECT_TRUE(noted(dark, "there is no latest hour"));
+  // Not even the least of what the must may need.
+  const auto too_dark = contact(readings(usual, 0.002) + ", target in wine: 1.0 AU");
+  EXPECT_FALSE(holds(too_dark, "the plateau lies above"));
+  EXPECT_TRUE(too_dark.outcome.work.empty());
+}
+
+// Whatever the colours are: the check fails only where the skins give not even the least, and an hour to press is
+// ordered only where the hours that it may be lie close together.
+TEST(PinkContact, AWideSpanOrdersAReadingAndNoHour) {
+  std::mt19937 random(11);
+  std::uniform_real_distribution<double> plateau(0.8, 4), rate(0.05, 0.5), wine(0.05, 0.6);
+  int wide = 0;
+  for (int i = 0; i < 60; ++i) {
+    const Course any{0.1, plateau(random), rate(random)};
+    const double wanted = wine(random);
+    const auto step = contact(readings(usual, 0.001, 10, any) + fmt::format(", target in wine: {:.4f} AU", wanted));
+    SCOPED_TRACE(fmt::format("{} AU in wine, plateau {} AU, {} 1/h", wanted, any.plateau, any.rate));
+    const double least = wanted / 0.4;
+    if (std::abs(least / any.plateau - 1) > 0.05) {
+      EXPECT_EQ(holds(step, "the plateau lies above"), least < any.plateau);
+    }
+    for (const auto& work : step.outcome.work) {
+      const bool names_one = work.starts_with("press at") || work.starts_with("press between");
+      const double span = has_result(step, "latest") ? result(step, "latest") - result(step, "earliest") : 1000;
+      if (names_one) {
+        EXPECT_LE(span, 4);
+      }
+      wide += work.starts_with("set no hour") ? 1 : 0;
+    }
+  }
+  EXPECT_GT(wide, 5);
 }
 
 }  // namespace pink_contact_test

@@ -116,7 +116,7 @@ TEST(ParseErrors, ThousandsWithASpace) {
 
 TEST(ParseErrors, UnitsThatDoNotSayEnough) {
   const Row rows[] = {
-      {"30 ppm", "by mass or by volume", "write mg/L or mg/kg", 3},
+      {"30 ppm", "by mass or by volume", "of must or wine write mg/L", 3},
       {"30 ppb", "by mass or by volume", "write µg/L or µg/kg", 3},
       {"12 % v/v", "not a unit here", "'% vol'", 3},
       {"12 %vol", "not a unit here", "with a space", 3},

@@ -24,6 +24,20 @@ TEST(Parse, NumberBeforeAUnitThatBeginsLikeAnExponent) {
   EXPECT_EQ(m.dimension, dimension_of<Equivalents>());
 }
 
+// Spaces that a spreadsheet puts in and nobody sees: no-break, narrow, thin, as wide as a figure.
+TEST(Parse, AnySpaceIsASpace) {
+  const char* texts[] = {"48 hL", "12.6 % vol", "14 ± 2 mg/L", "7.1 g/L as tartaric acid", "14 ± 4 (k=2) mg/L"};
+  for (const std::string text : texts)
+    for (const std::string space : {"\u00a0", "\u202f", "\u2009", "\u2007"}) {
+      std::string other = text;
+      for (auto at = other.find(' '); at != std::string::npos; at = other.find(' ', at + 1))
+        other.replace(at, 1, space);
+      EXPECT_DOUBLE_EQ(parse(other).value, parse(text).value) << other;
+      EXPECT_DOUBLE_EQ(parse(other).uncertainty, parse(text).uncertainty) << other;
+      EXPECT_EQ(parse_unit(unit_of(other)).factor, parse_unit(unit_of(text)).factor) << other;
+    }
+}
+
 TEST(Parse, TheUnitAsItWasWritten) {
   const std::pair<const char*, const char*> rows[] = {{"22.0 hL", "hL"},
                                                       {"22hL", "hL"},

@@ -31,6 +31,7 @@ class HeadReader {
 
   std::vector<LotColumn> read() const {
     refuse_other_separator();
+    refuse_missing_carried();
     std::vector<LotColumn> columns;
     for (const auto& cell : head_.cells) {
       columns.push_back(column(cell));
@@ -38,7 +39,6 @@ class HeadReader {
         if (columns[i].key == columns.back().key && !columns[i].carried)
           fail("the column '" + cell + "' is there twice", "keep one of the two");
     }
-    refuse_missing_carried();
     if (std::none_of(columns.begin(), columns.end(), [](const LotColumn& c) { return c.names_the_lot(); }))
       fail("no column 'lot', which names the lot of a row",
            "the first row is the head, such as 'lot,pH,free SO2 [mg/L]': add the column 'lot'");

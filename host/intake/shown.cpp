@@ -29,10 +29,18 @@ std::string head_of(const AnswerColumn& column) {
 
 namespace {
 
-std::string names_of(const std::vector<ControlVerdict::Held>& held) {
-  std::string out;
-  for (const auto& one : held) out += (out.empty() ? "" : ", ") + one.sample;
-  return out;
+// One line for each reason.
+void tell_held(const ControlVerdict& verdict, std::vector<std::string>& out) {
+  std::vector<std::pair<std::string, std::string>> by_reason;  // why, and whose results
+  for (const auto& one : verdict.held) {
+    const auto at = std::ranges::find(by_reason, one.why, &std::pair<std::string, std::string>::first);
+    if (at == by_reason.end())
+      by_reason.emplace_back(one.why, one.sample);
+    else
+      at->second += ", " + one.sample;
+  }
+  for (const auto& [why, samples] : by_reason)
+    out.push_back(fmt::format("{} of {} is held back: {}", verdict.result, samples, why));
 }
 
 }  // namespace
@@ -42,9 +50,8 @@ std::vector<std::string> to_do(const IntakeSheet& sheet) {
   for (const auto& verdict : sheet.controls)
     if (!verdict.right)
       out.push_back(fmt::format("{}, {}: {}", verdict.sample, verdict.result, verdict.words));
-    else if (!verdict.held.empty())
-      out.push_back(
-          fmt::format("{}: held back: {}; {}", verdict.result, names_of(verdict.held), verdict.held.front().why));
+    else
+      tell_held(verdict, out);
   for (const auto& sample : sheet.samples)
     for (std::size_t i = 0; i < sample.answers.size(); ++i)
       for (const auto& amiss : sample.answers[i].amiss)

@@ -106,6 +106,53 @@ TEST(Intake, SlipsAreAnsweredWithTheirPlace) {
   EXPECT_NEAR(answer(Json::parse(cell.out), 1, "pH")["value"], 3.3, 1e-9);
 }
 
+// 14 samples are two sheets of paper.
+TEST(Intake, AtMostTwoPagesOfPaper) {
+  const std::string chromium = "/usr/bin/chromium", info = "/usr/bin/pdfinfo";
+  ASSERT_TRUE(fs::exists(chromium) && fs::exists(info))
+      << "install the packages chromium and poppler-utils to run this test";
+  const Folder folder;
+  const auto page = (folder.path() / "sheet.html").string(), pdf = (folder.path() / "sheet.pdf").string();
+  call({"intake", morning + "/burette.csv", "--by", morning + "/mapping.yaml", "--format", "html", "--out", page});
+  run_program(chromium, {"--headless", "--no-sandbox", "--disable-gpu", "--user-data-dir=" + folder.path().string(),
+                         "--no-pdf-header-footer", "--print-to-pdf=" + pdf, "file://" + page});
+  const auto said = run_program(info, {pdf}).out;
+  const auto at = said.find("Pages:");
+  ASSERT_NE(at, std::string::npos) << said;
+  EXPECT_LE(std::stoi(said.substr(at + 6)), 2) << said;
+}
+
+// What no lot has goes from the laboratory's table to the doses.
+TEST(Intake, ExtraColumnsAreCarriedToTheDoses) {
+  const Folder folder;
+  const auto table = folder
+                         .write("lots.csv",
+                                "lot,Rack,pH,free SO2 [mg/L],total SO2 [mg/L],Owner\nA,A3,3.4,12,60,\"Ann, B\"\n"
+                                "B,=2+3,3.3,80,60,\n")
+                         .string();
+  const auto recipe = folder.write("r.yaml", "recipe: test\nsteps:\n  - sulfite.molecular: {}\n").string();
+  const auto run = [&](std::vector<std::string> more) {
+    more.insert(more.begin(), {"run", recipe, "--lots", table});
+    return call(more);
+  };
+  EXPECT_TRUE(has(run({"--format", "csv"}).err, "add '--carry all'"));
+  for (const auto& how :
+       {std::vector<std::string>{"--carry", "all"}, std::vector<std::string>{"--carry", "Rack", "--carry", "Owner"}}) {
+    auto csv = how, html = how;
+    csv.insert(csv.end(), {"--format", "csv"});
+    html.insert(html.end(), {"--format", "html"});
+    const auto rows = run(csv);
+    EXPECT_TRUE(has(rows.out, ",Rack,Owner\r\n")) << rows.out << rows.err;
+    EXPECT_TRUE(has(rows.out, ",A3,\"Ann, B\"\r\n")) << rows.out;
+    EXPECT_TRUE(has(rows.out, ",'=2+3,\r\n")) << "a row that is refused keeps them, and no formula: " << rows.out;
+    EXPECT_TRUE(has(run(html).out, "Rack A3"));
+  }
+  EXPECT_TRUE(has(run({"--carry", "Rak", "--format", "csv"}).err, "no column 'Rak' to carry along"));
+  const auto slip = folder.write("slip.csv", "lot,fre SO2 [mg/L]\nA,12\n").string();
+  EXPECT_TRUE(has(call({"run", recipe, "--lots", slip, "--carry", "all", "--format", "csv"}).err, "free SO2"))
+      << "a reading with a slip in its head is not carried past";
+}
+
 TEST(Intake, APageAndAText) {
   for (const auto* format : {"text", "html"}) {
     const auto said = call({"intake", morning + "/burette.csv", "--by", morning + "/mapping.yaml", "--format", format});

@@ -67,6 +67,53 @@ TEST(ReagentFactor, HydrochloricAcidByHydroxideByPhthalate) {
   EXPECT_NEAR(doubt(acid, 0), 1.843e-4, 2e-7);
 }
 
+// What of the acid's example is uncertain; 0: nothing. The doubt of the molar mass enters as that of the purity does.
+struct Acid {
+  double mass = 0, v1 = 0, purity = 0, v2 = 0, vh = 0, repeatability = 0;
+  double excess = 0, excess_doubt = 0;  // of the indicator, in both titrations
+
+  static std::string pm(double u) { return u > 0 ? fmt::format(" ± {:.12g}", u) : std::string(); }
+
+  StepSheet run() const {
+    const auto base =
+        run_step("pH: 3.4", by_phthalate + fmt::format("purity: 100{} %, blank: {:.12g}{} mL, titrations: "
+                                                       "[{{mass: 388.8{} mg, used: 18.64{} mL}}]}}",
+                                                       pm(purity), excess, pm(excess_doubt), pm(mass), pm(v1)));
+    return run_step(
+        "pH: 3.4",
+        fmt::format("reagent.factor: {{titrant: hydrochloric acid, standard: sodium hydroxide solution, nominal "
+                    "concentration: 0.1 mol/L, standard concentration: {:.12g}{} mol/L, repeatability: {:.12g} %, "
+                    "titrations: [{{standard volume: {:.12g}{} mL, used: 15{} mL}}]}}",
+                    result(base, "concentration"), pm(base.result_spreads.empty() ? 0 : doubt(base, 0)), repeatability,
+                    14.89 - excess, pm(std::hypot(v2, excess_doubt)), pm(vh)));
+  }
+  double u() const { return doubt(run(), 0); }
+};
+
+// Outside check of reagent.factor: 10 values within their last digit, seen.
+// Source: EURACHEM/CITAC Guide (2012), example A3, the parts of its doubt and the excess of the indicator, as
+// recomputed by the Measurement Standards Laboratory (GTC documentation).
+TEST(ReagentFactor, EveryPartOfTheDoubtOfTheAcid) {
+  const auto triangle = [](double half) { return half / std::sqrt(6.0); };
+  const auto warmth = [](double mL) { return mL * 2.1e-4 * 4 / std::sqrt(3.0); };
+  const double mass = 0.15 / std::sqrt(3.0) * std::sqrt(2.0), purity = 0.05 / std::sqrt(3.0);
+  const double v1 = std::hypot(triangle(0.03), warmth(19)), v2 = std::hypot(triangle(0.03), warmth(15));
+  const double vh = std::hypot(triangle(0.02), warmth(15)), molar_mass = 100 * 0.00376530211271 / 204.2212;
+  EXPECT_NEAR((Acid{.repeatability = 0.1}.u()), 0.000101387, 1e-9);
+  EXPECT_NEAR((Acid{.v2 = v2}.u()), 9.69953e-5, 1e-9);
+  EXPECT_NEAR((Acid{.v1 = v1}.u()), 8.33653e-5, 1e-9);
+  EXPECT_NEAR((Acid{.vh = vh}.u()), 7.39151e-5, 1e-9);
+  EXPECT_NEAR((Acid{.mass = mass}.u()), 3.19376e-5, 1e-9);
+  EXPECT_NEAR((Acid{.purity = purity}.u()), 2.9268e-5, 1e-9);
+  EXPECT_NEAR((Acid{.purity = molar_mass}.u()), 1.86931e-6, 1e-9);
+  Acid all{.mass = mass, .v1 = v1, .purity = purity, .v2 = v2, .vh = vh, .repeatability = 0.1 / std::sqrt(3.0)};
+  EXPECT_NEAR(all.u(), 1.6e-4, 5e-6);
+  all.excess = 0.05;
+  all.excess_doubt = 0.03;
+  EXPECT_NEAR(result(all.run(), "concentration"), 0.10132, 5e-6);
+  EXPECT_NEAR(all.u(), 3.096e-4, 1e-7);
+}
+
 // Outside check of reagent.factor: 3 values within 2e-4 of themselves, seen.
 // Source: British Pharmacopoeia 2012, appendix I B, and tables of volumetric factors (mass for 1 mL of titrant).
 TEST(ReagentFactor, MassesOfOneMillilitre) {

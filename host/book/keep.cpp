@@ -45,7 +45,8 @@ std::string addition_words(const Json& step, const Json& addition) {
   std::string text = amount_words(addition.at("amount")) + " of " + addition.at("substance").get<std::string>();
   if (const auto strength = addition.value("strength", ""); !strength.empty()) text += " (" + strength + ")";
   const auto into = addition.value("into", "");
-  text += " into " + (into.empty() ? "lot " + step.at("lot").get<std::string>() : into);
+  const auto lot = step.at("lot").get<std::string>();  // empty of a step that is on none
+  if (!into.empty() || !lot.empty()) text += " into " + (into.empty() ? "lot " + lot : into);
   if (const auto when = addition.value("when", ""); !when.empty()) text += ", " + when;
   return text;
 }

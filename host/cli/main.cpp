@@ -137,7 +137,10 @@ class Commands {
   int page() {
     const auto book = book_for_page(options_.book, house_.bench());
     const Premises premises{
-        house_.registry, house_.catalogue, house_.bench(), rule_sets_of(house_),
+        house_.registry,
+        house_.catalogue,
+        house_.bench(),
+        rule_sets_of(house_),
         [this](const std::string& name, const std::string& text) {
           Verdict v = verify_text(house_.bench(), name, text);
           return Verified{std::move(v.about), std::move(v.differences), std::move(v.not_compared), v.compared, v.checks,

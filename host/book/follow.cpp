@@ -35,7 +35,8 @@ std::set<std::string> Done::lots() const {
   std::set<std::string> all;
   if (const auto own = payload_.value("lot", ""); !own.empty()) all.insert(own);
   for (const char* member : {"volumes", "leaves"})
-    for (const auto& [lot, more] : payload_.value(member, Json::object()).items()) all.insert(lot);
+    for (const Json members = payload_.value(member, Json::object()); const auto& [lot, more] : members.items())
+      all.insert(lot);
   for (const auto& made : payload_.value("makes", Json::array())) all.insert(made.get<std::string>());
   return all;
 }
@@ -106,7 +107,7 @@ void Done::pour_in(double before, double after, LotState& lot) const {
 void Done::enter(std::optional<double> before, LotState& lot) const {
   const double reckoned_for = payload_.value("for", 0.0);
   const double times = before && *before > 0 && reckoned_for > 0 ? reckoned_for / *before : 1;
-  for (const auto& [name, more] : payload_.value("enters", Json::object()).items()) {
+  for (const Json members = payload_.value("enters", Json::object()); const auto& [name, more] : members.items()) {
     const Input* key = find_lot_key(name);
     if (key == nullptr || !is_account(*key))
       throw InputError("an account '" + name + "' that nobody counts", "a newer version may know it");
@@ -124,7 +125,7 @@ void Done::enter(std::optional<double> before, LotState& lot) const {
 // What went into a new lot, in litres.
 std::map<std::string, double> Done::drawn() const {
   std::map<std::string, double> parts;
-  for (const auto& [lot, litres] : payload_.value("volumes", Json::object()).items())
+  for (const Json members = payload_.value("volumes", Json::object()); const auto& [lot, litres] : members.items())
     if (litres.get<double>() < 0) parts.emplace(lot, -litres.get<double>());
   if (const auto own = payload_.value("lot", ""); parts.empty() && !own.empty()) parts.emplace(own, 1);
   return parts;

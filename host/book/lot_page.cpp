@@ -36,8 +36,10 @@ std::multimap<std::string, LimitOfSheet> limits_of(const Book& book, const std::
       const auto limit = check.find("limit");
       for (const Input* key : lot::keys)
         if (limit != check.end() && limit->is_object() && name.starts_with(std::string(key->name) + " limit"))
-          all.emplace(key->name, LimitOfSheet{name, parse_unit(limit->at("unit").get<std::string>())
-                                                        .coherent(limit->at("value").get<double>())});
+          all.emplace(
+              key->name,
+              LimitOfSheet{
+                  name, parse_unit(limit->at("unit").get<std::string>()).coherent(limit->at("value").get<double>())});
     }
   }
   return all;

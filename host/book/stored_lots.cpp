@@ -33,7 +33,8 @@ StoredLot of_record(const std::string& name, const Json& record) {
   return stored;
 }
 
-// The record of lessons: {"at", "entry", "hash", "forecasts": [{"calculation", "fact", "unit", "cases", "bias", "off"}]}.
+// The record of lessons: {"at", "entry", "hash", "forecasts": [{"calculation", "fact", "unit", "cases", "bias",
+// "off"}]}.
 Lessons of_lessons(const Json& record) {
   Lessons all;
   for (const auto& one : record.at("forecasts")) {
@@ -93,9 +94,7 @@ SheetLots::SheetLots(const Json& sheet) {
   if (uncertainty.is_object()) lessons_ = uncertainty.value("book", Json());
 }
 
-Lessons SheetLots::lessons() const try {
-  return of_lessons(lessons_);
-} catch (const Json::exception&) {
+Lessons SheetLots::lessons() const try { return of_lessons(lessons_); } catch (const Json::exception&) {
   throw InputError("the sheet does not carry what the book had of this cellar's forecasts", "run its recipe again");
 }
 

@@ -82,7 +82,7 @@ std::string done_words(const Json& payload) {
       words += " (planned " + weight_words(addition.at("planned")) + ")";
     if (const auto batch = addition.value("batch", ""); !batch.empty()) words += ", batch " + batch;
   }
-  for (const auto& [lot, litres] : payload.value("volumes", Json::object()).items())
+  for (const Json members = payload.value("volumes", Json::object()); const auto& [lot, litres] : members.items())
     words += fmt::format(", {} {:+.6g} L", lot, litres.get<double>());
   for (const auto& made : payload.value("makes", Json::array())) words += ", makes " + made.get<std::string>();
   return words;
@@ -126,9 +126,8 @@ std::vector<SheetKept> kept_sheets(const Book& book, const std::string& lot) {
   rows.with(lot, kept);
   while (rows.step()) {
     const Entry entry = book.entry(rows.number(0));
-    all.push_back({entry.number,
-                   Json::parse(entry.payload).at("sheet").at("recipe").at("title").get<std::string>(), entry.who,
-                   rows.text(1)});
+    all.push_back({entry.number, Json::parse(entry.payload).at("sheet").at("recipe").at("title").get<std::string>(),
+                   entry.who, rows.text(1)});
   }
   return all;
 }

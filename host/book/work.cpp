@@ -298,7 +298,7 @@ void refuse_impossible(const Book& book, const NewEntry& entry, std::map<std::st
     }
     if (state != nullptr) before.emplace(lot, *state);
   }
-  for (const auto& [lot, grows] : payload.value("volumes", Json::object()).items()) {
+  for (const Json members = payload.value("volumes", Json::object()); const auto& [lot, grows] : members.items()) {
     const auto has = before.contains(lot) ? before.at(lot).litres() : std::nullopt;
     constexpr double slack = 1e-6;
     if (has && *has + grows.get<double>() < -slack * *has)

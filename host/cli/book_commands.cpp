@@ -70,7 +70,8 @@ void BookCommands::add_work() {
   person_options(measure);
   auto* sign = verb("sign", "a second person signs a sheet: it is computed anew and compared", &book_sign);
   sign->add_option("N", options_.what, "the number of the sheet")->required();
-  sign->add_option("--recipe", options_.recipe, "the recipe's file, to be compared; without it the one that the sheet names")
+  sign->add_option("--recipe", options_.recipe,
+                   "the recipe's file, to be compared; without it the one that the sheet names")
       ->type_name("RECIPE");
   person_options(sign);
   auto* withdraw =

@@ -28,8 +28,7 @@ std::int64_t number_to_sign(const std::string& text) {
   const auto* end = text.data() + text.size();
   const auto read = std::from_chars(text.data(), end, number);
   if (read.ec != std::errc() || read.ptr != end)
-    throw BadInput("expected the number of a sheet, read '" + text +
-                   "'\n  such as 'vatwright book sign 12 --by NAME'");
+    throw BadInput("expected the number of a sheet, read '" + text + "'\n  such as 'vatwright book sign 12 --by NAME'");
   return number;
 }
 

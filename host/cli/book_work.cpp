@@ -89,7 +89,8 @@ book::Entry kept_sheet(const BookOptions& options, const std::string& name, cons
 // What the lot is to be measured for again.
 std::string forecasts_of(const book::Json& payload) {
   std::string words;
-  for (const auto& [lot, leaves] : payload.value("leaves", book::Json::object()).items()) {
+  for (const book::Json members = payload.value("leaves", book::Json::object());
+       const auto& [lot, leaves] : members.items()) {
     std::string facts;
     for (const auto& [fact, left] : leaves.items())
       if (left.is_object() && left.value("from", "") == book::from_forecast)

@@ -18,8 +18,9 @@ constexpr int see_other = 303, refused_method = 405, amiss = 422;
 constexpr std::string_view of_reading = "reading";
 
 // What is read of a lot on most days stands first.
-constexpr std::array<const Input*, 7> often_read{&lot::volume,   &lot::temperature, &lot::ph,        &lot::titratable_acidity,
-                                                 &lot::free_so2, &lot::total_so2,   &lot::ethanol};
+constexpr std::array<const Input*, 7> often_read{
+    &lot::volume,   &lot::temperature, &lot::ph,     &lot::titratable_acidity,
+    &lot::free_so2, &lot::total_so2,   &lot::ethanol};
 
 // Where a browser goes after an entry: to reload that page enters nothing twice.
 Response sent_to(const PageBook::Entered& entered) {
@@ -78,7 +79,8 @@ class BookPages {
     list(frame, "Lots in stock", all, false);
     list(frame, "Empty", all, true);
     if (all.empty())
-      page.element("p", "There is no lot in it yet. Enter the readings of one, or keep a sheet that was computed here.");
+      page.element("p",
+                   "There is no lot in it yet. Enter the readings of one, or keep a sheet that was computed here.");
     page.open("p", {{"class", "buttons"}});
     frame.anchor("Enter readings of another lot", "/book/measure", "button first");
     page.close();
@@ -98,8 +100,7 @@ class BookPages {
       for (const auto& [name, words] : lot.figures)
         if (!words.empty()) known += fmt::format("{}{} {}", known.empty() ? " " : ", ", name, words);
       page.element("small", known);
-      if (lot.open > 0)
-        page.element("strong", fmt::format(" {} to do", lot.open), {{"class", "open"}});
+      if (lot.open > 0) page.element("strong", fmt::format(" {} to do", lot.open), {{"class", "open"}});
       page.close();
     }
     page.close();
@@ -107,7 +108,8 @@ class BookPages {
 
   Response lot(const std::string& name, const std::string& trouble = {}) const {
     if (!book_.has(name))
-      throw BadInput("there is no lot '" + name + "' in the book\n  look at the list of its lots, or enter readings of it");
+      throw BadInput("there is no lot '" + name +
+                     "' in the book\n  look at the list of its lots, or enter readings of it");
     Frame frame("Lot " + name, Stage::other, {});
     Markup& page = frame.page();
     if (!trouble.empty()) frame.slips({trouble}, "Nothing was entered");
@@ -144,7 +146,8 @@ class BookPages {
 
   void who_and_when(Frame& frame, const std::string& id, std::string_view who) const {
     text_field(frame, id + "-by", "by", who, "as you call that person", fields_.get("by"));
-    text_field(frame, id + "-at", "at", "When", "left empty it is now; else such as 2026-10-03 09:30", fields_.get("at"));
+    text_field(frame, id + "-at", "at", "When", "left empty it is now; else such as 2026-10-03 09:30",
+               fields_.get("at"));
   }
 
   void work(Frame& frame, const std::string& name) const {
@@ -160,7 +163,8 @@ class BookPages {
       frame.hidden("lot", name);
       page.open("div", {{"class", "fields"}});
       if (work.weighs) {
-        text_field(frame, id + "-weighed", "weighed", "Weighed", "what the balance showed, such as 184 g; left empty it is as planned");
+        text_field(frame, id + "-weighed", "weighed", "Weighed",
+                   "what the balance showed, such as 184 g; left empty it is as planned");
         text_field(frame, id + "-batch", "batch", "Batch", "the code on the sack");
       }
       who_and_when(frame, id, "Done by");
@@ -181,7 +185,8 @@ class BookPages {
       first = false;
       const auto by = sheet.by.empty() ? std::string("nobody said who computed it") : "computed by " + sheet.by;
       if (!sheet.signed_by.empty()) {
-        page.element("p", fmt::format("Sheet {}, {}: {}, signed by {}", sheet.number, sheet.title, by, sheet.signed_by));
+        page.element("p",
+                     fmt::format("Sheet {}, {}: {}, signed by {}", sheet.number, sheet.title, by, sheet.signed_by));
         continue;
       }
       const auto id = fmt::format("sign-{}", sheet.number);
@@ -193,7 +198,8 @@ class BookPages {
         frame.open_form("/book/sign", "post");
         frame.hidden("sheet", std::to_string(sheet.number));
         frame.hidden("lot", name);
-        text_field(frame, id, "by", "Signed by", "a second person; every figure is computed anew before the name is entered");
+        text_field(frame, id, "by", "Signed by",
+                   "a second person; every figure is computed anew before the name is entered");
         page.open("p", {{"class", "buttons"}});
         frame.button("Compute anew and sign", "first");
         page.close();
@@ -248,8 +254,8 @@ class BookPages {
       const auto value = typed_value(*key, field, fields_, nullptr, {});
       if (!value) continue;
       if (auto slip = slip_in(*key, *value, nullptr)) slips.emplace(field, std::move(*slip));
-      all.push_back(fmt::format("{}={}", key->name,
-                                value->kind == Node::Kind::text ? value->text : in_one_line(*value)));
+      all.push_back(
+          fmt::format("{}={}", key->name, value->kind == Node::Kind::text ? value->text : in_one_line(*value)));
     }
     if (!slips.empty()) return readings(slips, {});
     if (fields_.get("lot").empty()) return readings({}, {"the lot has no name yet: write what stands on the tank"});

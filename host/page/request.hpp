@@ -33,8 +33,8 @@ struct Response {
   int status = 200;
   std::string type = "text/html; charset=utf-8";
   std::string body{};
-  std::string file{};     // the name to save it under; empty: it is shown
-  bool is_sheet = false;  // shown within a page of ours, with a style sheet of its own
+  std::string file{};      // the name to save it under; empty: it is shown
+  bool is_sheet = false;   // shown within a page of ours, with a style sheet of its own
   std::string location{};  // where the browser is sent on to (status 303); empty: it stays
 };
 

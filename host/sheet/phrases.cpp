@@ -65,7 +65,8 @@ std::string comparison(const Check& check) {
 
 std::string uncertainty_words(const UncertaintyStatement& u) {
   const std::string learned =
-      u.learned == 0 ? std::string() : std::string("by how far such forecasts of this cellar were off, as its book has it");
+      u.learned == 0 ? std::string()
+                     : std::string("by how far such forecasts of this cellar were off, as its book has it");
   if (u.readings == 0) {
     if (u.own == 0 && u.learned == 0) return {};
     return fmt::format("{}{}{}. ± is {}", u.own == 0 ? "" : "by how well repeats agree, or readings a line",

@@ -141,10 +141,13 @@ TEST(BookMore, WhoSignsSeesThatTheRecipeHasChanged) {
 TEST(BookMore, ATableOfLotsIsKeptRowByRow) {
   const CellarBook book;
   const auto recipe = book.folder.write(
-      "day.yaml", "recipe: day\nrules: EU\nlots:\n  all: {class: still, colour: pink, stage: wine, sugar: 1 g/L}\nsteps:\n" + sulfite);
-  const auto table = book.folder.write("lots.csv",
-                                       "lot,volume [hL],pH,ethanol [% vol],free SO2 [mg/L],total SO2 [mg/L]\n"
-                                       "A1,10,3.4,12.5,9,48\nA2,20,3.5 ± 0.02,12.5,9,48\nA3,10,34,12.5,9,48\nA1,10,3.4,12.5,9,48\n");
+      "day.yaml",
+      "recipe: day\nrules: EU\nlots:\n  all: {class: still, colour: pink, stage: wine, sugar: 1 g/L}\nsteps:\n" +
+          sulfite);
+  const auto table =
+      book.folder.write("lots.csv",
+                        "lot,volume [hL],pH,ethanol [% vol],free SO2 [mg/L],total SO2 [mg/L]\n"
+                        "A1,10,3.4,12.5,9,48\nA2,20,3.5 ± 0.02,12.5,9,48\nA3,10,34,12.5,9,48\nA1,10,3.4,12.5,9,48\n");
   const auto run = [&](const fs::path& lots) {
     return call({"run", recipe.string(), "--lots", lots.string(), "--format", "csv", "--keep", "--by", "Ann", "--book",
                  book.file.string()});
@@ -179,8 +182,8 @@ TEST(BookMore, UncertaintyFromTheBook) {
   const auto run = [&] {
     std::string recipe = pink_recipe(acid);
     recipe.replace(recipe.find("rules:"), 0, "uncertainty: from book\n");
-    return call({"run", book.folder.write("today.yaml", recipe).string(), "--book", book.file.string(), "--format",
-                 "json"});
+    return call(
+        {"run", book.folder.write("today.yaml", recipe).string(), "--book", book.file.string(), "--format", "json"});
   };
   EXPECT_EQ(run().status, 2);
   says(run().err, "there is no book here yet");

@@ -63,8 +63,8 @@ TEST(BookPage, ALotIsKeptDoneMeasuredAndSigned) {
   const auto slip = page.post("/book/done", {{"id", "1.1.1"}, {"lot", "T5"}, {"weighed", "100 mL"}});
   EXPECT_EQ(slip.status, amiss);
   says(slip.body, "Nothing was entered");
-  const auto done = page.enter("/book/done",
-                               {{"id", "1.1.1"}, {"lot", "T5"}, {"weighed", "500 g"}, {"batch", "L-1"}, {"by", "Cay"}});
+  const auto done =
+      page.enter("/book/done", {{"id", "1.1.1"}, {"lot", "T5"}, {"weighed", "500 g"}, {"batch", "L-1"}, {"by", "Cay"}});
   says(done.body, "batch L-1");
   EXPECT_TRUE(form_of(done.body, "/book/done").get("id").empty());
   EXPECT_GT(page.book.number("T5", "acid added"), 0);

@@ -217,7 +217,10 @@ std::string first_cautions(const Substance& substance) {
   std::vector<std::string> texts;
   for (const auto& hazard : substance.hazards) {
     texts.push_back(hazard.text);
-    for (const auto& said : hazard.also) texts.push_back(in_words(said));
+    for (const auto& said : hazard.also) {
+      texts.push_back(in_words(said));
+      if (texts.back().ends_with('.')) texts.back().pop_back();
+    }
   }
   return fmt::format("{}", fmt::join(texts, "; "));
 }

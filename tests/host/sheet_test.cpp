@@ -71,8 +71,11 @@ TEST(SheetTest, NoAdditionWithoutItsCautions) {
     const auto dose = page.find("of " + std::string(id) + strength + " into lot");
     ASSERT_NE(dose, std::string::npos) << id;
     const auto end_of_work = page.find("NUMBERS USED");
-    const Substance& substance = *house.catalogue.find(id);
-    ASSERT_FALSE(substance.cautions.empty());
+    // As it is handled: the hazards of its strength, the limit at work of its rules.
+    const Substance& substance = *sheet.steps[0].added.at(0);
+    ASSERT_EQ(substance.facts.id, id);
+    ASSERT_FALSE(substance.hazards.empty());
+    ASSERT_EQ(substance.cautions.size(), house.catalogue.find(id)->cautions.size());
     for (const auto& caution : substance.cautions) {
       const auto at = page.find("! " + caution, dose);
       EXPECT_LT(at, end_of_work) << id << ": " << caution;

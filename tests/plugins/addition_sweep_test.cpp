@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -50,7 +51,7 @@ TEST(SulfiteAdditionSweep, WhatIsWeighedGivesTheTarget) {
     if (step.outcome.additions.empty()) continue;
 
     ++given;
-    const double stays_free = free < 30 ? 0.5 : 2.0 / 3;
+    const double stays_free = 0.5 + std::clamp((free - 20) / 20, 0.0, 1.0) / 6;
     const double grams = step.outcome.additions[0].mass.value().value() * 1000;
     const double exact = (target / share - free) / stays_free * litres / 1000 / so2_in_salt;
     // The figures of the recipe are cut to six decimals: hence the last term.

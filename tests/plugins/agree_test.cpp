@@ -143,17 +143,17 @@ TEST(ReadingsAgree, ConductivityAndPotassium) {
   std::uniform_real_distribution<> potassium(400, 1800), each(38, 60), others(400, 900);
   const auto lot = [](double k, double conductivity) {
     return fmt::format(
-        "volume: 20 hL, stage: wine, ethanol: 12 % vol, pH: 3.40, titratable acidity: 5.5 g/L as tartaric acid, "
-        "tartaric acid: 2 g/L, potassium: {:.0f} mg/L, conductivity: {:.0f} µS/cm",
+        "volume: 20 hL, stage: wine, pH: 3.40, free SO2: 10 mg/L, total SO2: 60 mg/L, potassium: {:.0f} mg/L, "
+        "conductivity: {:.0f} µS/cm",
         k, conductivity);
   };
-  const std::string acidify = "acid.addition: {target pH: 3.35}";
+  const std::string dose = "sulfite.addition: {target free SO2: 25 mg/L}";
   for (int turn = 0; turn < 40; ++turn) {
     const double k = potassium(random), conductivity = k / 39.10 * each(random) + others(random);
     SCOPED_TRACE(lot(k, conductivity));
-    EXPECT_EQ(check(run_step(lot(k, conductivity), acidify), "conductivity and potassium"), nullptr);
+    EXPECT_EQ(check(run_step(lot(k, conductivity), dose), "conductivity and potassium"), nullptr);
     for (const double slip : {0.1, 10.0}) {
-      const auto step = run_step(lot(k, std::min(conductivity * slip, 19999.0)), acidify);
+      const auto step = run_step(lot(k, std::min(conductivity * slip, 19999.0)), dose);
       EXPECT_NE(check(step, "conductivity and potassium"), nullptr) << slip;
       EXPECT_TRUE(step.outcome.additions.empty());
     }

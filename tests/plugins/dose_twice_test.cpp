@@ -235,7 +235,8 @@ TEST(DoseClosing, WhatIsOrderedCloses) {
     const auto step =
         run_step(lot, fmt::format("sulfite.addition: {{target free SO2: {:.1f} mg/L}}", dice.between(8, 60)));
     SCOPED_TRACE(lot);
-    EXPECT_EQ(step.outcome.additions.empty() && !step.outcome.holds(), !check(step, "closing check")->holds);
+    const auto* closing = check(step, "closing check");  // none where nobody can measure out so little
+    EXPECT_EQ(step.outcome.additions.empty() && !step.outcome.holds(), closing == nullptr || !closing->holds);
   }
 }
 

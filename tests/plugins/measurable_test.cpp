@@ -26,7 +26,7 @@ TEST(Measurable, TooLittleForATankIsRefusedWithWhatCouldBeMeasured) {
   ASSERT_NE(refused(step), nullptr);
   EXPECT_TRUE(step.outcome.additions.empty());
   EXPECT_TRUE(has(refused(step)->remedy, "weigh 1.60 g, make it up to 100 mL with water")) << refused(step)->remedy;
-  EXPECT_TRUE(has(refused(step)->remedy, "give 10 mL of that, or treat a lot of 6300 L or more"))
+  EXPECT_TRUE(has(refused(step)->remedy, "give 10 mL of that, or treat a lot of 63 hL or more"))
       << refused(step)->remedy;
   ASSERT_EQ(step.reagents.size(), 1u);  // what the remedy names comes with its cautions
   EXPECT_EQ(step.reagents[0]->facts.id, "tannin");

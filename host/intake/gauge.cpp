@@ -236,6 +236,11 @@ void Gauge::take(const Worksheet& sheet, Answer& answer) {
   const Unit unit = parse_unit(column_.unit);
   Fact fact{fact_, {}};
   fact.value.number = unit.coherent(result.number);
+  const Unit of_fact = parse_unit(fact_->unit);
+  if (const double number = of_fact.number(fact.value.number);
+      fact_->valid && (number < fact_->valid->low || number > fact_->valid->high))
+    answer.amiss.push_back(fmt::format("{:g} {} is outside what can be, {:g} to {:g}; look at the reading and its unit",
+                                       number, fact_->unit, fact_->valid->low, fact_->valid->high));
   fact.value.uncertainty = answer.standard * std::abs(unit.slope(result.number));
   answer.facts.push_back(std::move(fact));
 }

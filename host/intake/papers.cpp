@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace vatwright::intake {
 namespace {
@@ -161,14 +162,38 @@ void write_charts(Markup& page, const IntakeSheet& sheet) {
 void write_reagents(Markup& page, const IntakeSheet& sheet) {
   if (sheet.reagents.empty()) return;
   page.element("h2", "Reagents: cautions");
-  for (const Substance* reagent : sheet.reagents) {
-    std::string words;
-    for (const auto& caution : reagent->cautions) words += (words.empty() ? "" : " ") + caution;
+  const auto paragraph = [&](const std::string& whose, const std::string& words) {
+    if (words.empty()) return;
     page.open("p");
-    page.element("strong", reagent->name() + ": ");
+    page.element("strong", whose + ": ");
     page.text(words);
     page.close();
+  };
+  // What several of them have in common is said once for them.
+  std::map<std::string, std::string> of_whom;
+  std::map<std::string, std::size_t> count;
+  for (const Substance* reagent : sheet.reagents)
+    for (const auto& caution : reagent->cautions) {
+      auto& names = of_whom[caution];
+      names += (names.empty() ? "" : ", ") + reagent->name();
+      ++count[caution];
+    }
+  std::vector<std::pair<std::string, std::string>> shared;
+  for (const Substance* reagent : sheet.reagents) {
+    std::string words;
+    for (const auto& caution : reagent->cautions) {
+      if (count[caution] == 1) words += (words.empty() ? "" : " ") + caution;
+      const auto& whose = count[caution] == sheet.reagents.size() ? "all of them" : of_whom[caution];
+      const auto at = std::ranges::find(shared, whose, &std::pair<std::string, std::string>::first);
+      if (count[caution] == 1 || (at != shared.end() && at->second.find(caution) != std::string::npos)) continue;
+      if (at == shared.end())
+        shared.emplace_back(whose, caution);
+      else
+        at->second += " " + caution;
+    }
+    paragraph(reagent->name(), words);
   }
+  for (const auto& [whose, words] : shared) paragraph(whose, words);
   page.element("p", waste);
 }
 
@@ -237,7 +262,7 @@ void write_intake_body(Markup& page, const IntakeSheet& sheet) {
 std::string write_intake_html(const IntakeSheet& sheet) {
   const PageName name{
       sheet.title, "laboratory sheet", sheet.mapping_sha256,
-      "@media print { body { font-size: 8.5pt } td, th { padding: 1px 5px } h2 { margin: .5em 0 .2em } p, ul "
+      "@media print { body { font-size: 8pt } td, th { padding: 1px 5px } h2 { margin: .5em 0 .2em } p, ul "
       "{ margin: .2em 0 } }"};
   Markup page;
   write_head(page, name);

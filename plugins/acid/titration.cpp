@@ -60,6 +60,7 @@ Outcome run(const Inputs& in) {
       "acids titrate too), and no fixed factor turns one into the other",
       in[endpoint]));
   out.note("the sample must be free of carbon dioxide, which would be titrated along");
+  out.note("waste goes as local rules say");
   return out;
 }
 

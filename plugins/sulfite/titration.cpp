@@ -86,6 +86,7 @@ Outcome run(const Inputs& in) {
         "run cold for free, boiling for total sulfur dioxide; the acidified sample frees bound sulfur dioxide in "
         "red wine, so that free reads high there");
   }
+  out.note("waste goes as local rules say");
   return out;
 }
 

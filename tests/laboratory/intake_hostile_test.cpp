@@ -115,7 +115,7 @@ TEST(HostileMapping, ASlipHasItsPlace) {
       {"mapping: m\nsample: S\nresults:\n  x:\n    calculation: acid.titration\n    columns: {titrnt: {column: P, "
        "unit: "
        "mL}}\n",
-       6},
+       4},
   };
   for (const auto& [mapping, line] : cases) {
     const auto said = refused("S,P\nA,3.4\n", mapping);

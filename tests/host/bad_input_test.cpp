@@ -189,11 +189,18 @@ TEST_P(BadInputTest, EndsTheProgramWithOneMessageAndNoDose) {
 INSTANTIATE_TEST_SUITE_P(Slips, BadInputTest, testing::ValuesIn(slips),
                          [](const auto& slip) { return std::string(slip.param.name); });
 
-// Everything that is missing is told at once.
+// Everything that is missing is told at once: what the target goes by, and what a limit of the rules does.
 TEST(MissingInputsTest, AreAllNamed) {
-  const auto said = complaint(
-      "recipe: test\nlots:\n  T7: {volume: 48 hL}\nsteps:\n  - sulfite.addition: {target free SO2: 30 mg/L}\n");
-  EXPECT_EQ(said.substr(0, 17), "recipe.yaml:5:5: ") << said;
+  const std::string text =
+      "recipe: test\nrules: EU\nlots:\n  T7: {volume: 48 hL}\nsteps:\n  - sulfite.addition: {target molecular SO2: 0.6 "
+      "mg/L}\n";
+  std::string said;
+  try {
+    TestHouse().run(text);
+  } catch (const vatwright::BadInput& error) {
+    said = error.what();
+  }
+  EXPECT_EQ(said.substr(0, 17), "recipe.yaml:6:5: ") << said;
   for (const auto* missing : {"'pH'", "'free SO2'", "'total SO2'"})
     EXPECT_NE(said.find(missing), std::string::npos) << missing << " is not named: " << said;
   EXPECT_EQ(said.find("'volume'"), std::string::npos) << said;

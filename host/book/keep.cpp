@@ -161,6 +161,17 @@ Json work_of(const Json& sheet) {
   return work;
 }
 
+std::vector<std::string> cautions_of(const Json& sheet, std::int64_t step, std::int64_t part) {
+  std::vector<std::string> all;
+  if (part <= 0) return all;
+  const Json& addition =
+      sheet.at("steps").at(static_cast<std::size_t>(step - 1)).at("additions").at(static_cast<std::size_t>(part - 1));
+  for (const char* member : {"hazards", "cautions"})
+    for (const Json lines = addition.value(member, Json::array()); const auto& line : lines)
+      all.push_back(line.get<std::string>());
+  return all;
+}
+
 NewEntry keep(const Book& book, const std::string& name, const std::string& text, std::int64_t at) {
   parse_json(name, text);  // within limits, no member twice
   try {

@@ -3,7 +3,9 @@
 
 #include "host/book/book.hpp"
 
+#include <cstdint>
 #include <string>
+#include <vector>
 
 namespace vatwright::book {
 
@@ -13,5 +15,9 @@ NewEntry keep(const Book& book, const std::string& name, const std::string& shee
 
 // The work of a sheet that is planned: one for each addition, or one for a step without any.
 Json work_of(const Json& sheet);
+
+// What is to be heeded with an addition of the sheet: hazards, then cautions. None for work without an addition (part
+// 0).
+std::vector<std::string> cautions_of(const Json& sheet, std::int64_t step, std::int64_t part);
 
 }  // namespace vatwright::book

@@ -6,6 +6,7 @@
 #include "units/parse.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <limits>
@@ -144,8 +145,8 @@ std::string lot_page(const Book& book, const LotState& lot, const std::string& a
   write_title(page, name);
   page.element("p", "As the book " + book.file().string() + " had it on " + as_of + ".");
   if (const auto open = open_work(book, lot.name); !open.empty()) {
-    head(page, "Open work", {"number", "what"});
-    for (const auto& work : open) row(page, {work.id, work.what});
+    head(page, "Open work", {"number", "what", "cautions"});
+    for (const auto& work : open) row(page, {work.id, work.what, fmt::format("{}", fmt::join(work.cautions, " · "))});
     end(page);
   }
   write_lot(page, book, lot, until);

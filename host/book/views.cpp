@@ -1,5 +1,6 @@
 #include "host/book/views.hpp"
 
+#include "host/book/keep.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/recipe/recipe.hpp"
 #include "host/sheet/page.hpp"
@@ -113,7 +114,12 @@ std::vector<OpenWork> open_work(const Book& book, const std::string& lot) {
   auto rows = book.data().prepare(
       "SELECT sheet, step, part, what FROM work WHERE lot = ? AND done_by IS NULL ORDER BY sheet, step, part");
   rows.with(lot);
-  while (rows.step()) all.push_back({work_id(rows), rows.text(3)});
+  std::int64_t number = 0;
+  Json payload;
+  while (rows.step()) {
+    if (rows.number(0) != number) payload = book.payload(number = rows.number(0));
+    all.push_back({work_id(rows), rows.text(3), cautions_of(payload.at("sheet"), rows.number(1), rows.number(2))});
+  }
   return all;
 }
 
@@ -222,7 +228,8 @@ std::string lots_text(const Book& book, const Hour& until, const TextStyle& styl
 
 Json lot_json(const Book& book, const LotState& lot) {
   Json open = Json::array(), from = Json::array();
-  for (const auto& work : open_work(book, lot.name)) open.push_back({{"id", work.id}, {"what", work.what}});
+  for (const auto& work : open_work(book, lot.name))
+    open.push_back({{"id", work.id}, {"what", work.what}, {"cautions", work.cautions}});
   for (const auto& a : ancestors(book, lot)) from.push_back({{"lot", a.lot}, {"share", a.share}, {"depth", a.depth}});
   return {{"lot", lot.name},  {"born", lot.born},  {"facts", lot.facts},
           {"made", lot.made}, {"ancestors", from}, {"open", open}};
@@ -244,7 +251,10 @@ std::string lot_text(const Book& book, const LotState& lot, const std::string& a
   if (const auto open = open_work(book, lot.name); !open.empty()) {
     page.blank();
     page.heading("OPEN WORK");
-    for (const auto& work : open) page.bullet("[ ] " + work.id, " " + work.what, 4 + work.id.size());
+    for (const auto& work : open) {
+      page.bullet("[ ] " + work.id, " " + work.what, 4 + work.id.size());
+      for (const auto& caution : work.cautions) page.bullet("!", " " + caution, 1);
+    }
   }
   return page.text();
 }

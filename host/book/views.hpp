@@ -14,6 +14,7 @@ namespace vatwright::book {
 struct OpenWork {
   std::string id;  // "12.2.1"
   std::string what;
+  std::vector<std::string> cautions;  // of what is added
 };
 std::vector<OpenWork> open_work(const Book& book, const std::string& lot);
 

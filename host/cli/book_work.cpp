@@ -73,6 +73,8 @@ std::string work_words(const book::Entry& entry) {
     const auto part = work.at("part").get<std::int64_t>();
     words += fmt::format("  [ ] {}.{}{}  {}\n", entry.number, work.at("step").get<std::int64_t>(),
                          part > 0 ? fmt::format(".{}", part) : "", work.at("what").get<std::string>());
+    for (const auto& caution : book::cautions_of(payload.at("sheet"), work.at("step").get<std::int64_t>(), part))
+      words += "      ! " + caution + "\n";
   }
   return words.empty() ? "  it asks for nothing to be done\n"
                        : words + fmt::format("when it is done: vatwright book done {}\n", entry.number);

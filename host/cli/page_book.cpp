@@ -69,7 +69,7 @@ std::vector<PageBook::OpenWork> BookForPage::open_work(const std::string& lot) c
     std::vector<OpenWork> all;
     for (auto& work : book::open_work(book, lot)) {
       const bool weighs = std::count(work.id.begin(), work.id.end(), '.') == 2;  // an addition of a step
-      all.push_back({std::move(work.id), std::move(work.what), weighs});
+      all.push_back({std::move(work.id), std::move(work.what), weighs, std::move(work.cautions)});
     }
     return all;
   });

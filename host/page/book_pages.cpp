@@ -156,8 +156,14 @@ class BookPages {
     for (const auto& work : book_.open_work(name)) {
       if (number == 0) page.element("h2", "To do");
       const auto id = fmt::format("work-{}", ++number);
-      page.open("details");
+      // The amount is never seen without its cautions.
+      page.open("details", {{work.cautions.empty() ? "" : "open", "open"}});
       page.element("summary", work.id + ": " + work.what);
+      if (!work.cautions.empty()) {
+        page.open("ul", {{"class", "cautions"}});
+        for (const auto& caution : work.cautions) page.element("li", caution);
+        page.close();
+      }
       frame.open_form("/book/done", "post");
       frame.hidden("id", work.id);
       frame.hidden("lot", name);

@@ -22,6 +22,7 @@ class PageBook {
   struct OpenWork {
     std::string id, what;  // "12.2.1"
     bool weighs = false;   // something is added
+    std::vector<std::string> cautions{};
   };
   // A sheet that was kept and still stands.
   struct KeptSheet {

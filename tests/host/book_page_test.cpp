@@ -53,6 +53,7 @@ TEST(BookPage, ALotIsKeptDoneMeasuredAndSigned) {
   const auto kept = page.enter("/book/keep", {{"recipe", form.get("recipe")}, {"by", "Ann"}});
   says(kept.body, "Entry 1: planned: ");
   says(kept.body, "1.1.1");
+  says(kept.body, "H318 causes serious eye damage");
   says(kept.body, "of tartaric acid into lot T5");
   EXPECT_EQ(form_of(kept.body, "/book/done").get("id"), "1.1.1");
 

@@ -22,10 +22,10 @@ std::string recipe_of_row(const Draft& of_all, const std::vector<LotColumn>& col
   for (auto& step : draft.steps)
     if (!step.lot.empty() && step.lot == stood_for_all) step.lot = lot.name;
   for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i) {
-    const auto& [key, head, unit] = columns[i];
+    const auto& column = columns[i];
     const auto& cell = row.cells[i];
-    if (key == nullptr || cell.empty()) continue;
-    lot.set(key->name, text_node_of(unit.empty() ? cell : cell + " " + unit));
+    if (column.key == nullptr || cell.empty()) continue;
+    lot.set(column.key->name, text_node_of(column.unit.empty() ? cell : cell + " " + column.unit));
   }
   return text_of(draft).text;
 }

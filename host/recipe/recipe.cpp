@@ -19,7 +19,7 @@ constexpr std::array<std::string_view, 11> recipe_keys{
     "recipe",      "demo data",        "date", "by",   "rules", "language", "acid basis",
     "uncertainty", "unusual readings", "lots", "steps"};
 
-constexpr DateKey day{{.name = "date", .help = "day of the work"}};
+constexpr DateKey day_of_work{{.name = "date", .help = "day of the work"}};
 constexpr std::string_view sample_key = "sample";
 
 constexpr char such_title[] = "such as 'recipe: Tank 7, before bottling'";
@@ -54,7 +54,7 @@ class RecipeReader {
         recipe_.demo = text(*demo, "a sentence", "say that the data is invented, or leave it out");
     });
     slips_.in([&] {
-      if (const Node* date = root.find("date")) recipe_.date = read_value(doc_, *date, day, nullptr).written;
+      if (const Node* date = root.find("date")) recipe_.date = read_value(doc_, *date, day_of_work, nullptr).written;
     });
     slips_.in([&] {
       if (const Node* by = root.find("by")) recipe_.by = line(*by, "the name of whoever computes this");

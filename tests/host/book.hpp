@@ -39,9 +39,8 @@ struct CellarBook {
     return nlohmann::json::parse(said.out);
   }
   // 'vatwright run RECIPE --keep'
-  Said keep(const std::string& recipe, std::vector<std::string> more = {}) const {
-    std::vector<std::string> words{"run", folder.write("recipe.yaml", recipe).string(), "--keep", "--book",
-                                   file.string()};
+  Said keep(const std::string& of, std::vector<std::string> more = {}) const {
+    std::vector<std::string> words{"run", folder.write("recipe.yaml", of).string(), "--keep", "--book", file.string()};
     words.insert(words.end(), more.begin(), more.end());
     return call(words);
   }

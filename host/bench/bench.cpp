@@ -49,8 +49,12 @@ void note_book(const Recipe& recipe, std::optional<std::size_t> lot, const std::
   const bool said = std::any_of(before.begin(), before.end(), [&](const StepSheet& s) { return s.lot == spec.name; });
   if (!said) step.outcome.note(fmt::format("lot {} is {}", spec.name, spec.as_of));
   std::string names;
+  // By name: a plugin has a key of its own for what the host calls the same.
+  const auto is_foretold = [&](const UsedInput& used) {
+    return std::ranges::any_of(spec.foretold, [&](const Input* key) { return key->name == used.input->name; });
+  };
   for (const auto& used : step.inputs)
-    if (used.from.of == Origin::Of::reading && std::ranges::find(spec.foretold, used.input) != spec.foretold.end())
+    if (used.from.of == Origin::Of::reading && is_foretold(used))
       names += fmt::format("{}{}", names.empty() ? "" : ", ", used.input->name);
   if (names.empty() || step.outcome.additions.empty()) return;
   auto& work = step.outcome.work;

@@ -2,7 +2,7 @@
 
 #include "host/page/form.hpp"
 #include "host/page/work.hpp"
-#include "host/plugin/lot.hpp"
+#include "host/recipe/often_read.hpp"
 #include "host/sheet/writers.hpp"
 
 #include <fmt/format.h>
@@ -16,11 +16,6 @@ namespace {
 
 constexpr int see_other = 303, refused_method = 405, amiss = 422;
 constexpr std::string_view of_reading = "reading";
-
-// What is read of a lot on most days stands first.
-constexpr std::array<const Input*, 7> often_read{
-    &lot::volume,   &lot::temperature, &lot::ph,     &lot::titratable_acidity,
-    &lot::free_so2, &lot::total_so2,   &lot::ethanol};
 
 // Where a browser goes after an entry: to reload that page enters nothing twice.
 Response sent_to(const PageBook::Entered& entered) {
@@ -230,13 +225,13 @@ class BookPages {
       write_field(page, {key, under(of_reading, key->name), fmt::format("f{}", ++number)}, state);
     };
     page.open("div", {{"class", "fields"}});
-    for (const Input* key : often_read) write(key);
+    for (const Input* key : lot::often_read) write(key);
     page.close();
     page.open("details");
     page.element("summary", "More that can be read of a lot");
     page.open("div", {{"class", "fields"}});
     for (const Input* key : lot::keys)
-      if (std::ranges::find(often_read, key) == often_read.end()) write(key);
+      if (std::ranges::find(lot::often_read, key) == lot::often_read.end()) write(key);
     page.close();
     page.close();
     page.open("div", {{"class", "fields"}});

@@ -18,7 +18,7 @@ bool fits_a_cell(std::string_view key) {
   return fact != nullptr && fact->kind != Kind::series && fact->kind != Kind::amounts;
 }
 
-// Many varieties in one lot, and whatever else is a map.
+// A map does not fit: shares, several of a kind.
 bool is_one_text(const Node& value) { return value.kind == Node::Kind::text; }
 
 // What the lots say, a row each, and what no cell can hold.

@@ -15,7 +15,7 @@ class PageBook {
  public:
   struct Lot {
     std::string name;
-    std::vector<std::pair<std::string, std::string>> figures;  // "pH" and "3.42 ± 0.02"
+    std::vector<std::pair<std::string, std::string>> figures;  // a fact and "3.42 ± 0.02"
     std::size_t open = 0;                                      // works
     bool empty = false;                                        // nothing is in it any more
   };

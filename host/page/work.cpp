@@ -91,7 +91,7 @@ void Work::place_fields() {
         continue;
       }
     }
-    const auto in_book = booked.find(&input);
+    const auto in_book = booked.find(find_lot_key(input.name));
     if (fact && left == nullptr && in_book != booked.end()) {
       known_.push_back({&input, shown(input, in_book->second) + ", as the book has it"});
       // What was done is counted by the book; what was read may be read anew.

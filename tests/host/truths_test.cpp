@@ -43,7 +43,7 @@ TEST(TruthsTest, AStrayQuoteLeavesAMark) {
   const Folder folder;
   const auto recipe = folder.write("r.yaml", "recipe: r\nlots: {A: {stage: wine}}\nsteps:\n  - sulfite.molecular\n");
   std::string table = "lot,pH,free SO2 [mg/L]\n";
-  for (int i = 0; i < 3000; ++i) table += "L" + std::to_string(i) + ",3.4,25\n";
+  for (int i = 0; i < 30000; ++i) table += "L" + std::to_string(i) + ",3.4,25\n";
   const auto lots = folder.write("lots.csv", table + "X,3.4,\"25\" mg/L\n");
   const auto said = call({"run", recipe.string(), "--lots", lots.string(), "--format", "csv"});
   EXPECT_EQ(said.status, 2);

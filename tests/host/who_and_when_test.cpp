@@ -13,6 +13,13 @@ constexpr char signed_recipe[] =
     "14 "
     "mg/L, total SO2: 62 mg/L}\nsteps:\n  - sulfite.addition: {target free SO2: 28 mg/L}\n";
 
+// A page holds a date together by marks that nobody sees.
+std::string without_joiners(std::string text) {
+  const std::string joiner = "\u2060";
+  for (auto at = text.find(joiner); at != std::string::npos; at = text.find(joiner, at)) text.erase(at, joiner.size());
+  return text;
+}
+
 TEST(WhoAndWhenTest, TheyStandOnEverySheet) {
   const Folder folder;
   const auto recipe = folder.write("r.yaml", signed_recipe);
@@ -20,7 +27,7 @@ TEST(WhoAndWhenTest, TheyStandOnEverySheet) {
     const auto said = call({"run", recipe.string(), "--format", format});
     EXPECT_EQ(said.status, 0) << said.err;
     for (const auto* words : {"2026-09-14", "A. Tester", "bottle 42"})
-      EXPECT_NE(said.out.find(words), std::string::npos) << format << " has no " << words;
+      EXPECT_NE(without_joiners(said.out).find(words), std::string::npos) << format << " has no " << words;
   }
 }
 

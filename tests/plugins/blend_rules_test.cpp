@@ -58,9 +58,9 @@ TEST(BlendRules, TwoPrincipalVarieties) {
         blend(lots("colour: pink, varieties: " + std::string(c.a), "colour: pink, varieties: " + std::string(c.b)),
               "{lots: " + std::string(c.shares) + ", into: C}", "house example");
     const auto& step = sheet.steps[0];
-    EXPECT_EQ(check(step, "two principal varieties, number")->holds, c.members);
+    EXPECT_EQ(check(step, "two principal varieties, how many of them")->holds, c.members);
     EXPECT_EQ(check(step, "two principal varieties, together")->holds, c.together);
-    EXPECT_EQ(check(step, "two principal varieties, largest")->holds, c.each);
+    EXPECT_EQ(check(step, "two principal varieties, largest share")->holds, c.each);
   }
 }
 

@@ -104,7 +104,7 @@ TEST(StatedSulfite, NoStatedAmountPassesTheLaw) {
   const auto between = [&](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
   int dosed = 0, refused = 0;
   for (int turn = 0; turn < 300; ++turn) {
-    const double total = between(0, 210), add = between(5, 120), litres = 50 * std::pow(10, between(0, 3));
+    const double total = between(0, 210), add = between(5, 120), litres = 500 * std::pow(10, between(0, 2));
     const auto lot =
         fmt::format("volume: {:.4f} L, class: still, colour: pink, stage: wine, sugar: 1 g/L, total SO2: {:.4f} mg/L",
                     litres, total);

@@ -117,7 +117,7 @@ TEST(ParseErrors, ThousandsWithASpace) {
 TEST(ParseErrors, UnitsThatDoNotSayEnough) {
   const Row rows[] = {
       {"30 ppm", "by mass or by volume", "of must or wine write mg/L", 3},
-      {"30 ppb", "by mass or by volume", "write µg/L or µg/kg", 3},
+      {"30 ppb", "by mass or by volume", "of must or wine write µg/L", 3},
       {"12 % v/v", "not a unit here", "'% vol'", 3},
       {"12 %vol", "not a unit here", "with a space", 3},
       {"12 vol%", "unknown unit", "'% vol'", 3},

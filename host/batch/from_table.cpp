@@ -88,7 +88,7 @@ class TableText {
       if (cell.empty()) continue;
       const auto& [name, unit] = heads_[i];
       text += fmt::format("{}{}: {}", text.empty() ? "" : ", ", yaml_quoted(name),
-                          yaml_quoted(unit.empty() ? cell : cell + " " + unit));
+                          yaml_quoted(unit.empty() ? cell : fmt::format("{} {}", cell, unit)));
     }
     return text;
   }

@@ -25,7 +25,7 @@ std::string recipe_of_row(const Draft& of_all, const std::vector<LotColumn>& col
     const auto& column = columns[i];
     const auto& cell = row.cells[i];
     if (column.key == nullptr || cell.empty()) continue;
-    lot.set(column.key->name, text_node_of(column.unit.empty() ? cell : cell + " " + column.unit));
+    lot.set(column.key->name, text_node_of(column.unit.empty() ? cell : fmt::format("{} {}", cell, column.unit)));
   }
   return text_of(draft).text;
 }

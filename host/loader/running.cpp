@@ -39,7 +39,7 @@ void say(std::string_view words) {
   ::_exit(status_of_break);
 }
 
-void on_crash(int) { break_off(" crashed"); }
+[[maybe_unused]] void on_crash(int) { break_off(" crashed"); }
 
 void at_exit() {
   if (!running.empty()) break_off(" ended the program in the middle of its work");

@@ -61,7 +61,8 @@ class WorkPage {
     for (const auto& field : work_.fields()) {
       if (one_of_number(*field.input) != no_group) continue;
       const bool said = work_.typed().any_under(field.name) && filled(field.name);
-      (field.required || said || work_.slips().contains(field.name) ? first : later).push_back(&field);
+      const bool asked_first = field.required || said || work_.slips().contains(field.name) || in_example(*field.input);
+      (asked_first ? first : later).push_back(&field);
     }
     for (const Field* field : first) write_field(page_, *field, work_.state());
     for (std::size_t i = 0; i < work_.calculation().one_of.size(); ++i) one_of(i);
@@ -75,6 +76,14 @@ class WorkPage {
     frame_.button("Compute", "first");
     page_.close();
     page_.close();
+  }
+
+  // What the worked example gives of the lot is what is usually asked for, required or not.
+  bool in_example(const Input& input) const {
+    const auto& example = work_.calculation().example;
+    return find_lot_key(input.name) != nullptr && std::ranges::any_of(example, [&](std::string_view argument) {
+             return argument.substr(0, argument.find('=')) == input.name;
+           });
   }
 
   static constexpr std::size_t no_group = static_cast<std::size_t>(-1);

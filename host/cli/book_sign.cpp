@@ -18,8 +18,10 @@ using book::Book;
 // "Ann Reed" and " ann  reed" are one person.
 std::string plainly(const std::string& name) {
   std::string out;
-  for (const unsigned char c : name)
-    if (std::isspace(c) == 0) out += static_cast<char>(std::tolower(c));
+  for (const char c : name) {
+    const auto letter = static_cast<unsigned char>(c);
+    if (std::isspace(letter) == 0) out += static_cast<char>(std::tolower(letter));
+  }
   return out;
 }
 

@@ -33,7 +33,7 @@ namespace {
 
 // Whoever can write to the tables can change a dose or a caution.
 fs::path trusted_data() {
-  const fs::path data = prefix() / "share" / "vatwright";
+  fs::path data = prefix() / "share" / "vatwright";
   std::error_code ec;
   std::vector<fs::path> all{data, data / "rules"};
   for (const auto& folder : {all[0], all[1]})

@@ -102,7 +102,7 @@ PageBook::Entered BookForPage::keep(const std::string& sheet_json, const Said& s
     const auto at = hour_said(said);
     auto made = book::keep(book, "the sheet", sheet_json, at.seconds);
     const auto lots = made.payload.at("lots").get<std::vector<std::string>>();
-    const Entered entered{entered_as(book, std::move(made), said, at), lots.empty() ? std::string() : lots.front()};
+    Entered entered{entered_as(book, std::move(made), said, at), lots.empty() ? std::string() : lots.front()};
     book.commit();
     return entered;
   });
@@ -129,7 +129,7 @@ PageBook::Entered BookForPage::measure(const std::string& lot, const std::vector
                                        const std::string& sample, const Said& said) const {
   return in_book(file_, Book::To::write, [&](Book& book) {
     const auto at = hour_said(said);
-    const Entered entered{entered_as(book, book::measure(book, lot, readings, sample), said, at), lot};
+    Entered entered{entered_as(book, book::measure(book, lot, readings, sample), said, at), lot};
     book.commit();
     return entered;
   });

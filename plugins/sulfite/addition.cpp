@@ -319,8 +319,9 @@ void add(const Inputs& in, const Question& q, const Law& law, MassConcentration 
                                            [&](const Dose& d) { return !forbids(law, added_by(d)); });
   const auto added = added_by(dose);
   const State dosed = q.after(added);
-  Check closing = q.aim.closing(q.reached(q.after(exact)), q.reached(dosed), "reckoned again with the amount to be weighed",
-                                "dose from a weaker sulfur dioxide solution");
+  Check closing =
+      q.aim.closing(q.reached(q.after(exact)), q.reached(dosed), "reckoned again with the amount to be weighed",
+                    "dose from a weaker sulfur dioxide solution");
   if (!closing.holds) {
     withhold(in, q, std::move(closing), out);
     return;

@@ -140,10 +140,11 @@ void Book::begin() {
   transaction_ = std::make_unique<Transaction>(*database_, Transaction::For::writing);
   look_whose(*database_, file_);
   const auto version = asked(*database_, "PRAGMA user_version");
-  if (version < newest_version) move_on(*database_, version);
+  const bool older = version < newest_version, is_new = version == 0;
+  if (older) move_on(*database_, version);
   index_ = std::make_unique<Index>(*database_);
   writing_ = std::make_unique<Writing>(*database_);
-  if (version > 0 && version < newest_version) make_anew(*database_, *index_, from_the_first);
+  if (older && !is_new) make_anew(*database_, *index_, from_the_first);
 }
 
 Book::~Book() = default;

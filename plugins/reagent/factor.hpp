@@ -84,11 +84,12 @@ inline constexpr std::string_view reagents[] = {
     "sodium hydroxide solution", "hydrochloric acid", "sodium thiosulfate",          "iodine solution",
     "potassium iodate",          "sodium carbonate",  "potassium hydrogen phthalate"};
 inline constexpr Source sources[] = {by_reaction, pharmacopoeia, guide};
+inline constexpr std::string_view three_titrations =
+    "titrations=[{mass: 0.5105 ± 0.0002 g, used: 25.00 ± 0.02 mL}, {mass: 0.5016 ± 0.0002 g, used: 24.55 ± 0.02 mL}, "
+    "{mass: 0.5228 ± 0.0002 g, used: 25.62 ± 0.02 mL}]";
 inline constexpr std::string_view example[] = {
     "titrant=sodium hydroxide solution", "standard=potassium hydrogen phthalate", "nominal concentration=0.1 mol/L",
-    "purity=100.00 ± 0.03 %",
-    "titrations=[{mass: 0.5105 ± 0.0002 g, used: 25.00 ± 0.02 mL}, {mass: 0.5016 ± 0.0002 g, used: 24.55 ± 0.02 mL}, "
-    "{mass: 0.5228 ± 0.0002 g, used: 25.62 ± 0.02 mL}]"};
+    "purity=100.00 ± 0.03 %", three_titrations};
 
 Outcome run(const Inputs& in);
 

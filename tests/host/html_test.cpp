@@ -235,7 +235,9 @@ std::vector<std::string> write_all(const Folder& folder) {
       {"Readings", {{"plot", "", 0}, {"sugar", "g/L", 1}}, {{"Sorrel", 200.0}, {"Teasel", 190.0}}});
   keep("charts", sheet_of({charts}));
   std::vector<StepSheet> steps;
-  for (const auto id : house.catalogue.names()) steps.push_back(step_adding(house, {id}));
+  // What is only handled in the laboratory is never an addition.
+  for (const auto id : house.catalogue.names())
+    if (house.catalogue.find(id)->uses == "dosing") steps.push_back(step_adding(house, {id}));
   keep("substances", sheet_of(steps));
   keep("hostile", hostile_sheet(house));
   const auto day = source_dir / "recipes/day-of-samples";

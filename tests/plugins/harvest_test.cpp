@@ -138,7 +138,7 @@ TEST(PinkHarvest, NoDayIsSurerThanTheInstruments) {
     const auto any =
         pick(samples("A", start(random), ph(random), 3), "wanted: {sugar: at least 195 g/L, pH: at most 3.4}");
     for (const auto& row : any.outcome.tables.at(0).rows)
-      for (const std::size_t column : {4, 7})
+      for (const std::size_t column : {std::size_t{4}, std::size_t{7}})
         if (const auto* half = std::get_if<double>(&row.at(column))) {
           EXPECT_GT(*half / 86400, 0.25);
         }

@@ -10,18 +10,6 @@
 
 namespace vatwright::test {
 
-// Under a sanitizer a process takes ten times as long: there, what is repeated is repeated a tenth as often, and no
-// test is left out.
-#ifndef __has_feature
-#define __has_feature(x) 0
-#endif
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || __has_feature(address_sanitizer) || \
-    __has_feature(thread_sanitizer)
-inline constexpr int fewer = 10;
-#else
-inline constexpr int fewer = 1;
-#endif
-
 struct CellarBook {
   Folder folder;
   fs::path file = folder.path() / "cellar.book";

@@ -211,7 +211,7 @@ TEST(LoaderTest, FileOfAnotherUserOrAForeignGroup) {
 TEST(LoaderTest, DamagedAnywhere) {
   const auto whole = contents(fixture("sound"));
   std::mt19937 random(99);
-  for (int turn = 0; turn < 25; ++turn) {
+  for (int turn = 0; turn < 2 + 30 / fewer; ++turn) {
     const Folder folder;
     auto damaged = whole;
     const auto at = random() % damaged.size();

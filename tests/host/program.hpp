@@ -20,6 +20,18 @@ inline const fs::path source_dir = VATWRIGHT_SOURCE_DIR;
 inline const fs::path plugin_dir = build_dir / "lib/vatwright/plugins";
 inline const fs::path rules_dir = build_dir / "share/vatwright/rules";
 
+// Under a sanitizer a process takes ten times as long: there, what is repeated is repeated a tenth as often, and no
+// test is left out.
+#ifndef __has_feature
+#define __has_feature(x) 0
+#endif
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || __has_feature(address_sanitizer) || \
+    __has_feature(thread_sanitizer)
+inline constexpr int fewer = 10;
+#else
+inline constexpr int fewer = 1;
+#endif
+
 inline std::string contents(const fs::path& file) {
   std::ifstream in(file, std::ios::binary);
   return {std::istreambuf_iterator<char>(in), {}};

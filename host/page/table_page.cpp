@@ -164,7 +164,8 @@ void column_choice(Markup& page, const TableColumn& column, std::size_t number, 
 
 Response table_page(const Request& request) {
   const Fields& fields = request.fields;
-  const auto text = fields.get("file").empty() ? fields.get("text") : fields.get("file");
+  auto text = fields.get("file").empty() ? fields.get("text") : fields.get("file");
+  std::erase(text, '\r');  // browsers and spreadsheets end a line by two characters
   const auto rows = rows_of_table(text);
   if (rows.size() < 2 || rows.size() > most_lots + 1)
     throw BadInput(

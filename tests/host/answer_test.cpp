@@ -280,7 +280,7 @@ TEST(AnswerTest, ATableOfLotsIsTaken) {
   EXPECT_NE(lots.find("20 ±\u00a02"), std::string::npos) << lots;
   EXPECT_NE(lots.find("Add another lot"), std::string::npos);
 
-  brought.set("text", "lot;pH;free SO2\nT1;3,42;14\n");
+  brought.set("text", "lot;pH;free SO2\r\nT1;3,42;14\r\n");  // the ends of lines as browsers send them
   const auto asked = house.post("/table", brought).body;
   EXPECT_NE(asked.find("There are commas in the numbers"), std::string::npos);
   form = form_of(asked, "/table");

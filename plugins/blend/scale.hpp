@@ -47,15 +47,6 @@ inline constexpr Key<MassConcentration> slurry{
      .usual = Range{5, 200},
      .source = slip_guard}};
 
-inline constexpr Key<MassConcentration> copper_found{{.name = "copper",
-                                                      .help =
-                                                          "copper in the wine as the laboratory found it; else what "
-                                                          "earlier steps brought counts",
-                                                      .unit = "mg/L",
-                                                      .valid = Range{0, 50},
-                                                      .usual = Range{0, 1},
-                                                      .source = slip_guard}};
-
 // So many decimals that the least step of a balance, 10 mg, and of a small stock show.
 inline constexpr Result<Mass> mass{
     {.name = "mass", .help = "for the tank, as the balance shows it", .unit = "kg", .decimals = 5, .decided = true}};
@@ -67,8 +58,9 @@ inline constexpr Result<Volume> slurry_volume{
     {.name = "slurry volume", .help = "to make the mass up to", .unit = "L", .decimals = 3}};
 
 inline constexpr Need inputs[] = {
-    needs(substance),   needs(stock),        needs(aliquot),           needs(sample),          takes(slurry),
-    needs(lot::volume), takes(copper_found), takes(lot::treated_with), takes(lot::water_added)};
+    needs(substance),       needs(stock),       needs(aliquot),           needs(sample),
+    takes(slurry),          needs(lot::volume), takes(lab::copper_found), takes(lot::treated_with),
+    takes(lot::water_added)};
 inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr const ResultInfo* results[] = {&dose, &mass, &stock_volume, &slurry_volume};
 inline constexpr std::string_view example[] = {"substance=bentonite", "stock=50 g/L", "aliquot=1.6 mL", "sample=100 mL",

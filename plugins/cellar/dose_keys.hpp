@@ -102,13 +102,5 @@ inline constexpr Key<ActivityPerVolume> liquid_activity{{.name = "liquid activit
                                                          .unit = "U/mL",
                                                          .valid = Range{0.01, 1e9},
                                                          .source = slip_guard}};
-inline constexpr Key<MassConcentration> copper_found{{.name = "copper",
-                                                      .help =
-                                                          "copper in the wine as the laboratory found it; else what "
-                                                          "earlier steps brought counts",
-                                                      .unit = "mg/L",
-                                                      .valid = Range{0, 50},
-                                                      .usual = Range{0, 1},
-                                                      .source = slip_guard}};
 
 }  // namespace vatwright::cellar::plain_dose

@@ -17,14 +17,14 @@ MassConcentration before_of(const Inputs& in, const Limit<MassConcentration>& li
 }  // namespace
 
 std::vector<Allowance<MassConcentration>> allowances_for(const Inputs& in, const SubstanceFacts& substance,
-                                                         std::optional<MassConcentration> copper_found) {
+                                                         std::optional<MassConcentration> copper) {
   std::vector<Allowance<MassConcentration>> out;
   for (const auto& [name, limit] : dosed_limits) {
     if (name != substance.id) continue;
     auto bound = in[*limit];
     if (!bound) continue;
-    const bool residual = limit == &copper_residual && copper_found;
-    out.push_back({limit, std::move(bound), residual ? *copper_found : before_of(in, *limit, substance),
+    const bool residual = limit == &copper_residual && copper;
+    out.push_back({limit, std::move(bound), residual ? *copper : before_of(in, *limit, substance),
                    counted_share(*limit, substance)});
   }
   return out;

@@ -38,6 +38,15 @@ inline constexpr auto sorbic = most("sorbic acid", "mg/L", "most sorbic acid in 
                       copper_added = most("copper added", "mg/L", "most copper that an addition brings"),
                       copper_residual = most("copper residual", "mg/L", "most copper in the treated wine");
 
+inline constexpr Key<MassConcentration> copper_found{{.name = "copper",
+                                                      .help =
+                                                          "copper in the wine as the laboratory found it; else what "
+                                                          "earlier steps brought counts",
+                                                      .unit = "mg/L",
+                                                      .valid = Range{0, 50},
+                                                      .usual = Range{0, 1},
+                                                      .source = lot::guard}};
+
 struct DosedLimit {
   std::string_view substance;
   const Limit<MassConcentration>* limit;
@@ -104,9 +113,9 @@ constexpr bool counts_what_acts(const LimitInfo* limit) {
 // Whether the formula of the substance says how much of it acts.
 inline bool by_formula(const SubstanceFacts& of) { return of.active_share > 0 && of.active_share < 1; }
 
-// What the rules of the recipe still allow of it; those that say nothing are left out. `copper_found`: of the wine, for
+// What the rules of the recipe still allow of it; those that say nothing are left out. `copper`: found in the wine, for
 // what may remain; without it what earlier steps brought of it counts.
 std::vector<Allowance<MassConcentration>> allowances_for(const Inputs& in, const SubstanceFacts& substance,
-                                                         std::optional<MassConcentration> copper_found = {});
+                                                         std::optional<MassConcentration> copper = {});
 
 }  // namespace vatwright::lab

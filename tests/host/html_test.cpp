@@ -4,6 +4,7 @@
 #include "host/sheet/no_break.hpp"
 #include "host/sheet/writers.hpp"
 #include "tests/host/sheets.hpp"
+#include "tests/host/words.hpp"
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -16,12 +17,6 @@ namespace html_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
-
-std::size_t count(const std::string& text, std::string_view part) {
-  std::size_t n = 0;
-  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
-  return n;
-}
 
 std::vector<fs::path> recipes() {
   std::vector<fs::path> out;

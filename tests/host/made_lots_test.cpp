@@ -9,6 +9,7 @@
 #include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 #include "tests/host/sheets.hpp"
+#include "tests/host/words.hpp"
 
 namespace made_lots_test {
 
@@ -30,12 +31,6 @@ std::string joined(const std::string& colour, const std::string& more = {}) {
          "  - sulfite.addition: {lot: B, target free SO2: 25 mg/L}\n"
          "  - sulfite.addition: {lot: W, target free SO2: 25 mg/L}\n" +
          more;
-}
-
-std::size_t count(const std::string& text, const std::string& part) {
-  std::size_t n = 0;
-  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
-  return n;
 }
 
 const std::string not_dosed = "not dosed: step 1 is not to be done while its check fails";
@@ -142,17 +137,6 @@ TEST(MadeLots, TheProgramSaysItAndVerifyAgrees) {
 }
 
 // --- the step that makes them holds
-
-// A list wraps its lines.
-std::string on_one_line(const std::string& text) {
-  std::string out;
-  for (const char c : text)
-    if (c != '\n' && c != ' ')
-      out += c;
-    else if (!out.ends_with(' '))
-      out += ' ';
-  return out;
-}
 
 TEST(MadeLots, AnAdditionSaysWhatMakesItsLotFirst) {
   TestHouse house;

@@ -4,6 +4,7 @@
 #include "host/sheet/writers.hpp"
 #include "tests/host/program.hpp"
 #include "tests/host/sheets.hpp"
+#include "tests/host/words.hpp"
 
 #include <gtest/gtest.h>
 
@@ -16,26 +17,11 @@ using namespace vatwright::test;
 
 constexpr long lines_of_a_page = 66;  // A4, 6 lines to the inch, less its margins
 
-std::size_t count(const std::string& text, std::string_view part) {
-  std::size_t n = 0;
-  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
-  return n;
-}
-
 std::vector<fs::path> recipes() {
   std::vector<fs::path> out;
   for (const auto& entry : fs::directory_iterator(source_dir / "recipes"))
     if (entry.path().extension() == ".yaml") out.push_back(entry.path());
   std::sort(out.begin(), out.end());
-  return out;
-}
-
-std::string on_one_line(std::string text) {
-  std::string out;
-  for (const char c : text) {
-    const char plain = c == '\n' ? ' ' : c;
-    if (plain != ' ' || !out.ends_with(' ')) out += plain;
-  }
   return out;
 }
 

@@ -41,7 +41,7 @@ std::string RowsToKeep::row(const RowSheet& row) const {
 }
 
 bool keep_rows(const BookOptions& options, const Bench& bench, const Recipe& recipe, const std::string& table,
-               const std::set<std::size_t>& lines, const Draws& draws) try {
+               const std::set<std::size_t>& lines, const Draws& draws, const Carry& carry) try {
   const Draft of_all = read_draft(recipe.document.text());
   const auto at = book_hour(options);
   std::vector<std::pair<std::string, std::string>> sheets;  // where each is from, and its JSON
@@ -50,7 +50,7 @@ bool keep_rows(const BookOptions& options, const Bench& bench, const Recipe& rec
   std::vector<LotColumn> columns;
   while (reader.next(row)) {
     if (columns.empty()) {
-      columns = read_columns(table, row, recipe.acid_basis);
+      columns = read_columns(table, row, recipe.acid_basis, carry);
       continue;
     }
     if (!lines.contains(row.line)) continue;

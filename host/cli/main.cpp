@@ -228,7 +228,7 @@ class Commands {
       }
     }();
     const bool kept =
-        !options_.keep || keep_rows(options_.book, bench, recipe, options_.lots, rows.lines(), options_.draws);
+        !options_.keep || keep_rows(options_.book, bench, recipe, options_.lots, rows.lines(), options_.draws, carry());
     output.finish();
     bar.end();
     std::cerr << count.lots << " lots: " << count.failing << " with a check that fails, " << count.errors

@@ -173,6 +173,16 @@ TEST(BookMore, ATableOfLotsIsKeptRowByRow) {
   EXPECT_EQ(second.status, 1);
   says(second.err, "row 2: the sheet reckons lot B1 with acid added none");
   EXPECT_EQ(book.json({"lots"})["lots"].size(), 4U);
+  // A column that is carried along is no hindrance.
+  const auto carried = call({"run", recipe.string(), "--lots",
+                             book.folder
+                                 .write("bays.csv",
+                                        "lot,volume [hL],pH,ethanol [% vol],free SO2 [mg/L],total "
+                                        "SO2 [mg/L],bay\nC1,10,3.4,12.5,9,48,left\n")
+                                 .string(),
+                             "--format", "csv", "--carry", "bay", "--keep", "--book", book.file.string()});
+  EXPECT_EQ(carried.status, 0) << carried.err;
+  EXPECT_EQ(book.json({"lots"})["lots"].size(), 5U);
   EXPECT_EQ(book({"check"}).status, 0);
 }
 

@@ -14,4 +14,9 @@ std::string sha256_of(std::string_view text) {
   return hex.data();
 }
 
+std::string sha256_of_file(const std::filesystem::path& file) {
+  std::array<char, SHA256_DIGEST_STRING_LENGTH> hex{};
+  return ::SHA256File(file.c_str(), hex.data()) == nullptr ? "" : hex.data();
+}
+
 }  // namespace vatwright

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <fstream>
-#include <iterator>
 
 namespace vatwright {
 
@@ -48,12 +47,6 @@ std::vector<IndexEntry> read_index(const fs::path& folder) {
     if (!entry.plugin.empty() && fs::path(entry.file).filename() == entry.file) entries.push_back(std::move(entry));
   }
   return entries;
-}
-
-std::string sha256_of_file(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
-  return in.bad() || bytes.empty() ? "" : sha256_of(bytes);
 }
 
 bool unchanged(const fs::path& file, const IndexEntry& entry) {

@@ -23,9 +23,6 @@ struct IndexEntry {
 // Empty when there is no index or it cannot be read.
 std::vector<IndexEntry> read_index(const std::filesystem::path& folder);
 
-// SHA-256 of a plugin's file; empty when it cannot be read.
-std::string sha256_of_file(const std::filesystem::path& file);
-
 // Whether the file is still the one that was indexed, by its size and time stamp.
 bool unchanged(const std::filesystem::path& file, const IndexEntry& entry);
 

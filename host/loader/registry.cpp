@@ -1,5 +1,6 @@
 #include "host/loader/registry.hpp"
 
+#include "host/files/hash.hpp"
 #include "host/loader/trial.hpp"
 #include "units/nearest.hpp"
 

@@ -10,6 +10,7 @@
 #include <chrono>
 #include <random>
 
+#include "host/files/hash.hpp"
 #include "host/loader/registry.hpp"
 #include "host/plugin/plugin.hpp"
 #include "tests/host/program.hpp"
@@ -248,8 +249,9 @@ TEST(LoaderTest, DamageThatLeavesTheTimeStamp) {
 TEST(LoaderTest, ACrashOrAnExitIsNamed) {
   const Folder folder;
   const auto sheet = folder.write("sheet.txt", "yesterday\n");
-  for (const char* how : {"crash", "abort", "exit"}) {
-    const std::string id = std::string("faulty.") + how;
+  for (const std::string how : {"crash", "abort", "exit"}) {
+    if (sanitized && how != "exit") continue;  // there the sanitizer has the word
+    const std::string id = "faulty." + how;
     const auto said = call(with_plugins({"compute", id, "amount=2", "--out", sheet.string()}, fixtures / "faulty"));
     EXPECT_EQ(said.status, 3) << how;
     EXPECT_NE(said.err.find("vatwright: " + id), std::string::npos) << said.err;

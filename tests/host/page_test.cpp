@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <sstream>
+#include <utility>
 
 #include "tests/host/house.hpp"
 
@@ -89,10 +90,13 @@ std::string in_terminal(const std::string& columns, const std::string& arguments
   const auto inside = fmt::format("stty cols {}; NO_COLOR=1 {} {} {}", columns, before,
                                   quoted((build_dir / "bin/vatwright").string()), arguments);
   const auto said = run_program("/usr/bin/script", {"-qec", inside, "/dev/null"});
-  std::string out;
-  for (const char c : said.out)
-    if (c != '\r') out += c;
-  return out;
+  std::string out, line;  // after a carriage return alone the line is written anew: progress
+  for (std::size_t i = 0; i < said.out.size(); ++i) {
+    if (said.out[i] == '\r' && said.out.compare(i, 2, "\r\n") != 0) line.clear();
+    if (said.out[i] != '\r') line += said.out[i];
+    if (said.out[i] == '\n') out += std::exchange(line, {});
+  }
+  return out + line;
 }
 
 TEST(TerminalTest, TheSheetIsNoWiderThanTheTerminal) {

@@ -27,10 +27,11 @@ inline const fs::path rules_dir = build_dir / "share/vatwright/rules";
 #endif
 #if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || __has_feature(address_sanitizer) || \
     __has_feature(thread_sanitizer)
-inline constexpr int fewer = 10;
+inline constexpr bool sanitized = true;
 #else
-inline constexpr int fewer = 1;
+inline constexpr bool sanitized = false;
 #endif
+inline constexpr int fewer = sanitized ? 10 : 1;
 
 inline std::string contents(const fs::path& file) {
   std::ifstream in(file, std::ios::binary);

@@ -3,7 +3,7 @@
 'use strict';
 (() => {
   const kept = 'vatwright';
-  const soon = 150, patience = 400;  // ms: after the last key; until it says that it computes
+  const soon = 30, patience = 400;  // ms: after the last key; until it says that it computes
   const store = {
     get: () => { try { return localStorage.getItem(kept); } catch { return null; } },
     set: place => { try { localStorage.setItem(kept, place); } catch { /* it is full, or not allowed */ } },

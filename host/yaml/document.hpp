@@ -45,7 +45,7 @@ struct Entry {
 struct ReadLimits {
   std::size_t bytes = 1 << 20;
   int depth = 32;
-  int nodes = 10'000;
+  int nodes = 50'000;  // a thousand lots, each with a step, take half of it
 };
 
 class Document {

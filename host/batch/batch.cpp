@@ -125,7 +125,7 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const LotTable& table, const Dr
     : bench_(bench),
       apart_(bench.apart()),
       recipe_(recipe),
-      draws_(draws),
+      draws_{draws.count, draws.seed, false},
       reader_(table.text ? CsvReader(table.file.string(), *table.text, ',') : CsvReader(table.file)),
       columns_(read_columns(table.file.string(), head_of(reader_, table.file.string()), recipe.acid_basis, table.carry,
                             table.units_in_cells)),

@@ -50,8 +50,8 @@ void note_wine_to_come(const GivenInputs& inputs, const Rules& rules, Outcome& o
       return with_unit(fmt::format("{:.4g}", parse_unit(topic->unit).number(number)), topic->unit);
     };
     std::string note = fmt::format("as a wine it will be held to {} {} {} ({}{}; {})", topic->name,
-                                   then->sense == Sense::at_most ? "at most" : "at least", shown(then->number),
-                                   then->rules, then->condition.empty() ? "" : ", " + then->condition, then->source);
+                                   in_words(then->sense), shown(then->number), then->rules,
+                                   then->condition.empty() ? "" : ", " + then->condition, then->source);
     if (const Value* left = left_of(*key, must, outcome); left != nullptr && !then->met_by(left->number))
       note += fmt::format(": it has {}, which is more", shown(left->number));
     outcome.note(std::move(note));

@@ -5,8 +5,10 @@
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace vatwright {
@@ -38,7 +40,7 @@ struct Compared {
 
 bool agrees(const Check& check, const Compared& both) {
   if (check.relation == "equals") return !check.holds || both.equal();
-  const bool within = check.relation == "at most" ? both.at_most() : both.at_least();
+  const bool within = check.relation == "at least" ? both.at_least() : both.at_most();
   return check.holds ? within : !within || both.same();
 }
 
@@ -72,9 +74,10 @@ std::string fault_in(const Check& check) {
   if (check.value->dimension != check.limit->dimension)
     return fmt::format("'{}' holds {} against {}", check.name, describe(check.value->dimension),
                        describe(check.limit->dimension));
-  if (check.relation != "at most" && check.relation != "at least" && check.relation != "equals")
-    return fmt::format("'{}' holds its figures together by '{}', not by 'at most', 'at least' or 'equals'", check.name,
-                       check.relation);
+  constexpr std::array<std::string_view, 4> relations{"at most", "at least", "below", "equals"};
+  if (std::ranges::find(relations, check.relation) == relations.end())
+    return fmt::format("'{}' holds its figures together by '{}', not by one of: {}", check.name, check.relation,
+                       fmt::join(relations, ", "));
   const Unit unit = parse_unit(check.limit->unit);
   Compared both{unit.number(check.value->number), unit.number(check.limit->number),
                 std::max(last_figure(check.limit->decimals), last_figure(check.value->decimals))};

@@ -12,7 +12,7 @@ namespace {
 double amount(const Addition& addition) { return addition.mass ? addition.mass->value() : addition.volume->value(); }
 
 bool is_held_against(const Check& check) {
-  return check.value && check.limit && (check.relation == "at most" || check.relation == "at least");
+  return check.value && check.limit && check.relation != "equals" && !check.relation.empty();
 }
 
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();

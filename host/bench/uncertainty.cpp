@@ -321,8 +321,9 @@ void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
         // What was refused was not done: there is nothing that it could happen to.
         if (step.doses && step.outcome.additions.empty() && !check.holds) break;
         const double limit = check.limit->number;
-        step.chances.push_back({check.name, check.relation == "at most" ? figures.chance_between(-infinity, limit)
-                                                                        : figures.chance_between(limit, infinity)});
+        step.chances.push_back({check.name, check.relation == "at most" || check.relation == "below"
+                                                ? figures.chance_between(-infinity, limit)
+                                                : figures.chance_between(limit, infinity)});
         break;
       }
     }
@@ -353,9 +354,44 @@ void join_own(Worksheet& sheet) {
   }
 }
 
+// A ± of the models alone at the figures would pass for that of a sheet whose readings carry one: it stands in words,
+// as the least that the figures are uncertain by.
+void tell_models_alone(const Prepared& ready, Worksheet& sheet) {
+  Variant variant(ready);
+  if (variant.readings().empty()) return;
+  const Slots slots(ready, sheet);
+  const Reach reach(ready, sheet);
+  const FirstRun first(ready, slots, reach, variant);
+  if (!first.known()) return;
+  const Statement statement(ready, {}, first, variant);
+  std::vector<std::string> words(sheet.steps.size()), advice(sheet.steps.size());
+  for (std::size_t s = 0; s < slots.size(); ++s) {
+    if (slots[s].of != Slot::Of::result) continue;
+    const StepSheet& step = sheet.steps[slots[s].step];
+    const ResultInfo& info = *step.outcome.results[slots[s].index].info;
+    const Spread spread = statement.spread(s, statement.figures(s, slots.on_sheet(s)));
+    const auto shown = print_number(spread.standard / parse_unit(info.unit).slope(0), info.decimals);
+    if (shown.find_first_not_of("0.") == std::string::npos) continue;
+    auto& line = words[slots[s].step];
+    line += fmt::format("{}{} ± {}", line.empty() ? "" : ", ", info.name, with_unit(shown, info.unit));
+    if (auto& more = advice[slots[s].step]; more.empty() && info.decided && !step.outcome.additions.empty())
+      more = statement.advice(s, info);
+  }
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (words[i].empty()) continue;
+    sheet.steps[i].outcome.note(
+        fmt::format("by the models alone, as standard uncertainties: {}. No reading carries a ±, so that none stands "
+                    "at the figures; write one, or 'uncertainty: typical'",
+                    words[i]));
+    if (!advice[i].empty()) sheet.steps[i].outcome.note(std::move(advice[i]));
+  }
+}
+
 void state_of_readings(const Prepared& ready, const Draws& draws, Worksheet& sheet) {
-  // A ± of the models alone would pass for that of a sheet whose readings have none.
-  if (!has_readings(ready)) return;
+  if (!has_readings(ready)) {
+    if (draws.tell_models_alone) tell_models_alone(ready, sheet);
+    return;
+  }
   Variant variant(ready);
   for (const auto& reading : variant.readings())
     ++(reading.model == nullptr ? sheet.uncertainty.readings : sheet.uncertainty.models);

@@ -16,6 +16,8 @@ namespace vatwright {
 struct Draws {
   std::size_t count = 0;  // 0: first order
   std::uint64_t seed = 1;
+  bool tell_models_alone =
+      true;  // of a step without a ± at any reading, in its notes; a table of many lots leaves it out
 };
 
 // The most draws that are taken.

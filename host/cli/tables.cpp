@@ -103,6 +103,8 @@ std::string one_substance(const Substance& s, const TextStyle& style) {
     page.bullet("- ", "no hazard statement is known to us; the supplier's safety data sheet decides");
   page.heading("CAUTIONS");
   for (const auto& c : s.cautions) page.bullet("! ", c);
+  if (!s.papers.empty()) page.heading("LABEL, REGISTER AND RULE");
+  for (const auto& line : s.papers) page.bullet("- ", line);
   page.heading("HANDLING");
   for (std::size_t n = 0; n < s.handling.size(); ++n) page.bullet(fmt::format("{}. ", n + 1), s.handling[n]);
   page.blank();
@@ -124,7 +126,9 @@ std::string substances_table(const House& house, const std::string& name, const 
     out += fmt::format("{:<34} {:<14} {}, {}{}\n", id, s.facts.formula, s.form, s.uses,
                        s.product.empty() ? "" : ": " + s.product);
   }
-  return out + "\n'vatwright substances NAME' shows hazards, cautions and handling.\n";
+  return out +
+         "\n'vatwright substances NAME' shows hazards, cautions, handling, and what label, register and rule ask "
+         "for.\n";
 }
 
 std::string rules_table(House& house, const std::string& name, const TextStyle& style) {

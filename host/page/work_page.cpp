@@ -218,7 +218,7 @@ class WorkPage {
             shown(Figure{r.info->unit, r.info->decimals, r.number, r.info->dimension});
       for (std::size_t k = 0; k < outcome.additions.size(); ++k)
         out[fmt::format("{}{} to add", before, outcome.additions[k].substance)] = shown_amount(outcome.additions[k]);
-      for (const auto& check : outcome.checks) out[before + check.name] = check.holds ? "holds" : "FAILS";
+      for (const auto& check : outcome.checks) out[before + check.name] = std::string(verdict_of(check));
     }
     return out;
   }

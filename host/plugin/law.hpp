@@ -73,8 +73,8 @@ struct CompositionRule {
 // What a substance is added for. A rule set may say which ones it knows for each.
 namespace purpose {
 inline constexpr std::string_view acidify = "acidify", deacidify = "deacidify", sulfite = "sulfite", enrich = "enrich",
-                                  nourish = "nourish";
-inline constexpr std::array<std::string_view, 5> all{acidify, deacidify, sulfite, enrich, nourish};
+                                  nourish = "nourish", sweeten = "sweeten";
+inline constexpr std::array<std::string_view, 6> all{acidify, deacidify, sulfite, enrich, nourish, sweeten};
 }  // namespace purpose
 
 struct AgentRule {

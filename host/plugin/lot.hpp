@@ -133,7 +133,8 @@ inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           "gum arabic",
                                                           "ascorbic acid",
                                                           "potassium sorbate",
-                                                          "fumaric acid"};
+                                                          "fumaric acid",
+                                                          "PVI/PVP"};
 constexpr bool is_counted(std::string_view substance) {
   return std::ranges::find(counted_treatments, substance) != std::end(counted_treatments);
 }
@@ -176,6 +177,40 @@ inline constexpr Key<Fraction> volume_gained{{.name = "volume gained",
                                               .usual = Range{0, 11},
                                               .source = guard,
                                               .behaves = counted_of_before}};
+inline constexpr Key<Fraction> volume_lost{{.name = "volume lost",
+                                            .help = "water taken off by concentration so far, of the volume before it; "
+                                                    "the law counts it",
+                                            .unit = "%",
+                                            .valid = Range{0, 90},
+                                            .usual = Range{0, 20},
+                                            .source = guard,
+                                            .behaves = counted_of_before}};
+inline constexpr Key<Strength> sweetening_gained{{.name = "sweetening gained",
+                                                  .help = "potential strength from what sweetened this wine so far; "
+                                                          "the law counts it",
+                                                  .unit = "% vol",
+                                                  .valid = Range{0, 20},
+                                                  .usual = Range{0, 4},
+                                                  .source = guard,
+                                                  .behaves = counted}};
+inline constexpr Key<Fraction> amelioration{{.name = "amelioration",
+                                             .help = "water that a sour must was stretched with so far, of the volume "
+                                                     "since; the law counts it apart from that of treatments",
+                                             .unit = "%",
+                                             .valid = Range{0, 90},
+                                             .usual = Range{0, 35},
+                                             .source = guard,
+                                             .behaves = counted}};
+// Of lots that are joined: near enough what their musts together had.
+inline constexpr Key<MassFraction> must_solids{
+    {.name = "must solids",
+     .help = "soluble solids of the must that it was, before water or "
+             "sugar went in",
+     .unit = "°Brix",
+     .valid = Range{0, 80},
+     .usual = Range{14, 35},
+     .source = guard,
+     .behaves = {.joins = Joins::as_mean, .thins = Thins::no, .kept = Kept::book}}};
 inline constexpr Key<Acidity> volatile_acidity{{.name = "volatile acidity",
                                                 .help = "free of sulfur dioxide and carbon dioxide",
                                                 .unit = "g/L as acetic acid",
@@ -327,7 +362,7 @@ inline constexpr Choice zone{
      .source = {.title = "Regulation (EU) No 1308/2013", .place = "Annex VII, appendix 1", .standing = "from memory"},
      .behaves = one_word}};
 
-inline constexpr std::array<const Input*, 40> keys{&volume,
+inline constexpr std::array<const Input*, 44> keys{&volume,
                                                    &temperature,
                                                    &density,
                                                    &soluble_solids,
@@ -341,6 +376,10 @@ inline constexpr std::array<const Input*, 40> keys{&volume,
                                                    &strength_gained,
                                                    &tirage_gained,
                                                    &volume_gained,
+                                                   &volume_lost,
+                                                   &sweetening_gained,
+                                                   &amelioration,
+                                                   &must_solids,
                                                    &water_added,
                                                    &treated_with,
                                                    &volatile_acidity,

@@ -107,6 +107,9 @@ struct Check {
   std::string_view relation{};  // "at most", "at least", "below", "equals"
   std::string source;
   std::string remedy;  // what to do when it does not hold
+  // Whoever has to allow it first. Then the check neither holds nor fails; `holds` is true, so that it stands in
+  // nobody's way, and sheets say that an authorisation is needed.
+  std::string authorised_by{};
 };
 
 // Readings that cannot all be right, and the check that fails of them.

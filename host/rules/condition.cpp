@@ -57,6 +57,13 @@ const std::string& word_of(const Document& doc, const Input& key, const Node& no
            did_you_mean(node.text, key.choices, words));
 }
 
+// What the law counts and a lot does not state counts as none.
+const Value* known_of(const Input& key, const LotView& lot) {
+  static const Value none{};
+  const Value* value = lot(key.name);
+  return value == nullptr && key.kind == Kind::quantity && lot::is_counted_by_law(&key) ? &none : value;
+}
+
 }  // namespace
 
 Condition::Clause Condition::read(const Document& doc, const Entry& entry) {
@@ -92,7 +99,7 @@ Condition::Condition(const Document& doc, const Node* when) {
 Applies Condition::applies(const LotView& lot) const {
   auto verdict = Applies::yes;
   for (const auto& clause : clauses_) {
-    const Value* value = lot(clause.key->name);
+    const Value* value = known_of(*clause.key, lot);
     if (value == nullptr)
       verdict = Applies::open;
     else if (!clause.holds(*value))
@@ -104,7 +111,7 @@ Applies Condition::applies(const LotView& lot) const {
 std::string Condition::words(const LotView& lot) const {
   std::string out, open;
   for (const auto& clause : clauses_) {
-    const Value* value = lot(clause.key->name);
+    const Value* value = known_of(*clause.key, lot);
     auto& list = value == nullptr ? open : out;
     if (!list.empty()) list += ", ";
     if (value != nullptr && clause.figure.empty()) {

@@ -63,8 +63,10 @@ RowWork work_of(const RowSheet& row) {
   for (const auto* list : {&handled.added, &handled.reagents})
     for (const auto* substance : *list)
       for (const auto& caution : all_cautions(*substance)) out.cautions.push_back(substance->name() + ": " + caution);
-  for (const auto* substance : handled.added)
+  for (const auto* substance : handled.added) {
+    for (const auto& line : substance->papers) out.handling.push_back(substance->name() + ": " + line);
     for (const auto& line : substance->handling) out.handling.push_back(substance->name() + ": " + line);
+  }
   for (const auto& pair : handled.apart) out.apart.push_back(apart_words(pair));
   return out;
 }
@@ -74,7 +76,9 @@ std::string failing_of(const Worksheet& sheet) {
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks)
       if (!check.holds) out.push_back(check.name + (check.remedy.empty() ? "" : ": " + check.remedy));
-  return out.empty() ? "hold" : "FAIL: " + joined(out, "; ");
+  std::string words = out.empty() ? "hold" : "FAIL: " + joined(out, "; ");
+  for (const auto& first : asking_first(sheet)) words += "; " + first;
+  return words;
 }
 
 }  // namespace
@@ -111,7 +115,8 @@ std::string write_csv(const Worksheet& sheet) {
     for (const auto* reagent : step.reagents)
       line({"reagent", reagent->name(), "", "", "", joined(all_cautions(*reagent), " | ")});
     for (const auto& check : step.outcome.checks)
-      line({"check", check.name, check.holds ? "holds" : "FAILS", "", "", check.remedy});
+      line({"check", check.name, std::string(verdict_of(check)), "", "", check.remedy});
+    for (const auto& paper : papers_of(step)) line({std::string(for_the_papers), paper});
     for (const auto& note : step.outcome.notes) line({"note", note});
   }
   for (const auto& pair : sheet.weigh_out.apart) {

@@ -80,7 +80,8 @@ void to_do(Markup& page, const RowSheet& row) {
 }
 
 void checks(Markup& page, const Worksheet& sheet) {
-  if (sheet.holds()) return page.element("td", "hold", {{"data-head", "checks"}});
+  const auto asking = asking_first(sheet);
+  if (sheet.holds() && asking.empty()) return page.element("td", "hold", {{"data-head", "checks"}});
   page.open("td", {{"class", "wide"}, {"data-head", "checks"}});
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks)
@@ -88,6 +89,7 @@ void checks(Markup& page, const Worksheet& sheet) {
         page.element("p",
                      "FAILS: " + check.name + comparison(check) + (check.remedy.empty() ? "" : ": " + check.remedy),
                      {{"class", "fault"}});
+  for (const auto& first : asking) page.element("p", first);
   page.close();
 }
 
@@ -155,6 +157,7 @@ void care(Markup& page, const Handled& handled) {
     page.open("div", {{"class", "with-care"}});
     page.element("h3", substance->name());
     write_care(page, *substance);
+    for (const auto& line : substance->papers) page.element("p", line);
     page.close();
   }
   for (const auto* reagent : handled.reagents) write_with_care(page, *reagent);

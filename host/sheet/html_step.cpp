@@ -75,6 +75,7 @@ class StepPart {
     charts();
     swatches();
     checks();
+    papers();
     opinions();
     notes();
     page_.close();
@@ -270,13 +271,22 @@ class StepPart {
     page_.open("ul", {{"class", "checks"}});
     for (const auto& check : step_.outcome.checks) {
       page_.open("li");
-      page_.element("b", check.holds ? "holds" : "FAILS", {{"class", check.holds ? "mark holds" : "mark fails"}});
+      page_.element("b", std::string(verdict_of(check)), {{"class", check.holds ? "mark holds" : "mark fails"}});
       page_.open("span");
       page_.text(check.name + comparison(check));
       if (!check.source.empty()) page_.element("small", check.source);
       page_.close();
       page_.close();
     }
+    page_.close();
+  }
+
+  void papers() {
+    const auto lines = papers_of(step_);
+    if (lines.empty()) return;
+    page_.element("h3", "Label, register and rule");
+    page_.open("ul");
+    for (const auto& line : lines) page_.element("li", line);
     page_.close();
   }
 

@@ -94,7 +94,8 @@ Json additions_of(const StepSheet& step) {
                     {"when", addition.when},
                     {"cautions", substance.cautions},
                     {"hazards", hazards_of(substance)},
-                    {"handling", substance.handling}});
+                    {"handling", substance.handling},
+                    {"papers", substance.papers}});
   }
   return json;
 }
@@ -108,6 +109,7 @@ Json checks_of(const Outcome& outcome) {
     if (!check.relation.empty()) one["relation"] = check.relation;
     if (!check.source.empty()) one["source"] = check.source;
     if (!check.remedy.empty()) one["remedy"] = check.remedy;
+    if (!check.authorised_by.empty()) one["needs an authorisation by"] = check.authorised_by;
     json.push_back(std::move(one));
   }
   return json;

@@ -40,15 +40,30 @@ std::string_view unit_of_step(std::string_view unit) {
 }  // namespace
 
 std::string CheckCount::words() const {
-  if (all == 0) return "there was nothing to check";
-  return failing == 0 ? fmt::format("{} of {} hold", all, all) : fmt::format("{} of {} FAIL", failing, all);
+  const std::string asks =
+      asking == 0 ? "" : fmt::format("; {} an authorisation", asking == 1 ? "1 needs" : fmt::format("{} need", asking));
+  if (all == 0) return "there was nothing to check" + asks;
+  return (failing == 0 ? fmt::format("{} of {} hold", all, all) : fmt::format("{} of {} FAIL", failing, all)) + asks;
+}
+
+std::string_view verdict_of(const Check& check) {
+  if (asks_first(check)) return needs_authorisation;
+  return check.holds ? "holds" : "FAILS";
+}
+
+std::vector<std::string> asking_first(const Worksheet& sheet) {
+  std::vector<std::string> out;
+  for (const auto& step : sheet.steps)
+    for (const auto& check : step.outcome.checks)
+      if (asks_first(check)) out.push_back(fmt::format("{} {}", needs_authorisation, check.name));
+  return out;
 }
 
 CheckCount count_checks(const Worksheet& sheet) {
   CheckCount count;
   for (const auto& step : sheet.steps)
     for (const auto& check : step.outcome.checks) {
-      ++count.all;
+      ++(asks_first(check) ? count.asking : count.all);
       if (!check.holds) ++count.failing;
     }
   return count;

@@ -16,11 +16,18 @@ inline constexpr std::string_view sheet_foot =
 inline constexpr std::string_view no_rules = "none were asked for: no legal limit has been checked";
 
 // "3 of 7 FAIL", "7 of 7 hold", or that there was nothing to check.
+// Of those that need an authorisation neither is said: "6 of 6 hold; 1 needs an authorisation".
 struct CheckCount {
-  std::size_t failing = 0, all = 0;
+  std::size_t failing = 0, all = 0, asking = 0;
   std::string words() const;
 };
 CheckCount count_checks(const Worksheet& sheet);
+inline constexpr std::string_view needs_authorisation = "needs an authorisation";
+inline bool asks_first(const Check& check) { return !check.authorised_by.empty(); }
+// "holds", "FAILS", "needs an authorisation".
+std::string_view verdict_of(const Check& check);
+// Each that needs an authorisation, in the order of the steps.
+std::vector<std::string> asking_first(const Worksheet& sheet);
 inline constexpr std::string_view before_work = "read them before any work";
 
 // ": 86.2 mg/L (at most 200.0 mg/L)"; empty when the check has no figures. Of a check that fails the two figures

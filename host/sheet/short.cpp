@@ -86,6 +86,7 @@ ShortSheet in_short(const Worksheet& sheet) {
         out.fails.push_back(at_step(sheet, i, check.name + comparison(check)) +
                             (check.remedy.empty() ? "" : ". " + check.remedy));
   for (const auto& pair : sheet.weigh_out.apart) out.apart.push_back(apart_words(pair));
+  for (const auto& first : asking_first(sheet)) out.lines.push_back({first, true});
   Told told(sheet, out);
   for (const auto& line : sheet.weigh_out.lines) {
     told.up_to(line.step);

@@ -102,6 +102,7 @@ class TextSheet {
     results(s);
     for (const auto& table : s.outcome.tables) this->table(table);
     checks(s);
+    papers(s);
     opinions(s);
     if (!s.outcome.notes.empty()) page_.heading("NOTES");
     for (const auto& note : s.outcome.notes) page_.bullet("- ", note);
@@ -189,8 +190,15 @@ class TextSheet {
     if (s.outcome.checks.empty()) return;
     page_.heading("CHECKS");
     for (const auto& check : s.outcome.checks)
-      page_.bullet(check.holds ? "holds  " : page_.alarm("FAILS  "),
+      page_.bullet(check.holds ? std::string(verdict_of(check)) + "  " : page_.alarm("FAILS  "),
                    check.name + comparison(check) + (check.source.empty() ? "" : " [" + check.source + "]"), 7);
+  }
+
+  void papers(const StepSheet& s) {
+    const auto lines = papers_of(s);
+    if (lines.empty()) return;
+    page_.heading("LABEL, REGISTER AND RULE");
+    for (const auto& line : lines) page_.bullet("- ", line);
   }
 
   void opinions(const StepSheet& s) {

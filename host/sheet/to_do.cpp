@@ -205,6 +205,15 @@ std::string told_words(const Substance& substance, std::size_t step) {
   return fmt::format("Handle {} with care: its cautions are at step {}.", substance.name(), step + 1);
 }
 
+std::vector<std::string> papers_of(const StepSheet& step) {
+  std::vector<std::string> out;
+  for (const auto* substance : step.added)
+    for (const auto& line : substance->papers)
+      if (auto words = substance->name() + ": " + line; std::ranges::find(out, words) == out.end())
+        out.push_back(std::move(words));
+  return out;
+}
+
 std::vector<std::string> all_cautions(const Substance& substance) {
   std::vector<std::string> out;
   for (const auto& line : hazard_lines(substance)) out.push_back(line.words());

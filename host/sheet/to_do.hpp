@@ -65,6 +65,10 @@ std::vector<HazardLine> hazard_lines(const Substance& substance);
 std::optional<std::size_t> told_before(std::span<const StepSheet> earlier, const Substance& substance);
 std::string told_words(const Substance& substance, std::size_t step);
 
+// What label, register and rule ask for of the substances that a step adds, each line once.
+inline constexpr std::string_view for_the_papers = "label, register and rule";
+std::vector<std::string> papers_of(const StepSheet& step);
+
 // All that a person must know before touching it: hazards, then cautions.
 std::vector<std::string> all_cautions(const Substance& substance);
 // Its hazards in a line, or its first caution: what a short list may not be without.

@@ -13,9 +13,9 @@
 namespace vatwright {
 namespace {
 
-constexpr std::array<std::string_view, 13> entry_keys{"formula",  "product",  "form",  "density", "uses",
-                                                      "active",   "brings",   "label", "hazards", "at work",
-                                                      "cautions", "handling", "source"};
+constexpr std::array<std::string_view, 14> entry_keys{"formula",  "product", "form",     "density", "uses",
+                                                      "active",   "brings",  "label",    "hazards", "at work",
+                                                      "cautions", "papers",  "handling", "source"};
 constexpr std::array<std::string_view, 3> at_work_keys{"rules", "limit", "source"};
 constexpr std::array<std::string_view, 4> label_keys{"is", "class", "number", "allergen"};
 constexpr std::array<std::string_view, 3> counts_as{"additive", "processing aid", "ingredient"};
@@ -51,6 +51,7 @@ class EntryReader {
     if (const Node* limits = entry_.find("at work"))
       for (const auto& row : limits->items) s.at_work.push_back(at_work(row));
     s.cautions = texts("cautions");
+    if (entry_.find("papers") != nullptr) s.papers = texts("papers");
     s.handling = texts("handling");
     s.source = source();
     return s;

@@ -53,6 +53,7 @@ struct Substance {
   std::vector<Wording> signal_also{};  // in the languages that were asked for
   std::vector<AtWork> at_work{};
   std::vector<std::string> cautions, handling;  // the last cautions are first aid
+  std::vector<std::string> papers{};            // for the label, the register and the rule
   std::string source;
 
   // As a sheet names it: "tartaric acid", "calcium carbonate (double-salt treatment)".

@@ -132,6 +132,8 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   if (in[fixed_most] && !in.has(lot::volatile_acidity))
     out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
   if (q.agent.acid == Acid::citric) add_citric_limits(in, law, out);
+  law.add(
+      in, ameliorated_ph, [&q](MassConcentration d) -> Ph { return q.after(d).ph; }, true);
   return law;
 }
 

@@ -27,14 +27,15 @@ inline constexpr Result<MassConcentration> dose{{.name = "dose",
 inline constexpr auto inputs =
     joined(std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph),
                       takes(stated), takes(substance, tartaric), takes(strength)},
-           wine_inputs, law_inputs, history_inputs, std::array{takes(lot::strength_gained), takes(lot::treated_with)});
+           wine_inputs, law_inputs, history_inputs,
+           std::array{takes(lot::strength_gained), takes(lot::treated_with), takes(lot::amelioration)});
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
                                            &lot::acid_added, &lot::treated_with};
-inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first, &fixed_most,
-                                              &citric_limit};
+inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first,
+                                              &fixed_most,  &citric_limit,  &ameliorated_ph};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

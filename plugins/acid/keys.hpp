@@ -76,6 +76,10 @@ inline constexpr Limit<Acidity> total_limit{
 inline constexpr Limit<Acidity> fixed_most{{.name = "fixed acidity after acidification",
                                             .help = "most fixed acidity after acid was added",
                                             .unit = "g/L as tartaric acid"}};
+inline constexpr Limit<Ph> ameliorated_ph{{.name = "pH after acidification",
+                                           .help = "least pH that acid may bring a must or wine to that was stretched "
+                                                   "with water",
+                                           .unit = "pH"}};
 inline constexpr Limit<Acidity> fixed_least{{.name = "fixed acidity after deacidification",
                                              .help = "least fixed acidity after acid was taken away",
                                              .unit = "g/L as tartaric acid"}};

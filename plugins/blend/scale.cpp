@@ -1,5 +1,6 @@
 #include "plugins/blend/scale.hpp"
 
+#include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/lab/dosed_limits.hpp"
 #include "units/print.hpp"
@@ -134,6 +135,10 @@ Outcome run(const Inputs& in) {
   say_what_the_law_counts(in, law, out);
   if (passes(law, tried)) {
     refuse(in, law, tried, out);
+    return out;
+  }
+  if (!lab::colour_stays(in, in[substance].id, out)) {
+    write_results(in, {}, out);
     return out;
   }
   const Mass weighed = weighed_for(in, law, tried);

@@ -3,6 +3,7 @@
 
 #include "plugins/blend/keys.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dosed_limits.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
@@ -57,10 +58,16 @@ inline constexpr Result<Volume> stock_volume{
 inline constexpr Result<Volume> slurry_volume{
     {.name = "slurry volume", .help = "to make the mass up to", .unit = "L", .decimals = 3}};
 
-inline constexpr Need inputs[] = {
-    needs(substance),       needs(stock),       needs(aliquot),           needs(sample),
-    takes(slurry),          needs(lot::volume), takes(lab::copper_found), takes(lot::treated_with),
-    takes(lot::water_added)};
+inline constexpr Need inputs[] = {needs(substance),
+                                  needs(stock),
+                                  needs(aliquot),
+                                  needs(sample),
+                                  takes(slurry),
+                                  needs(lot::volume),
+                                  takes(lab::copper_found),
+                                  takes(lot::treated_with),
+                                  takes(lot::water_added),
+                                  takes(lab::transmittance)};
 inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
 inline constexpr const ResultInfo* results[] = {&dose, &mass, &stock_volume, &slurry_volume};
 inline constexpr std::string_view example[] = {"substance=bentonite", "stock=50 g/L", "aliquot=1.6 mL", "sample=100 mL",
@@ -70,7 +77,8 @@ inline constexpr Source sources[] = {conservation, common_practice};
 inline constexpr Limit<MassConcentration> tannin_residual{
     {.name = "tannin residual", .help = "most tannin in the wine, as gallic acid", .unit = "g/L"}};
 inline constexpr auto limits =
-    joined(lab::topics_of<substances>(), std::array<const LimitInfo*, 2>{&lab::water_limit, &tannin_residual});
+    joined(lab::topics_of<substances>(),
+           std::array<const LimitInfo*, 3>{&lab::water_limit, &tannin_residual, &lab::transmittance_limit});
 
 Outcome run(const Inputs& in);
 

@@ -51,6 +51,7 @@ void cool(const Inputs& in, Mass mass, Outcome& out) {
 void hold(const Inputs& in, Outcome& out) {
   const Power made = in[lot::volume] * in[rate] * heat_of_sugar * (1.0 + in[gained].value());
   out.result(fermenting, made);
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   if (in.figures_only()) return;
   out.note(fmt::format("a cooler of less than {} lets the temperature climb while so much sugar goes in a day",
                        print(made, "kW", 2)));

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/cellar/keys.hpp"
+#include "plugins/lab/gas.hpp"
 
 namespace vatwright::cellar::cooling {
 
@@ -68,6 +69,7 @@ inline constexpr Calculation calculation{
     .inputs = inputs,
     .results = results,
     .changes = changes,
+    .reagents = lab::gives_off_gas,
     .sources = sources,
     .example = example,
     .run = run,

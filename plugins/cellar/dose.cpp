@@ -1,5 +1,6 @@
 #include "plugins/cellar/dose.hpp"
 
+#include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/lab/dosed_limits.hpp"
 #include "units/print.hpp"
@@ -200,6 +201,11 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in);
   say_law(in, q, out);
+  const bool decided = in.decided(mass) || in.decided(volume);
+  if (!decided && !lab::colour_stays(in, q.of.id, out)) {
+    weigh_nothing(out);
+    return out;
+  }
   if (in.has(liquid) || in.has(liquid_activity))
     pour(in, q, out);
   else if (in.has(per_fruit) && !q.tank)

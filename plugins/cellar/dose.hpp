@@ -5,6 +5,7 @@
 #include "plugins/cellar/dose_keys.hpp"
 #include "plugins/cellar/dose_law.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dosed_limits.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
@@ -21,7 +22,8 @@ inline constexpr Need inputs[] = {
     needs(substance),         takes(lot::volume),      takes(per_volume),      takes(liquid),
     takes(per_fruit),         takes(by_units),         takes(fruit),           takes(acts),
     takes(strength),          takes(activity),         takes(liquid_activity), takes(lab::copper_found),
-    takes(lot::treated_with), takes(lot::water_added), takes(lot::stage),      takes(lot::colour)};
+    takes(lot::treated_with), takes(lot::water_added), takes(lot::stage),      takes(lot::colour),
+    takes(lab::transmittance)};
 inline constexpr const Input* doses[] = {&per_volume, &liquid, &per_fruit, &by_units};
 inline constexpr OneOf one_of[] = {doses};
 inline constexpr const ResultInfo* results[] = {&mass, &volume, &given};
@@ -30,7 +32,8 @@ inline constexpr Source sources[] = {{.title = "dose times volume or mass", .sta
 inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "volume=48 hL", "dose=1.5 g/hL"};
 
 // Every topic that some substance of the list meets, each once.
-inline constexpr auto limits = lab::topics_of<substances>();
+inline constexpr auto limits =
+    joined(lab::topics_of<substances>(), std::array<const LimitInfo*, 1>{&lab::transmittance_limit});
 
 Outcome run(const Inputs& in);
 

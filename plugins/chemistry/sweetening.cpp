@@ -68,6 +68,17 @@ Mass sweetener_for_strength(const SweetMust& must, const Sweetener& sweetener, S
   return mass_for(must, sweetener, wanted.value(), strength);
 }
 
+Mass sweetener_for_sugar(const SweetMust& must, const Sweetener& sweetener, MassConcentration wanted) {
+  const auto sugar = [](const SweetMust& m) { return m.sugar; };
+  if (wanted <= must.sugar * (1 + sugar_slack)) return Mass{};
+  const auto most = sweetened(must, sweetener, most_share(must, sweetener) * mass_of(must)).sugar;
+  if (most < wanted)
+    throw InputError("this cannot bring the lot to " + print(wanted, "g/L", 1) + "; the most that is known here is " +
+                         print(most, "g/L", 0),
+                     "lower the target, or take what is stronger");
+  return mass_for(must, sweetener, wanted.value(), sugar);
+}
+
 Mass sweetener_for_gain(const SweetMust& must, const Sweetener& sweetener, Fraction gain) {
   return mass_for(must, sweetener, gain.value(),
                   [&](const SweetMust& m) -> Fraction { return m.volume / must.volume - 1.0; });

@@ -35,6 +35,12 @@ Strength total_strength(const SweetMust& must, YieldFactor factor);
 // volume that sugar takes up there is counted as the same (0.62 L/kg either way).
 SweetMust sweetened(const SweetMust& must, const Sweetener& sweetener, Mass added);
 
+// Water holds nothing: what it makes thinner.
+inline Sweetener water_alone() { return concentrated_must(MassFraction{}); }
+
+// The mass that brings the must to so much sugar; the rest as below.
+Mass sweetener_for_sugar(const SweetMust& must, const Sweetener& sweetener, MassConcentration wanted);
+
 // The mass that brings the must to a total strength, or to so much of its own volume more. None where it
 // has that strength or more; throws InputError for one past what the sweetener can bring.
 Mass sweetener_for_strength(const SweetMust& must, const Sweetener& sweetener, Strength wanted, YieldFactor factor);

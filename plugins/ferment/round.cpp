@@ -76,6 +76,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   out.result(tanks, coherent<Fraction>(static_cast<double>(all.size())));
   out.result(slow, coherent<Fraction>(static_cast<double>(slow_ones)));
+  out.reagents.emplace_back(lab::gas_of_fermentation);
   if (in.figures_only()) return out;
   out.tables.push_back(round_table(all));
   for (const auto& one : all)

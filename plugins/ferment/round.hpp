@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/ferment/keys.hpp"
+#include "plugins/lab/gas.hpp"
 
 namespace vatwright::ferment::round {
 
@@ -36,6 +37,7 @@ inline constexpr Calculation calculation{.name = "round",
                                          .help = "all tanks that ferment in one table, the slowest first",
                                          .inputs = inputs,
                                          .results = results,
+                                         .reagents = lab::gives_off_gas,
                                          .sources = sources,
                                          .example = example,
                                          .on_lot = false,

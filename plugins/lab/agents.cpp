@@ -37,8 +37,12 @@ bool may_take(const Inputs& in, std::string_view purpose, std::string_view subst
   if (!may || in.figures_only()) return may;
   for (const auto& rule : rules)
     if (!rule.authorised_by.empty())
-      out.note(fmt::format("NEEDS AN AUTHORISATION: to {}, under {}, by {}: have it in hand before you begin [{}]",
-                           rule.purpose, of_lot(rule), rule.authorised_by, rule.source));
+      out.checks.push_back({.name = fmt::format("to {}, under {}, by {}: have it in hand before you begin",
+                                                rule.purpose, of_lot(rule), rule.authorised_by),
+                            .holds = true,
+                            .source = rule.source,
+                            .remedy = {},
+                            .authorised_by = rule.authorised_by});
   return may;
 }
 

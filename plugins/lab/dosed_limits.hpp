@@ -17,8 +17,9 @@ constexpr Limit<MassConcentration> most(std::string_view name, std::string_view 
   return Limit<MassConcentration>{{.name = name, .help = help, .unit = unit}};
 }
 
-inline constexpr auto pvpp = most("PVPP", "g/hL"), carbon = most("activated carbon", "g/hL"),
-                      chitosan = most("chitosan", "g/hL"), hulls = most("yeast hulls", "g/hL"),
+inline constexpr auto pvpp = most("PVPP", "g/hL"), pvi_pvp = most("PVI/PVP", "mg/L"),
+                      carbon = most("activated carbon", "g/hL"), chitosan = most("chitosan", "g/hL"),
+                      hulls = most("yeast hulls", "g/hL"),
                       autolysate = most("yeast autolysate", "g/L", "most yeast autolysate"),
                       lysozyme = most("lysozyme", "g/hL"), tannin = most("tannin", "mg/L"),
                       egg_albumin = most("egg albumin", "g/L"), ascorbic = most("ascorbic acid", "mg/L"),
@@ -51,7 +52,8 @@ struct DosedLimit {
   std::string_view substance;
   const Limit<MassConcentration>* limit;
 };
-inline constexpr std::array<DosedLimit, 28> dosed_limits{{{"PVPP", &pvpp},
+inline constexpr std::array<DosedLimit, 29> dosed_limits{{{"PVPP", &pvpp},
+                                                          {"PVI/PVP", &pvi_pvp},
                                                           {"activated carbon", &carbon},
                                                           {"chitosan", &chitosan},
                                                           {"yeast hulls", &hulls},

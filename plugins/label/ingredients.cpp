@@ -21,6 +21,12 @@ struct Labelled {
   }
 };
 
+// What a list of ingredients calls it.
+std::string on_label(const std::string& id) {
+  if (id == "rectified concentrated must" || id == "sweetening must") return "concentrated grape must";
+  return id == "sweetening sugar" ? "sucrose" : id;
+}
+
 Labelled labelled(const Inputs& in) {
   Labelled found;
   for (const auto& row : in[treatments])
@@ -77,8 +83,7 @@ Table list_table(const Inputs& in, const Labelled& of) {
   constexpr auto either = "label, or electronic", law = "EU: 2019/33, Article 48a";
   row("ingredient", "grapes", either, law);
   for (const SubstanceFacts* one : of.all)
-    if (one->label.is == "ingredient")
-      row("ingredient", one->id == "rectified concentrated must" ? "concentrated grape must" : one->id, either, law);
+    if (one->label.is == "ingredient") row("ingredient", on_label(one->id), either, law);
   for (auto& line : additive_lines(of)) row("additive", std::move(line), either, law);
   if (std::ranges::any_of(of.all, [](const SubstanceFacts* s) { return s->label.group == "gas"; }))
     row("gas", "bottled in a protective atmosphere (from memory)", either, law);
@@ -101,7 +106,8 @@ std::vector<std::string> left_out(const Inputs& in, const Labelled& of) {
       !any([](const OnLabel& l) { return l.group == "acidity regulator"; }))
     missing.emplace_back("an acid");
   const bool sweetened = in.get(lot::strength_gained).value_or(Strength{}) > Strength{} ||
-                         in.get(lot::tirage_gained).value_or(Strength{}) > Strength{};
+                         in.get(lot::tirage_gained).value_or(Strength{}) > Strength{} ||
+                         in.get(lot::sweetening_gained).value_or(Strength{}) > Strength{};
   if (sweetened && !any([](const OnLabel& l) { return l.is == "ingredient"; }))
     missing.emplace_back("sugar or concentrated must");
   return missing;

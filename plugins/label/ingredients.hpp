@@ -35,6 +35,8 @@ inline constexpr std::string_view substances[] = {"potassium metabisulfite",
                                                   "tirage liqueur",
                                                   "tirage liqueur of concentrated must",
                                                   "expedition liqueur",
+                                                  "sweetening sugar",
+                                                  "sweetening must",
                                                   "grape spirit",
                                                   "potassium bitartrate",
                                                   "calcium tartrate",
@@ -49,6 +51,7 @@ inline constexpr std::string_view substances[] = {"potassium metabisulfite",
                                                   "casein",
                                                   "egg albumin",
                                                   "PVPP",
+                                                  "PVI/PVP",
                                                   "activated carbon",
                                                   "silica sol",
                                                   "tannin",
@@ -89,8 +92,9 @@ inline constexpr Result<Fraction> listed{
 inline constexpr Result<Fraction> allergens{
     {.name = "allergens", .help = "that the label names", .unit = "1", .decimals = 0}};
 
-inline constexpr Need inputs[] = {needs(treatments),      takes(lot::total_so2),       takes(lot::treated_with),
-                                  takes(lot::acid_added), takes(lot::strength_gained), takes(lot::tirage_gained)};
+inline constexpr Need inputs[] = {
+    needs(treatments),           takes(lot::total_so2),     takes(lot::treated_with),     takes(lot::acid_added),
+    takes(lot::strength_gained), takes(lot::tirage_gained), takes(lot::sweetening_gained)};
 inline constexpr const ResultInfo* results[] = {&listed, &allergens};
 inline constexpr const LimitInfo* limits[] = {&sulfite_declaration};
 inline constexpr Source sources[] = {list_source, no_aids, allergens_source, us_source};

@@ -1,5 +1,6 @@
 #include "plugins/label/strength.hpp"
 
+#include "plugins/chemistry/must.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -65,6 +66,15 @@ void check_stated(const Inputs& in, const Span& span, Outcome& out) {
       "print " + strong(std::clamp<Strength>(on_step, span.up(), span.down())));
 }
 
+// What there is and what the sugar could still become.
+void hold_total(const Inputs& in, Outcome& out) {
+  const auto bound = in[total];
+  const auto sugar = in.get(lot::sugar);
+  if (!bound || !sugar) return;
+  out.hold(total, *bound, in[lot::ethanol] + chemistry::potential_alcohol(*sugar), 2,
+           "the law knows no such wine of this class: see the exceptions of its text");
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
@@ -79,6 +89,7 @@ Outcome run(const Inputs& in) {
   out.result(least, span.up());
   out.result(most, span.down());
   check_stated(in, span, out);
+  hold_total(in, out);
   if (in.figures_only()) return out;
   out.note(
       fmt::format("in steps of {}, between {} and {}; the tolerance is for the analysis of whoever controls the wine, "

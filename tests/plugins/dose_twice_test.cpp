@@ -16,7 +16,7 @@ namespace dose_twice_test {
 const std::set<std::string> stated{"blend.scale",  "cellar.dose",    "cellar.gas",
                                    "cold.protein", "cold.treatment", "ferment.yeast"};
 const std::set<std::string> aimed{"acid.addition",    "acid.reduction",      "nutrient.nitrogen", "sugar.dosage",
-                                  "sugar.enrichment", "sugar.fortification", "sulfite.addition"};
+                                  "sugar.enrichment", "sugar.fortification", "sugar.sweetening",  "sulfite.addition"};
 
 void expect_once(const Worksheet& sheet) {
   const auto &first = sheet.steps.at(sheet.steps.size() - 2), &second = sheet.steps.back();

@@ -31,6 +31,10 @@ constexpr Given facts[] = {{"temperature", "16 °C"},
                            {"strength gained", "0.3 % vol"},
                            {"tirage gained", "0.1 % vol"},
                            {"volume gained", "0.4 %"},
+                           {"volume lost", "0.5 %"},
+                           {"sweetening gained", "0.1 % vol"},
+                           {"amelioration", "2 %"},
+                           {"must solids", "19.4 °Brix"},
                            {"water added", "0.1 %"},
                            {"treated with", "{PVPP: 200 mg/L}"},
                            {"volatile acidity", "0.2 g/L as acetic acid"},
@@ -81,6 +85,10 @@ std::vector<Pours> steps() {
       {"sugar.enrichment: {target potential alcohol: 13.5 % vol, substance: rectified concentrated must, strength: 65 "
        "°Brix}",
        concentrated},
+      {"sugar.water: {target soluble solids: 18 °Brix}", {"volume", "soluble solids", "pH"}},
+      {"sugar.sweetening: {substance: sucrose, target sugar: 190 g/L}",
+       {"volume", "sugar", "ethanol", "pH", "soluble solids", "sweetening gained"},
+       "wine"},
       {"sugar.fortification: {spirit: 96 % vol, target ethanol: 16 % vol}", {"volume", "ethanol", "pH"}},
       {"cold.protein: {series: {0 g/hL: 21 NTU, 40 g/hL: 1.2 NTU}, racked: no}", {"water added"}},
       {"blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 2 mL, sample: 100 mL}", {"water added"}},
@@ -101,33 +109,17 @@ std::vector<double> figures(const Input& key, const Value& value) {
   return all;
 }
 
-constexpr std::string_view in_a_litre[] = {"sugar",
-                                           "ethanol",
-                                           "titratable acidity",
-                                           "acid added",
-                                           "acid removed",
-                                           "strength gained",
-                                           "tirage gained",
-                                           "treated with",
-                                           "water added",
-                                           "volatile acidity",
-                                           "tartaric acid",
-                                           "malic acid",
-                                           "lactic acid",
-                                           "citric acid",
-                                           "succinic acid",
-                                           "glycerol",
-                                           "potassium",
-                                           "calcium",
-                                           "sodium",
-                                           "free SO2",
-                                           "total SO2",
-                                           "acetaldehyde",
-                                           "assimilable nitrogen",
-                                           "absorbance"};
+constexpr std::string_view in_a_litre[] = {
+    "sugar",           "ethanol",          "titratable acidity", "acid added",        "acid removed",
+    "strength gained", "tirage gained",    "treated with",       "sweetening gained", "amelioration",
+    "water added",     "volatile acidity", "tartaric acid",      "malic acid",        "lactic acid",
+    "citric acid",     "succinic acid",    "glycerol",           "potassium",         "calcium",
+    "sodium",          "free SO2",         "total SO2",          "acetaldehyde",      "assimilable nitrogen",
+    "absorbance"};
 constexpr std::string_view never_known[] = {"turbidity", "conductivity"};
-constexpr std::string_view stays[] = {"temperature", "endpoint", "volume gained", "varieties", "vintage",
-                                      "origin",      "class",    "colour",        "stage",     "zone"};
+constexpr std::string_view stays[] = {"temperature", "endpoint",  "volume gained", "volume lost",
+                                      "must solids", "varieties", "vintage",       "origin",
+                                      "class",       "colour",    "stage",         "zone"};
 // By masses and by the charge balance: tests of their own below.
 constexpr std::string_view reckoned[] = {"volume", "density", "soluble solids", "pH"};
 

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright::test {
@@ -50,6 +51,42 @@ TEST(FermentCourse, HeatAndGasOfADay) {
   EXPECT_NEAR(result(step, "carbon dioxide of a day") / (51 * sugar / 20), 1, 0.01);
   ASSERT_EQ(step.outcome.reagents.size(), 1u);
   EXPECT_EQ(step.outcome.reagents[0], "carbon dioxide");
+}
+
+// Three tanks whose courses are written out: what they fell since yesterday, and the day on which the logistic has no
+// more than 4 g/L above its end, m + ln((S - E - A) / A) / k.
+// Outside check of ferment.round: 6 values within 0.05 kg/m³ and the day, derived.
+// Source: the logistic, worked out apart from this program.
+TEST(FermentRound, ThreeCoursesWrittenOut) {
+  struct Course {
+    double original, rate, middle;
+    int days;
+  };
+  const Course courses[] = {{1092, 0.8, 5, 9}, {1084, 0.7, 5.4, 10}, {1100, 0.9, 4.6, 8}};
+  std::string all;
+  for (const auto& [original, k, m, days] : courses) {
+    for (int i = 0; i < days; ++i) {
+      const double then = end_of_course + (original - end_of_course) / (1 + std::exp(k * (i - m)));
+      all += fmt::format("{{tank: T{0}, date: 2026-09-{1}, density: {2:.4f} kg/m³, original density: {0} kg/m³}}, ",
+                         original, 10 + i, then);
+    }
+  }
+  const auto step = run_step(
+      "volume: 1 L", "ferment.round: {instrument: corrected, readings: [" + all.substr(0, all.size() - 2) + "]}");
+  EXPECT_NEAR(result(step, "slow tanks"), 0, 1e-9);
+  ASSERT_EQ(step.outcome.tables.at(0).rows.size(), 3U);
+  for (const auto& row : step.outcome.tables.at(0).rows) {
+    const auto& name = std::get<std::string>(row.at(0));
+    const auto of = std::ranges::find(courses, std::stod(name.substr(1)), &Course::original);
+    ASSERT_NE(of, std::end(courses)) << name;
+    const auto at = [&](double t) {
+      return end_of_course + (of->original - end_of_course) / (1 + std::exp(of->rate * (t - of->middle)));
+    };
+    EXPECT_NEAR(std::get<double>(row.at(2)), at(of->days - 2) - at(of->days - 1), 0.05) << name;
+    const double dry = of->middle + std::log((of->original - end_of_course - 1.83) / 1.83) / of->rate;
+    const auto& day = std::get<std::string>(row.at(6));
+    EXPECT_NEAR(std::stod(day.substr(8)), 10 + dry, 1.0) << name << " " << day;
+  }
 }
 
 TEST(FermentCourse, NoDayOfDryBeforeTheMiddle) {

@@ -43,10 +43,11 @@ const std::string sharp_wine =
     "{T: {volume: 100 hL, pH: 3.3, titratable acidity: 7 g/L as tartaric acid, tartaric acid: 3 g/L, malic acid: 2 "
     "g/L, potassium: 900 mg/L, @fact@lot}}";
 
-Way acid_wine(const std::string& fact, const std::string& step, const std::string& unit) {
+Way acid_wine(const std::string& fact, const std::string& step, const std::string& unit, double low = 0.5,
+              double high = 1.5) {
   std::string lots = sharp_wine;
   lots.replace(lots.find("@fact"), 5, fact.empty() ? "" : fact + ", ");
-  return {lots, step, unit};
+  return {lots, step, unit, low, high};
 }
 
 const std::string more_acid = "acid.addition: {target titratable acidity: 7.05 g/L as tartaric acid}";
@@ -60,7 +61,49 @@ const std::map<std::string, Way>& ways() {
       {"volatile acidity", joined_lots("volatile acidity", "g/L as acetic acid")},
       {"sodium", joined_lots("sodium", "mg/L")},
       {"PVPP", dosed("PVPP")},
+      {"PVI/PVP", dosed("PVI/PVP")},
       {"activated carbon", dosed("activated carbon")},
+      {"light transmittance after decolouring",
+       {"{T: {volume: 100 hL, @lot}}", "cellar.dose: {substance: activated carbon, dose: 10 g/hL, transmittance: @x %}",
+        "%", 0.9, 1.05}},
+      {"volume lost by concentration",
+       {"{T: {volume: 100 hL, sugar: 190 g/L, volume lost: @x %, @lot}}", "sugar.concentration: {water taken off: 1 L}",
+        "%"}},
+      {"strength gained by concentration",
+       {"{T: {volume: 100 hL, sugar: 190 g/L, @lot}}", "sugar.concentration: {water taken off: @dose L}", "% vol", 0, 0,
+        4000}},
+      {"strength gained by sweetening",
+       {"{T: {volume: 100 hL, sugar: 1 g/L, sweetening gained: @x % vol, @lot}}",
+        "sugar.sweetening: {strength: 65 °Brix, target sugar: 3 g/L}", "% vol"}},
+      {"total solids after sweetening",
+       {"{T: {volume: 100 hL, sugar: 1 g/L, @lot}}", "sugar.sweetening: {strength: 65 °Brix, target sugar: @sweet g/L}",
+        "% mass", 0, 0, 280}},
+      {"strength of a sweetened wine",
+       {"{T: {volume: 100 hL, sugar: 1 g/L, ethanol: @x % vol, @lot}}",
+        "sugar.sweetening: {strength: 65 °Brix, target sugar: 3 g/L}", "% vol", 0.9, 1.1}},
+      {"total strength of wine",
+       {"{T: {sugar: 1 g/L, ethanol: @x % vol, @lot}}", "label.strength: {stated strength: 12 % vol}", "% vol", 0.9,
+        1.1}},
+      {"water added to must",
+       {"{T: {volume: 100 hL, soluble solids: 24 °Brix, @lot}}", "sugar.water: {target soluble solids: @down °Brix}",
+        "%"}},
+      {"soluble solids after water",
+       {"{T: {volume: 100 hL, soluble solids: 24 °Brix, @lot}}", "sugar.water: {target soluble solids: @x °Brix}",
+        "°Brix", 0.9, 1.05}},
+      {"soluble solids lost to water",
+       {"{T: {volume: 100 hL, soluble solids: 22.9 °Brix, @lot}}", "sugar.water: {target soluble solids: @fall °Brix}",
+        "°Brix"}},
+      {"ameliorating water",
+       {"{T: {volume: 100 hL, soluble solids: 20 °Brix, titratable acidity: 20 g/L as tartaric acid, amelioration: @x "
+        "%, "
+        "@lot}}",
+        "sugar.water: {target titratable acidity: 19.9 g/L as tartaric acid}", "%"}},
+      {"fixed acidity after amelioration",
+       {"{T: {volume: 100 hL, soluble solids: 20 °Brix, titratable acidity: 6 g/L as tartaric acid, volatile acidity: "
+        "0 "
+        "meq/L, @lot}}",
+        "sugar.water: {target titratable acidity: @x meq/L}", "meq/L", 0.9, 1.1}},
+      {"pH after acidification", acid_wine("", "acid.addition: {target pH: @x}", "pH", 0.97, 1.05)},
       {"chitosan", dosed("chitosan")},
       {"yeast hulls", dosed("yeast hulls")},
       {"lysozyme", dosed("lysozyme")},
@@ -190,7 +233,7 @@ std::string meeting(const std::string& condition) {
   const auto space = condition.find(' ', at);
   const double figure = std::stod(condition.substr(at));
   const double met = condition.starts_with("below ")   ? figure * 0.998
-                     : condition.starts_with("above ") ? figure * 1.02
+                     : condition.starts_with("above ") ? std::max(figure * 1.02, 1.0)
                                                        : figure;
   return fmt::format("{:.6g}{}", met, condition.substr(space));
 }
@@ -209,7 +252,8 @@ std::string lot_for(const YAML::Node& when, const std::string& lots) {
     const auto key = condition.first.as<std::string>();
     const auto text =
         condition.second.IsSequence() ? condition.second[0].as<std::string>() : condition.second.as<std::string>();
-    said[key] = key == "sugar" || key == "ethanol" ? meeting(text) : text;
+    const bool figure = text.starts_with("below ") || text.starts_with("above ") || text.starts_with("at ");
+    said[key] = figure ? meeting(text) : text;
   }
   if (when["class"] && said["class"] == "liqueur" && !when["stage"]) said["stage"] = "wine";
   std::string out;
@@ -235,6 +279,8 @@ Worksheet run_way(const Way& way, const std::string& lot, double x, const std::s
   text = put(std::move(text), "@sum", number(13.7 + x));
   text = put(std::move(text), "@sweet", number(2 + x));
   text = put(std::move(text), "@dose", number(10 + x));
+  text = put(std::move(text), "@down", number(24 - x));
+  text = put(std::move(text), "@fall", number(22.944 - x));
   return house.run(put(std::move(text), "@x", number(x)));
 }
 
@@ -301,8 +347,8 @@ TEST(LawSweep, EveryRowJustInsideAndJustOutside) {
       }
     }
   }
-  EXPECT_GE(swept.rows, 110);
-  EXPECT_GE(swept.pairs, 75);
+  EXPECT_GE(swept.rows, 135);
+  EXPECT_GE(swept.pairs, 95);
 }
 
 // What may be printed, at every row that bounds it.

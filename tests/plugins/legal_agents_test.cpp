@@ -1,5 +1,8 @@
 // Which agents the laws name for a purpose: the section `agents:` of host/rules/*.yaml against lists
 // written here a second time, read with yaml-cpp alone; and every row run through its calculation.
+#include "host/sheet/csv.hpp"
+#include "host/sheet/phrases.hpp"
+#include "host/sheet/writers.hpp"
 #include "tests/plugins/run.hpp"
 
 #include <yaml-cpp/yaml.h>
@@ -17,7 +20,9 @@ YAML::Node agents(const std::string& rules) {
   return YAML::LoadFile(VATWRIGHT_SOURCE_DIR "/host/rules/" + rules + ".yaml")["agents"];
 }
 
+// Of a lot that was not stretched with water.
 bool holds_at(const YAML::Node& row, const std::string& stage) {
+  if (row["when"] && row["when"]["amelioration"]) return false;
   return !row["when"] || !row["when"]["stage"] || row["when"]["stage"].as<std::string>() == stage;
 }
 
@@ -63,6 +68,8 @@ TEST(LegalAgents, AsTheLawsNameThem) {
       {"US", "acidify", "wine", {"tartaric acid", "malic acid", "lactic acid", "citric acid", "fumaric acid"}},
       {"US", "sulfite", "must", sulfur},
       {"US", "enrich", "must", {"sucrose", "rectified concentrated must"}},
+      {"US", "sweeten", "wine", {"sucrose", "rectified concentrated must"}},
+      {"EU", "sweeten", "wine", {"rectified concentrated must"}},
   };
   for (const auto& list : lists)
     EXPECT_EQ(named_for(list.rules, list.purpose, list.stage), list.named)
@@ -92,6 +99,8 @@ const Step steps[] = {
     {"nourish", "diammonium phosphate", "nutrient.nitrogen: {target nitrogen: 100 mg/L as nitrogen}"},
     {"nourish", "ammonium sulfate",
      "nutrient.nitrogen: {target nitrogen: 100 mg/L as nitrogen, substance: ammonium sulfate}"},
+    {"sweeten", "sucrose", "sugar.sweetening: {substance: sucrose, target sugar: 6 g/L}"},
+    {"sweeten", "rectified concentrated must", "sugar.sweetening: {strength: 65 °Brix, target sugar: 6 g/L}"},
     {"enrich", "sucrose", "sugar.enrichment: {substance: sucrose, target potential alcohol: 11.3 % vol}"},
 };
 
@@ -114,6 +123,7 @@ TEST(LegalAgents, WhatIsNotNamedIsRefused) {
         const Names named = named_for(rules, purpose, stage);
         if (named.empty()) continue;
         if (stage == "wine" && (has(purpose, "enrich") || has(purpose, "nourish"))) continue;  // of must only
+        if (stage == "must" && has(purpose, "sweeten")) continue;                              // of wine only
         SCOPED_TRACE(rules + ", " + stage + ", " + text);
         const auto step = run_step(lot_at(stage), text, rules);
         const auto* law = check(step, std::string(agent) + " to " + purpose + ", " + rules);
@@ -151,10 +161,46 @@ TEST(LegalAgents, AnAuthorisationIsNamed) {
         "volume: 48 hL, stage: must, sugar: 180 g/L, pH: 3.42, titratable acidity: 5.6 g/L as tartaric acid" + zone,
         "acid.addition: {target pH: 3.38}", "EU");
   };
-  EXPECT_TRUE(noted(acid_in(", zone: A"), "NEEDS AN AUTHORISATION: to acidify, under EU"));
-  EXPECT_TRUE(noted(acid_in(", zone: B"), "by the Member State"));
-  EXPECT_FALSE(noted(acid_in(", zone: C II"), "AUTHORISATION"));
-  EXPECT_TRUE(noted(acid_in(""), "not stated: zone"));
+  for (const char* zone : {", zone: A", ", zone: B", ""}) {
+    const auto step = acid_in(zone);
+    const auto* first = check(step, "to acidify, under EU");
+    ASSERT_NE(first, nullptr) << zone;
+    EXPECT_TRUE(has(first->authorised_by, "the Member State"));
+    EXPECT_EQ(has(first->name, "not stated: zone"), *zone == 0) << first->name;
+    EXPECT_FALSE(step.outcome.additions.empty()) << "it stands in nobody's way";
+  }
+  EXPECT_EQ(check(acid_in(", zone: C II"), "to acidify, under EU"), nullptr);
+
+  // Neither holds nor fails, and is counted by itself; in every form of the sheet.
+  static TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nrules: EU\nlots: {A: {volume: 48 hL, stage: must, zone: A, sugar: 180 g/L, pH: 3.42, titratable "
+      "acidity: 5.6 g/L as tartaric acid}}\nsteps:\n  - acid.addition: {target pH: 3.38}\n");
+  const auto count = count_checks(sheet);
+  EXPECT_EQ(count.asking, 1U);
+  EXPECT_EQ(count.failing, 0U);
+  EXPECT_EQ(count.all + 1, sheet.steps.at(0).outcome.checks.size());
+  EXPECT_TRUE(has(count.words(), "; 1 needs an authorisation")) << count.words();
+  for (const auto& written : {write_text(sheet, {}), write_html(sheet), write_csv(sheet)})
+    EXPECT_TRUE(has(written, "needs an authorisation"));
+  EXPECT_TRUE(has(write_json(sheet), "\"needs an authorisation by\""));
+}
+
+// 27 CFR 24.182(a): tartaric acid alone once a must was stretched, and no lower than pH 3.0.
+TEST(LegalAgents, AfterAmelioration) {
+  const auto acid = [](const std::string& of_it, const std::string& step) {
+    return run_step(lot_at("wine") + of_it, "acid.addition: {" + step + "}", "US");
+  };
+  for (const char* other : {"malic acid", "citric acid"}) {
+    const std::string step = std::string("target pH: 3.38, substance: ") + other;
+    EXPECT_FALSE(acid("", step).outcome.additions.empty()) << "a lot that does not say was not stretched";
+    EXPECT_FALSE(acid(", amelioration: 0 %", step).outcome.additions.empty());
+    const auto refused = acid(", amelioration: 10 %", step);
+    EXPECT_TRUE(refused.outcome.additions.empty());
+    EXPECT_NE(check(refused, std::string(other) + " to acidify, US"), nullptr);
+  }
+  EXPECT_FALSE(acid(", amelioration: 10 %", "target pH: 3.05").outcome.additions.empty());
+  EXPECT_TRUE(acid(", amelioration: 10 %", "target pH: 2.95").outcome.additions.empty());
 }
 
 // The label: EU above 10 mg/L of total sulfur dioxide, US and OIV from 10 mg/L on.

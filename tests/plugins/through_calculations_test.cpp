@@ -224,6 +224,7 @@ TEST(ThroughCalculations, ContractionOfABlend) {
                                 row.first, row.first_strength, row.second, row.second_strength),
                     "{lots: [A, B], into: C}");
     const auto& step = sheet.steps.at(0);
+    EXPECT_EQ(step.calculation, "blend.mix");
     EXPECT_NEAR(result(step, "volume") * 100, row.volume, 0.01);
     if (row.strength > 0) {
       EXPECT_NEAR(result(step, "ethanol"), row.strength, 0.006);

@@ -20,27 +20,36 @@ namespace legal_limits_test {
 struct Lot {
   std::string stage = "wine", wine_class = "still", colour{};
   double sugar = 0;  // g/L
+  std::string zone = "C I";
+  // What else the text may ask for: a must of 22 °Brix, nothing done to it.
+  std::string must_solids = "22 °Brix", amelioration = "0 %", gained = "0 % vol", ethanol = "12 % vol";
 };
 
 double coherent_of(const std::string& text) { return parse(text).value; }
 
 // "below 5 g/L", "at least 5 g/L", "above 4 g/L", "at most 4 g/L"
-bool sugar_meets(const std::string& condition, double sugar) {
+bool meets(const std::string& condition, double found) {
   const auto figure = coherent_of(condition.substr(condition.find_first_of("0123456789")));
-  if (condition.starts_with("below ")) return sugar < figure;
-  if (condition.starts_with("above ")) return sugar > figure;
-  if (condition.starts_with("at least ")) return sugar >= figure;
-  if (condition.starts_with("at most ")) return sugar <= figure;
+  if (condition.starts_with("below ")) return found < figure;
+  if (condition.starts_with("above ")) return found > figure;
+  if (condition.starts_with("at least ")) return found >= figure;
+  if (condition.starts_with("at most ")) return found <= figure;
   throw std::runtime_error("a condition that this test cannot read: " + condition);
 }
 
 bool applies(const YAML::Node& when, const Lot& lot) {
   const std::map<std::string, std::string> words{
-      {"stage", lot.stage}, {"class", lot.wine_class}, {"colour", lot.colour}};
+      {"stage", lot.stage}, {"class", lot.wine_class}, {"colour", lot.colour}, {"zone", lot.zone}};
+  const std::map<std::string, std::string> figures{{"must solids", lot.must_solids},
+                                                   {"amelioration", lot.amelioration},
+                                                   {"strength gained", lot.gained},
+                                                   {"ethanol", lot.ethanol}};
   for (const auto& condition : when) {
     const auto key = condition.first.as<std::string>();
     if (key == "sugar") {
-      if (!sugar_meets(condition.second.as<std::string>(), lot.sugar)) return false;
+      if (!meets(condition.second.as<std::string>(), lot.sugar)) return false;
+    } else if (figures.contains(key)) {
+      if (!meets(condition.second.as<std::string>(), coherent_of(figures.at(key)))) return false;
     } else if (condition.second.IsSequence()) {
       const auto allowed = condition.second.as<std::vector<std::string>>();
       if (std::find(allowed.begin(), allowed.end(), words.at(key)) == allowed.end()) return false;
@@ -375,6 +384,80 @@ TEST(LegalLimits, UsSugarSpiritAndVolatileAcidity) {
       {"tannin residual", pink(0), "0.8 g/L", "24.246"},
   };
   checks("US", figures);
+}
+
+Lot grown(const std::string& solids, const std::string& colour, const std::string& water = "0 %") {
+  return {.colour = colour, .must_solids = solids, .amelioration = water};
+}
+Lot stretched(const std::string& ethanol) { return {.colour = "white", .amelioration = "20 %", .ethanol = ethanol}; }
+Lot fresh(const std::string& solids) { return {.stage = "must", .colour = "white", .must_solids = solids}; }
+
+// 27 CFR 24.176: water to crush by, not below 22 °Brix; below 23 one degree.
+// 24.178: amelioration, 35 % of the whole, no less than 5.0 g/L of fixed acid; 24.182(a): then no acid below pH 3.0.
+// 26 USC 5383, 27 CFR 24.179: sweetening, 12 % of total solids, 14 % vol; ameliorated 21, above 14 % vol 17.
+// 4.21: juice of 28 °Brix. 24.241: colour stays.
+// Outside check of sugar.water, sugar.sweetening, acid.addition, blend.mix: 13 values within 0.1 %, seen.
+// Source: 27 CFR 4.21, 24.176 to 24.182 (2015), 26 USC 5382 and 5383.
+// Outside check of cellar.dose: 1 value within 0.1 %, seen.
+// Source: 27 CFR 24.241 (2015).
+TEST(LegalLimits, UsWaterSweeteningAndColour) {
+  const Figure figures[] = {
+      {"soluble solids after water", fresh("23 °Brix"), "22 °Brix", "24.176", "at least"},
+      {"soluble solids after water", fresh("22.9 °Brix"), "", "", "at least"},
+      {"soluble solids lost to water", fresh("22.9 °Brix"), "1 °Brix", "24.176"},
+      {"ameliorating water", must(), "35 %", "24.178"},
+      {"fixed acidity after amelioration", must(), "5.0 g/L as tartaric acid", "24.178", "at least"},
+      {"pH after acidification", stretched("12 % vol"), "3.0 pH", "24.182(a)", "at least"},
+      {"pH after acidification", white(0), "", "", "at least"},
+      {"total solids after sweetening", white(0), "12 % mass", "5383(a)"},
+      {"total solids after sweetening", stretched("14 % vol"), "21 % mass", "24.179(b)"},
+      {"total solids after sweetening", stretched("14.1 % vol"), "17 % mass", "24.179(b)"},
+      {"strength of a sweetened wine", white(0), "14 % vol", "5383(a)"},
+      {"volatile acidity", grown("28 °Brix", "red"), "1.7 g/L as acetic acid", "4.21"},
+      {"volatile acidity", grown("28 °Brix", "white"), "1.5 g/L as acetic acid", "4.21"},
+      {"volatile acidity", grown("27.9 °Brix", "red"), "1.4 g/L as acetic acid", "4.21"},
+      {"volatile acidity", grown("30 °Brix", "red", "10 %"), "1.4 g/L as acetic acid", "4.21"},
+      {"light transmittance after decolouring", white(0), "95 %", "24.241"},
+  };
+  checks("US", figures);
+}
+
+// 1308/2013, Annex VIII, Part I, B 5: a fifth of the volume, 2 % vol.
+// Recital 2 of 2019/934 and article 1(1) of 2022/68: 15 % vol, 20 without enrichment in zone C.
+// From memory: Annex VIII, Part II, A 1, no water; 2019/934, Annex I, Part D, sweetening; PVI/PVP.
+// Outside check of sugar.concentration, label.strength: 5 values within 0.1 %, seen.
+// Source: Regulation (EU) No 1308/2013 as in Council document 7329/13; (EU) 2019/934, recital 2.
+// Outside check of sugar.water, sugar.sweetening, cellar.dose: 3 values within 0.1 %, from memory.
+// Source: Regulations (EU) 1308/2013, Annex VIII, Part II, and 2019/934, Annex I.
+TEST(LegalLimits, EuConcentrationSweeteningAndStrength) {
+  const auto from_zone = [](const std::string& zone, const std::string& gained) {
+    Lot lot = white(0);
+    lot.zone = zone;
+    lot.gained = gained;
+    return lot;
+  };
+  const Figure figures[] = {
+      {"volume lost by concentration", must(), "20 %", "point 5"},
+      {"strength gained by concentration", must(), "2 % vol", "point 5"},
+      {"total strength of wine", from_zone("A", "0 % vol"), "15 % vol", "recital 2"},
+      {"total strength of wine", from_zone("C II", "0.5 % vol"), "15 % vol", "recital 2"},
+      {"total strength of wine", from_zone("C II", "0 % vol"), "20 % vol", "recital 2"},
+      {"water added to must", must(), "0 %", "Part II, section A"},
+      {"strength gained by sweetening", white(0), "4 % vol", "Part D"},
+      {"PVI/PVP", white(0), "500 mg/L", "2019/934"},
+  };
+  checks("EU", figures);
+}
+
+// Outside check of cellar.dose: 1 value within 0.1 %, seen.
+// Source: OIV Code of Oenological Practices, II.3.4.14, PVI/PVP.
+// Outside check of cellar.dose: 1 value within 0.1 %, from memory.
+// Source: Implementing Regulation (EU) No 203/2012, PVI/PVP.
+TEST(LegalLimits, PviPvpElsewhere) {
+  const Figure of_oiv[] = {{"PVI/PVP", white(0), "500 mg/L", "II.3.4.14"}};
+  const Figure organic[] = {{"PVI/PVP", white(0), "0 mg/L", "203/2012"}};
+  checks("OIV", of_oiv);
+  checks("EU organic", organic);
 }
 
 // Activated carbon: for must, wine that still ferments and white wine (2019/934, Annex I, Part A, from memory).

@@ -1,0 +1,197 @@
+#include "plugins/sugar/water.hpp"
+
+#include "host/facts/account.hpp"
+#include "plugins/chemistry/alcoholometry.hpp"
+#include "plugins/chemistry/sweetening.hpp"
+#include "plugins/chemistry/water.hpp"
+#include "plugins/lab/dose.hpp"
+#include "plugins/sugar/bounds.hpp"
+#include "units/print.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace vatwright::sugar::water {
+namespace {
+
+using chemistry::SweetMust;
+
+constexpr auto of_water = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
+
+struct Question {
+  SweetMust now;
+  MassFraction grown;  // soluble solids before any water
+  Fraction before;     // amelioration so far, of the volume
+  Acidity acid, volatile_part;
+
+  SweetMust after(Volume poured) const {
+    return chemistry::sweetened(now, chemistry::water_alone(), poured * of_water);
+  }
+  Fraction thinner(const SweetMust& then) const { return now.volume / then.volume; }
+  Fraction poured_in(const SweetMust& then) const { return 1.0 - thinner(then); }
+  Fraction ameliorated(const SweetMust& then) const { return before * thinner(then) + poured_in(then); }
+  Acidity acidity(const SweetMust& then) const { return acid * thinner(then); }
+};
+
+Question question_of(const Inputs& in) {
+  if (in.get(lot::stage) == stage_wine)
+    throw InputError("no water goes into a wine but with a treatment", "of a must say 'stage: must'");
+  if (in.has(target_acidity) && !in.has(lot::titratable_acidity))
+    throw InputError("the titratable acidity of the must is not known", "give it, or a 'target soluble solids'");
+  const MassFraction dissolved = in[lot::soluble_solids];
+  return {{in[lot::volume], MassConcentration{}, in.get(lot::ethanol).value_or(Strength{}), dissolved},
+          in.get(lot::must_solids).value_or(dissolved),
+          in.get(lot::amelioration).value_or(Fraction{}),
+          in.get(lot::titratable_acidity).value_or(Acidity{}),
+          in.get(lot::volatile_acidity).value_or(Acidity{})};
+}
+
+bool stretches(const Inputs& in) { return in.has(target_acidity); }
+
+// The rows go by what the grapes had.
+NewLot as_grown(const Inputs& in, const Question& q) {
+  NewLot lot;
+  lot.set(lot::must_solids, q.grown);
+  lot.set(lot::amelioration, q.before);
+  for (const Choice* word : {&lot::stage, &lot::colour, &lot::zone, &lot::wine_class})
+    if (const auto said = in.get(*word); !said.empty()) lot.set(*word, said);
+  return lot;
+}
+
+Bounds<SweetMust> bounds_of(const Inputs& in, const Question& q) {
+  const NewLot grown = as_grown(in, q);
+  Bounds<SweetMust> law;
+  law.add(any_limit, in.bound(any_limit, &grown.analysis), 2,
+          [&q](const SweetMust& then) { return q.poured_in(then); });
+  if (stretches(in)) {
+    law.add(share_limit, in.bound(share_limit, &grown.analysis), 2,
+            [&q](const SweetMust& then) { return q.ameliorated(then); });
+    law.add(acid_limit, in.bound(acid_limit, &grown.analysis), 2,
+            [&q](const SweetMust& then) -> Acidity { return q.acidity(then) - q.volatile_part * q.thinner(then); });
+    return law;
+  }
+  law.add(solids_limit, in.bound(solids_limit, &grown.analysis), 2,
+          [](const SweetMust& then) { return then.dissolved; });
+  law.add(fall_limit, in.bound(fall_limit, &grown.analysis), 2,
+          [&q](const SweetMust& then) -> MassFraction { return q.grown - then.dissolved; });
+  return law;
+}
+
+void write_figures(const Inputs& in, const Question& q, Volume poured, const SweetMust& then, Outcome& out) {
+  out.result(water, poured);
+  out.result(volume_after, then.volume);
+  out.result(solids_after, then.dissolved);
+  if (in.has(lot::titratable_acidity)) out.result(acidity_after, q.acidity(then));
+  if (stretches(in)) out.result(share, q.ameliorated(then));
+}
+
+void give(const Inputs& in, const Question& q, Volume poured, Outcome& out) {
+  const SweetMust then = q.after(poured);
+  write_figures(in, q, poured, then, out);
+  if (!(poured > Volume{})) return;
+  out.additions.push_back(
+      {.substance = std::string(drinking_water), .volume = poured, .dose = figure(poured / q.now.volume, "L/hL", 2)});
+  out.change(lot::volume, then.volume);
+  out.change(lot::soluble_solids, then.dissolved);
+  out.change(lot::must_solids, q.grown);
+  if (stretches(in)) out.change(lot::amelioration, q.ameliorated(then));
+  out.poured = Poured{q.now.volume, then.volume, poured * of_water};
+  if (const auto ph = lab::thinned_ph(in, *out.poured, then.ethanol)) out.change(lot::ph, *ph);
+}
+
+void say_law(const Inputs& in, const Bounds<SweetMust>& law, Outcome& out) {
+  if (in.figures_only()) return;
+  if (law.empty())
+    out.note(
+        "no rule set of this recipe gives a limit for water in a must: most laws allow none, check that of the "
+        "place");
+  if (const auto silent = facts::silent_on(in, lot::amelioration); stretches(in) && !silent.empty())
+    out.note("all ameliorating water counts together; " + facts::states_nothing(silent) +
+             " under 'amelioration', which is taken as none");
+  if (stretches(in) && !in.has(lot::volatile_acidity))
+    out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
+}
+
+void refuse_water(const Inputs& in, const Question& q, const Bounds<SweetMust>& law, Volume exact, Outcome& out) {
+  const Volume most =
+      lab::rounded<Volume>(law.room(exact, [&](Volume v) { return q.after(v); }), lab::Rounding::down, to_measure);
+  write_figures(in, q, Volume{}, q.now, out);
+  std::string remedy = "nothing was dosed: no water goes into this must";
+  if (most > Volume{})
+    remedy = fmt::format("nothing was dosed. The limits allow {} of water, which gives {}", print(most, "L", 2),
+                         stretches(in) ? print(q.acidity(q.after(most)), acidity_after.unit, 2)
+                                       : print(q.after(most).dissolved, "°Brix", 2));
+  law.hold(q.after(exact), remedy, out);
+  say_law(in, law, out);
+}
+
+// `reached`: what is aimed at, of a must.
+template <class Quantity, class Reached>
+void answer(const Inputs& in, const Question& q, const lab::Aim<Quantity>& aim, Reached reached, Volume exact,
+            Outcome& out) {
+  if (aim.met_by(reached(q.now))) {
+    write_figures(in, q, Volume{}, q.now, out);
+    out.checks.push_back(aim.met(reached(q.now)));
+    out.note("the must is there already: no water is added");
+    return;
+  }
+  const auto law = bounds_of(in, q);
+  if (law.forbid(q.after(exact))) {
+    refuse_water(in, q, law, exact, out);
+    return;
+  }
+  const Volume poured =
+      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_measure); },
+                             [&](Volume shown) { return !law.forbid(q.after(shown)); });
+  if (!lab::closes(aim, reached(q.after(exact)), reached(q.after(poured)),
+                   "balance of masses on the must with the rounded amount", "do it in a larger lot", out)) {
+    write_figures(in, q, Volume{}, q.now, out);
+    return;
+  }
+  give(in, q, poured, out);
+  law.hold(q.after(poured), "the must is at a limit as it stands", out);
+  say_law(in, law, out);
+  if (in.figures_only()) return;
+  out.note(
+      "water takes aroma, colour and strength along with the acid: try it in a glass first, and enter it in the "
+      "register");
+}
+
+Volume litres(Mass of) { return of / of_water; }
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const Question q = question_of(in);
+  out.reagents.emplace_back(lab::gas_of_fermentation);
+  if (const auto held = in.decided(water)) {
+    give(in, q, *held, out);
+    return out;
+  }
+  const Mass must = q.now.volume * chemistry::sucrose_density(q.now.dissolved, chemistry::strength_temperature);
+  if (stretches(in)) {
+    const Acidity wanted = in[target_acidity], hidden = 0.07 * milliequivalent_per_litre;
+    const Acidity left = lab::left_by_cylinder * q.before * q.acid;
+    const lab::Aim<Acidity> aim{
+        target_acidity.name, target_acidity.unit, 2, wanted, 10.0 * hidden, std::max<Acidity>(hidden, left), true};
+    const auto reached = [&q](const SweetMust& m) { return q.acidity(m); };
+    const Fraction grows = wanted < q.acid ? Fraction(q.acid / wanted - 1.0) : Fraction{};
+    answer(
+        in, q, aim, reached,
+        grows > Fraction{} ? litres(chemistry::sweetener_for_gain(q.now, chemistry::water_alone(), grows)) : Volume{},
+        out);
+    return out;
+  }
+  const MassFraction wanted = in[target_solids], hidden = 0.005 * percent_mass;
+  const MassFraction left = lab::left_by_cylinder * (q.grown - wanted);
+  const lab::Aim<MassFraction> aim{
+      target_solids.name, target_solids.unit, 2, wanted, 10.0 * hidden, std::max<MassFraction>(hidden, left), true};
+  const auto reached = [](const SweetMust& m) { return m.dissolved; };
+  const Mass more = must * (q.now.dissolved / wanted - 1.0);
+  answer(in, q, aim, reached, litres(std::max<Mass>(more, Mass{})), out);
+  return out;
+}
+
+}  // namespace vatwright::sugar::water

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <random>
 #include <string>
+#include <tuple>
 
 namespace vatwright {
 namespace figure_test {

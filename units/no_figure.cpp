@@ -1,12 +1,12 @@
 #include "units/no_figure.hpp"
 
 #include "units/error.hpp"
+#include "units/figure.hpp"
 #include "units/nearest.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -26,15 +26,14 @@ bool take(std::string_view& text, std::string_view mark) {
 std::optional<double> take_figure(std::string_view& text) {
   while (take(text, " ")) {
   }
-  double figure = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), figure);
-  if (error != std::errc{} || !std::isfinite(figure)) return {};
-  text.remove_prefix(static_cast<std::size_t>(end - text.data()));
+  const FigureRead figure = read_figure(text);
+  if (!figure.fits()) return {};
+  text.remove_prefix(figure.length);
   while (take(text, " ")) {
   }
   if (!text.empty() && (all_digits.find(text.front()) != std::string_view::npos || text.find_first_of("±,.-+") == 0))
     return {};
-  return figure;
+  return figure.value;
 }
 
 // Anywhere between the two, no place likelier than another: the middle, and the width over √12 (JCGM 100,

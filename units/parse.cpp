@@ -1,6 +1,7 @@
 #include "units/parse.hpp"
 
 #include "units/constants.hpp"
+#include "units/figure.hpp"
 #include "units/nearest.hpp"
 #include "units/no_figure.hpp"
 
@@ -8,7 +9,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <cstdint>
 #include <cstring>
@@ -60,20 +60,17 @@ class Reader {
     const std::size_t start = at_;
     const bool plus = take("+");
     const bool minus = !plus && take("−");
-    double value = 0;
-    const char* first = text_.data() + at_;
-    const char* last = text_.data() + text_.size();
-    // from_chars also reads 'inf' and 'nan', which no measurement is.
-    const bool begins = first != last && (digit(*first) || *first == '.' || (*first == '-' && !plus && !minus));
-    const auto [end, error] = begins ? std::from_chars(first, last, value) : std::from_chars_result{first, {}};
-    if (error == std::errc::result_out_of_range || (end != first && !std::isfinite(value)))
+    const auto tail = text_.substr(at_);
+    const bool two_signs = (plus || minus) && tail.starts_with('-');
+    const FigureRead figure = two_signs ? FigureRead{} : read_figure(tail);
+    if (figure.out_of_range)
       throw InputError("the number in " + in_quotes(text_) + " is too large or too small", "check the figure", start);
-    if (end == first) refuse_no_number(text_, start);
-    at_ = static_cast<std::size_t>(end - text_.data());
+    if (figure.length == 0) refuse_no_number(text_, start);
+    at_ += figure.length;
     if (at_ + 1 < text_.size() && text_[at_] == ',' && digit(text_[at_ + 1]))
       throw InputError("a decimal comma in " + in_quotes(text_),
                        "write a decimal point, as in 48.5, and thousands without a mark, as in 1000", at_);
-    return minus ? -value : value;
+    return minus ? -figure.value : figure.value;
   }
 
   std::string_view rest() {

@@ -232,7 +232,10 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
     }
     return block;
   };
-  const std::size_t most_waiting = std::size_t{2} * std::max(1U, std::thread::hardware_concurrency());
+  const unsigned cores = std::max(1U, std::thread::hardware_concurrency());
+  // On one core a second thread wins nothing, and a browser may have none.
+  const auto how = cores > 1 ? std::launch::async : std::launch::deferred;
+  const std::size_t most_waiting = std::size_t{2} * cores;
   std::deque<std::future<Block>> waiting;
   BatchVerdict all;
   std::optional<HeldBack> held;
@@ -249,7 +252,7 @@ BatchCount Batch::run(const RowWriter& writer, const std::function<void(const st
   };
   for (auto rows = std::move(first_rows_); !rows.empty();) {
     if (waiting.size() >= most_waiting) take();
-    waiting.push_back(std::async(std::launch::async, work, std::move(rows)));
+    waiting.push_back(std::async(how, work, std::move(rows)));
     rows = next_rows();
   }
   while (!waiting.empty()) take();

@@ -51,7 +51,8 @@ void note_book(const Recipe& recipe, std::optional<std::size_t> lot, const std::
   std::string names;
   // By name: a plugin has a key of its own for what the host calls the same.
   const auto is_foretold = [&](const UsedInput& used) {
-    return std::ranges::any_of(spec.foretold, [&](const Input* key) { return key->name == used.input->name; });
+    return std::any_of(spec.foretold.begin(), spec.foretold.end(),
+                       [&](const Input* key) { return key->name == used.input->name; });
   };
   for (const auto& used : step.inputs)
     if (used.from.of == Origin::Of::reading && is_foretold(used))
@@ -161,7 +162,7 @@ std::vector<Language> Bench::languages_of(const Recipe& recipe, Slips& slips) co
   std::vector<Language> out;
   for (const auto& [code, mark] : recipe.languages)
     slips.in([&, &asked = code, place = mark] {
-      if (std::ranges::any_of(out, [&](const Language& known) { return known.code() == asked; })) return;
+      if (std::any_of(out.begin(), out.end(), [&](const Language& known) { return known.code() == asked; })) return;
       try {
         out.push_back(named_language(rules_folder_.parent_path() / "languages", asked));
       } catch (const InputError& error) {
@@ -207,7 +208,8 @@ void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
   for (const auto& language : ready.languages) table("languages/" + language.code() + ".yaml");
   for (const auto& step : ready.steps) {
     const std::string name(step.plugin->name);
-    if (std::ranges::none_of(sheet.plugins, [&](const UsedFile& known) { return known.name == name; }))
+    if (std::none_of(sheet.plugins.begin(), sheet.plugins.end(),
+                     [&](const UsedFile& known) { return known.name == name; }))
       sheet.plugins.push_back({name, registry_.sha256_of(name)});
   }
 }

@@ -151,8 +151,8 @@ class LotReadings final : public Readings {
 };
 
 bool takes_any(const Calculation& calculation, const std::vector<const Input*>& keys) {
-  return std::ranges::any_of(calculation.inputs, [&](const Need& need) {
-    return std::ranges::any_of(keys, [&](const Input* key) { return key->name == need.input->name; });
+  return std::any_of(calculation.inputs.begin(), calculation.inputs.end(), [&](const Need& need) {
+    return std::any_of(keys.begin(), keys.end(), [&](const Input* key) { return key->name == need.input->name; });
   });
 }
 

@@ -14,7 +14,7 @@ namespace {
 // What the step leaves of its lot is a forecast that may be measured; a result of the same name says the same.
 bool foretells(const StepSheet& step, const ResultValue& result, const Input& fact) {
   constexpr double rounding = 1e-9;
-  return result.info->name == fact.name && std::ranges::any_of(step.leaves, [&](const Left& left) {
+  return result.info->name == fact.name && std::any_of(step.leaves.begin(), step.leaves.end(), [&](const Left& left) {
            return left.key == &fact && left.lot == step.lot && left.value &&
                   std::abs(left.value->number - result.number) <= rounding * std::abs(result.number);
          });

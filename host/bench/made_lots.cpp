@@ -9,16 +9,17 @@ namespace {
 
 bool works_on_lots_of(const StepSheet& step, const StepSheet& maker) {
   if (!step.lot.empty() && makes_of(maker, step.lot)) return true;
-  return std::ranges::any_of(step.inputs, [&](const UsedInput& used) {
-    return used.input->kind == Kind::lots &&
-           std::ranges::any_of(used.value.rows, [&](const Row& row) { return makes_of(maker, row.name); });
+  return std::any_of(step.inputs.begin(), step.inputs.end(), [&](const UsedInput& used) {
+    return used.input->kind == Kind::lots && std::any_of(used.value.rows.begin(), used.value.rows.end(),
+                                                         [&](const Row& row) { return makes_of(maker, row.name); });
   });
 }
 
 // The step before, with a check that fails, that stands in the way of this one.
 std::optional<std::size_t> in_the_way(const StepSheet& step, const std::vector<StepSheet>& before) {
-  const auto maker = std::ranges::find_if(
-      before, [&](const StepSheet& earlier) { return earlier.withheld && works_on_lots_of(step, earlier); });
+  const auto maker = std::find_if(before.begin(), before.end(), [&](const StepSheet& earlier) {
+    return earlier.withheld && works_on_lots_of(step, earlier);
+  });
   if (maker == before.end()) return std::nullopt;
   return maker->withheld->by;
 }
@@ -37,8 +38,9 @@ Check comes_first(std::size_t by) {
 bool makes_of(const StepSheet& step, std::string_view lot) {
   const Outcome& o = step.outcome;
   return makes_lots(o) &&
-         (step.lot == lot || std::ranges::any_of(o.new_lots, [&](const NewLot& made) { return made.name == lot; }) ||
-          std::ranges::any_of(o.drawn, [&](const Drawn& drawn) { return drawn.lot == lot; }));
+         (step.lot == lot ||
+          std::any_of(o.new_lots.begin(), o.new_lots.end(), [&](const NewLot& made) { return made.name == lot; }) ||
+          std::any_of(o.drawn.begin(), o.drawn.end(), [&](const Drawn& drawn) { return drawn.lot == lot; }));
 }
 
 std::optional<MadeFirst> made_first(const StepSheet& step, const std::vector<StepSheet>& before) {
@@ -64,7 +66,7 @@ void withhold(StepSheet& step, const std::vector<StepSheet>& before) {
   }
   for (const auto& addition : o.additions) {
     const std::string handled = addition.substance + (addition.strength.empty() ? "" : ", " + addition.strength);
-    if (std::ranges::find(o.reagents, handled) == o.reagents.end()) o.reagents.push_back(handled);
+    if (std::find(o.reagents.begin(), o.reagents.end(), handled) == o.reagents.end()) o.reagents.push_back(handled);
   }
   o.additions.clear();
   o.work.clear();

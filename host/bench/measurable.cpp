@@ -84,7 +84,7 @@ bool refuse_unmeasurable(const Catalogue& catalogue, std::optional<Volume> volum
     const Substance* substance = catalogue.find(addition.substance);
     const bool gas = substance != nullptr && substance->form == "gas";
     const Measure m = measure(addition, gas, volume);
-    if (m.well() || std::ranges::find(named, addition.substance) != named.end()) continue;
+    if (m.well() || std::find(named.begin(), named.end(), addition.substance) != named.end()) continue;
     named.push_back(addition.substance);
     failing.push_back(
         {.name = addition.substance + " can be measured out",
@@ -105,7 +105,8 @@ bool refuse_unmeasurable(const Catalogue& catalogue, std::optional<Volume> volum
   for (auto& check : failing) outcome.checks.push_back(std::move(check));
   // What the remedy names comes with its cautions.
   for (auto& id : named)
-    if (std::ranges::find(outcome.reagents, id) == outcome.reagents.end()) outcome.reagents.push_back(std::move(id));
+    if (std::find(outcome.reagents.begin(), outcome.reagents.end(), id) == outcome.reagents.end())
+      outcome.reagents.push_back(std::move(id));
   return true;
 }
 

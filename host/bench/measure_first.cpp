@@ -11,7 +11,7 @@ namespace {
 bool comes_before(const StepSheet& step, const std::vector<StepSheet>& before, std::size_t i) {
   const auto& additions = before[i].outcome.additions;
   return before[i].lot == step.lot && !additions.empty() &&
-         (!std::ranges::all_of(additions, waits) || rests_on(step, i));
+         (!std::all_of(additions.begin(), additions.end(), waits) || rests_on(step, i));
 }
 
 }  // namespace

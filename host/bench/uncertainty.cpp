@@ -191,10 +191,12 @@ Samples draw(const Prepared& ready, const Draws& draws, const FirstRun& first, c
     for (std::size_t block = next++; block < blocks; block = next++)
       draw_block(block, of, variant, run, samples, failed);
   };
-  // Futures, so that a plugin that fails on a draw fails the run and not the process.
+  // This thread works too: a browser may have no other. Futures, so that a plugin that fails on a draw fails the run
+  // and not the process.
   std::vector<std::future<void>> threads;
-  for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
+  for (unsigned i = 1; i < std::thread::hardware_concurrency(); ++i)
     threads.push_back(std::async(std::launch::async, work));
+  work();
   for (auto& thread : threads) thread.get();
   samples.failed = failed;
   return samples;
@@ -347,7 +349,7 @@ void join_own(const ResultValue& result, Spread& spread) {
 void join_own(Worksheet& sheet) {
   for (auto& step : sheet.steps) {
     const auto& results = step.outcome.results;
-    if (std::ranges::none_of(results, [](const ResultValue& r) { return r.own_standard > 0; })) continue;
+    if (std::none_of(results.begin(), results.end(), [](const ResultValue& r) { return r.own_standard > 0; })) continue;
     ++sheet.uncertainty.own;
     step.result_spreads.resize(results.size());
     for (std::size_t i = 0; i < results.size(); ++i) join_own(results[i], step.result_spreads[i]);

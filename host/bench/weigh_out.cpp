@@ -39,7 +39,8 @@ class Rounds {
   // To be told of the steps in their order. What rests on the forecast of an addition that waits comes after it.
   void begin(std::size_t step) {
     for (std::size_t earlier = 0; earlier < step; ++earlier)
-      if (steps_[earlier].lot == steps_[step].lot && std::ranges::any_of(steps_[earlier].outcome.additions, waits) &&
+      if (steps_[earlier].lot == steps_[step].lot &&
+          std::any_of(steps_[earlier].outcome.additions.begin(), steps_[earlier].outcome.additions.end(), waits) &&
           rests_on(steps_[step], earlier))
         lots_[steps_[step].lot].at_once = lots_[steps_[step].lot].last;
   }

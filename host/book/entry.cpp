@@ -78,7 +78,7 @@ Entry entry_of(std::string_view line) {
 }
 
 Json vetted(const Entry& e) {
-  if (std::ranges::find(kinds, e.kind) == kinds.end())
+  if (std::find(kinds.begin(), kinds.end(), e.kind) == kinds.end())
     throw InputError("an entry of the kind " + in_quotes(e.kind.substr(0, longest_text)),
                      "a newer version of vatwright may know it");
   seconds_of(e.at);
@@ -98,7 +98,7 @@ void check_text(std::string_view what, std::string_view text) {
                      "write it shorter");
   if (not_utf8(text) != std::string_view::npos)
     throw InputError(fmt::format("'{}' is not UTF-8", what), "write it in UTF-8");
-  if (std::ranges::any_of(text, [](unsigned char c) { return c <= last_control || c == del; }))
+  if (std::any_of(text.begin(), text.end(), [](unsigned char c) { return c <= last_control || c == del; }))
     throw InputError(fmt::format("'{}' has a line's end, a tab or another control character in it", what),
                      "write it on one line");
 }

@@ -19,7 +19,8 @@ namespace vatwright::book {
 namespace {
 
 bool checks_hold(const Json& step) {
-  return std::ranges::all_of(step.at("checks"), [](const Json& check) { return check.at("holds").get<bool>(); });
+  return std::all_of(step.at("checks").begin(), step.at("checks").end(),
+                     [](const Json& check) { return check.at("holds").get<bool>(); });
 }
 
 // A lot that is made of no wine is a prediction.
@@ -59,14 +60,14 @@ bool same(const Input& key, const Value& one, const Value& other) {
   };
   if (key.kind == Kind::quantity) return close(one.number, other.number) && close(one.uncertainty, other.uncertainty);
   if (key.kind == Kind::amounts)
-    return std::ranges::equal(one.amounts, other.amounts, [&](const auto& a, const auto& b) {
-      return a.first == b.first && close(a.second, b.second);
-    });
+    return std::equal(one.amounts.begin(), one.amounts.end(), other.amounts.begin(), other.amounts.end(),
+                      [&](const auto& a, const auto& b) { return a.first == b.first && close(a.second, b.second); });
   return fact_json(key, one).dump() == fact_json(key, other).dump();
 }
 
 bool is_nothing(const Value& account) {
-  return account.number == 0 && std::ranges::all_of(account.amounts, [](const auto& one) { return one.second == 0; });
+  return account.number == 0 &&
+         std::all_of(account.amounts.begin(), account.amounts.end(), [](const auto& one) { return one.second == 0; });
 }
 
 class Keeping {

@@ -22,8 +22,8 @@ struct Record {
 
   bool takes(const std::string& calculation, const std::string& substance) const {
     if (calculations.empty() && substances.empty()) return true;
-    return std::ranges::find(calculations, calculation) != calculations.end() ||
-           std::ranges::find(substances, substance) != substances.end();
+    return std::find(calculations.begin(), calculations.end(), calculation) != calculations.end() ||
+           std::find(substances.begin(), substances.end(), substance) != substances.end();
   }
 };
 
@@ -136,14 +136,15 @@ class Writer {
       one.batch = addition.value("batch", "");
       const Json& weighed = addition.at("weighed");
       one.amount = fmt::format("{:.8g} {}", weighed.at("value").get<double>(), weighed.at("unit").get<std::string>());
-      if (std::ranges::find(form_.left_out, one.substance) == form_.left_out.end()) put(one, moment);
+      if (std::find(form_.left_out.begin(), form_.left_out.end(), one.substance) == form_.left_out.end())
+        put(one, moment);
     }
   }
 
  private:
   void put(RegisterRow row, std::int64_t moment) {
-    const auto record =
-        std::ranges::find_if(form_.records, [&](const Record& r) { return r.takes(row.operation, row.substance); });
+    const auto record = std::find_if(form_.records.begin(), form_.records.end(),
+                                     [&](const Record& r) { return r.takes(row.operation, row.substance); });
     if (record == form_.records.end()) return;
     row.record = record->name;
     row.source = record->source;

@@ -1,10 +1,11 @@
-// Lots for a recipe: from the book, or from a sheet that carries what the book had.
+// Lots for a recipe, from the book.
 #pragma once
 
 #include "host/book/book.hpp"
 #include "host/recipe/lot_source.hpp"
 
-#include <map>
+#include <filesystem>
+#include <utility>
 
 namespace vatwright::book {
 
@@ -18,17 +19,6 @@ class BookLots final : public LotSource {
  private:
   std::filesystem::path file_;
   Moment at_;
-};
-
-class SheetLots final : public LotSource {
- public:
-  explicit SheetLots(const Json& sheet);
-  StoredLot find(const std::string& lot) const override;
-  Lessons lessons() const override;
-
- private:
-  std::map<std::string, Json> records_;
-  Json lessons_;
 };
 
 }  // namespace vatwright::book

@@ -200,8 +200,8 @@ class StepDone {
   }
 
   bool adds(std::string_view substance) const {
-    return std::ranges::any_of(step_.at("additions"),
-                               [&](const Json& one) { return one.at("substance") == substance; });
+    return std::any_of(step_.at("additions").begin(), step_.at("additions").end(),
+                       [&](const Json& one) { return one.at("substance") == substance; });
   }
 
   // What goes into the accounts of the lot, beyond what they are thinned by.

@@ -1,6 +1,6 @@
 #include "host/cli/verify.hpp"
 
-#include "host/book/stored_lots.hpp"
+#include "host/book/lot_record.hpp"
 #include "host/cli/compute.hpp"
 #include "host/files/hash.hpp"
 #include "host/sheet/json_text.hpp"

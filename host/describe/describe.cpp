@@ -185,7 +185,7 @@ std::string label_of(const Input& input) { return label(input.label, input.name)
 std::vector<std::string_view> aliases_of(const Input& input) {
   std::vector<std::string_view> out(input.aliases.begin(), input.aliases.end());
   for (const auto& [word, ours] : everyday_words())
-    if (ours == input.name && std::ranges::find(out, word) == out.end()) out.push_back(word);
+    if (ours == input.name && std::find(out.begin(), out.end(), word) == out.end()) out.push_back(word);
   return out;
 }
 

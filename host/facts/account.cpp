@@ -31,14 +31,14 @@ std::string does_not_state(std::string_view silent, std::string_view what) {
 void Silence::ask(const Readings& lot, const Input& account) {
   auto who = silent_on(lot, account);
   if (who.empty()) return;
-  auto entry = std::ranges::find(entries_, who, &Entry::who);
+  auto entry = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& one) { return one.who == who; });
   if (entry == entries_.end()) entry = entries_.insert(entry, {std::move(who), {}});
-  if (std::ranges::find(entry->on, account.name) == entry->on.end()) entry->on.push_back(account.name);
+  if (std::find(entry->on.begin(), entry->on.end(), account.name) == entry->on.end()) entry->on.push_back(account.name);
 }
 
 void add_silent(const std::vector<std::string>& more, std::vector<std::string>& all) {
   for (const auto& name : more)
-    if (std::ranges::find(all, name) == all.end()) all.push_back(name);
+    if (std::find(all.begin(), all.end(), name) == all.end()) all.push_back(name);
 }
 
 }  // namespace vatwright::facts

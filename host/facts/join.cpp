@@ -12,7 +12,7 @@ namespace {
 using Parts = std::span<const Part>;
 
 bool any_has(const Input& fact, Parts parts) {
-  return std::ranges::any_of(parts, [&](const Part& part) { return part.lot->has(fact); });
+  return std::any_of(parts.begin(), parts.end(), [&](const Part& part) { return part.lot->has(fact); });
 }
 
 // Over those that have it; each for so much of `by`.
@@ -43,8 +43,8 @@ std::optional<double> height_at(double x, double path, const Input& fact, Parts 
   double sum = 0;
   for (const auto& part : parts) {
     const Series& series = part.lot->find(fact)->series;
-    const auto at =
-        std::ranges::find_if(series.points, [&](const auto& point) { return std::abs(point.first - x) < same; });
+    const auto at = std::find_if(series.points.begin(), series.points.end(),
+                                 [&](const auto& point) { return std::abs(point.first - x) < same; });
     if (at == series.points.end()) return std::nullopt;
     sum += part.share * at->second * (series.path ? path / *series.path : 1);
   }
@@ -71,8 +71,8 @@ Value times(Value value, double by) {
 
 Joined same_word(const Input& fact, Parts parts) {
   const Value& first = *parts.front().lot->find(fact);
-  const bool all =
-      std::ranges::all_of(parts, [&](const Part& part) { return part.lot->find(fact)->word == first.word; });
+  const bool all = std::all_of(parts.begin(), parts.end(),
+                               [&](const Part& part) { return part.lot->find(fact)->word == first.word; });
   if (!all) return {{}, "the lots differ"};
   Value value;
   value.word = first.word;
@@ -122,7 +122,7 @@ std::string lacking(const Input& fact, Parts parts) {
 Shares each_once(const Shares& shares) {
   Shares out;
   for (const auto& [name, share] : shares) add_to(out, name, share);
-  std::ranges::stable_sort(out, [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   return out;
 }
 

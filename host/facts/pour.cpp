@@ -62,8 +62,10 @@ std::optional<Value> thinned(const Input& fact, const Value& known, const Analys
 void pour_in(const Analysis& lot, std::span<const Input* const> facts, Outcome& outcome) {
   if (!outcome.poured) return;
   const auto settled = [&](const Input& fact) {
-    return std::ranges::any_of(outcome.changes, [&](const Changed& c) { return c.key->name == fact.name; }) ||
-           std::ranges::any_of(outcome.forgotten, [&](const Input* key) { return key->name == fact.name; });
+    return std::any_of(outcome.changes.begin(), outcome.changes.end(),
+                       [&](const Changed& c) { return c.key->name == fact.name; }) ||
+           std::any_of(outcome.forgotten.begin(), outcome.forgotten.end(),
+                       [&](const Input* key) { return key->name == fact.name; });
   };
   for (const Input* fact : facts) {
     const auto known = lot.find(fact->name);

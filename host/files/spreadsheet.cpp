@@ -1,8 +1,9 @@
 #include "host/files/spreadsheet.hpp"
 
+#include "units/figure.hpp"
+
 #include <algorithm>
 #include <array>
-#include <charconv>
 
 namespace vatwright {
 namespace {
@@ -11,9 +12,8 @@ constexpr std::array<std::string_view, 8> signs{"=", "+", "-", "@", "\uFF1D", "\
 constexpr std::string_view ends = ";\t\r\n";
 
 bool is_number(std::string_view text) {
-  double number = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-  return error == std::errc() && end == text.data() + text.size();
+  const FigureRead figure = read_figure(text);
+  return figure.fits() && figure.length == text.size();
 }
 
 bool is_formula(std::string_view cell) {

@@ -78,7 +78,8 @@ void ControlChart::judge_last(const AnswerColumn& column) {
       }
     if (points_.size() > 1 && !outcome.charts.empty()) chart_ = outcome.charts.front();
     const auto of = [&](std::string_view name) {
-      const auto at = std::ranges::find(outcome.results, name, [](const ResultValue& r) { return r.info->name; });
+      const auto at = std::find_if(outcome.results.begin(), outcome.results.end(),
+                                   [&](const ResultValue& r) { return r.info->name == name; });
       return at == outcome.results.end() ? 0.0 : at->number;
     };
     constexpr double warned = 2;
@@ -117,7 +118,7 @@ ControlVerdict ControlChart::verdict(const AnswerColumn& column) {
 // A day's results wait for the next reading of the control sample that is right; they do not go by one that was right
 // before them.
 std::string ControlChart::held_back_on(const std::string& day) const {
-  const auto next = std::ranges::find_if(days_, [&](const Judged& judged) { return judged.day >= day; });
+  const auto next = std::find_if(days_.begin(), days_.end(), [&](const Judged& judged) { return judged.day >= day; });
   if (next != days_.end()) return next->right ? std::string() : next->words;
   return days_.empty() ? std::string(read_it)
                        : fmt::format("the control sample was last read on {}: {}", days_.back().day, read_it);

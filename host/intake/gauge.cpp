@@ -148,11 +148,12 @@ std::vector<Gauge::Repeat> Gauge::repeats_in(const SampleRows& rows) const {
   std::size_t columns = 1;
   for (const auto& where : where_) columns = std::max(columns, where.columns.size());
   // What is read once a sample, beside what is read again, makes no reading of its own.
-  const bool by_rows = std::ranges::any_of(where_, [](const Where& where) { return where.mapped->repeated; });
+  const bool by_rows =
+      std::any_of(where_.begin(), where_.end(), [](const Where& where) { return where.mapped->repeated; });
   std::vector<Repeat> found;
   for (const auto* row : rows)
     for (std::size_t which = 0; which < columns; ++which)
-      if (std::ranges::any_of(where_, [&](const Where& where) {
+      if (std::any_of(where_.begin(), where_.end(), [&](const Where& where) {
             return where.mapped->repeated == by_rows && which < where.columns.size() &&
                    !table_.number_text(*row, where.columns[which]).empty();
           }))
@@ -176,7 +177,8 @@ void Gauge::set(const std::vector<Repeat>& repeats) {
   for (const auto& where : where_)
     if (!where.mapped->repeated) {
       given.erase(where.input);
-      const auto there = std::ranges::find_if(repeats, [&](const Repeat& r) { return !text_of(where, r).empty(); });
+      const auto there =
+          std::find_if(repeats.begin(), repeats.end(), [&](const Repeat& r) { return !text_of(where, r).empty(); });
       if (there != repeats.end()) given[where.input] = value_of(where, *there);
     }
   if (rows_input_ == nullptr) return;

@@ -54,7 +54,8 @@ class Sorted {
     all_[at->second].push_back(&row);
     bool taken = false;
     for (std::size_t i = 0; i < where_.size(); ++i) {
-      const bool here = std::ranges::all_of(where_[i], [&](const auto& w) { return row.cells[w.first] == w.second; });
+      const bool here = std::all_of(where_[i].begin(), where_[i].end(),
+                                    [&](const auto& w) { return row.cells[w.first] == w.second; });
       if (!here) continue;
       taken = true;
       rows_[{at->second, i}].push_back(&row);
@@ -123,7 +124,7 @@ class OneResult {
   void read(IntakeSheet& sheet) {
     for (std::size_t s = 0; s < sheet.samples.size(); ++s) {
       auto& sample = sheet.samples[s];
-      const bool control = std::ranges::any_of(mapping_.controls, [&](const ControlTarget& t) {
+      const bool control = std::any_of(mapping_.controls.begin(), mapping_.controls.end(), [&](const ControlTarget& t) {
         return t.sample == sample.name && t.result == mapping_.results[which_].name;
       });
       std::map<std::string, SampleRows> days;
@@ -135,7 +136,7 @@ class OneResult {
         if (control) controls_[sample.name].push_back({day->first, answer});
         if (last.readings == 0) last = std::move(answer);
       }
-      if (control) std::ranges::reverse(controls_[sample.name]);
+      if (control) std::reverse(controls_[sample.name].begin(), controls_[sample.name].end());
       sample.answers.push_back(std::move(last));
     }
     sheet.columns.push_back(gauge_.column());
@@ -178,9 +179,11 @@ class OneResult {
 }  // namespace
 
 bool IntakeSheet::holds() const {
-  return notes.empty() && std::ranges::all_of(controls, [](const ControlVerdict& v) { return v.right; }) &&
-         std::ranges::all_of(samples, [](const SampleAnswers& sample) {
-           return std::ranges::all_of(sample.answers, [](const Answer& answer) { return answer.may_be_used(); });
+  return notes.empty() &&
+         std::all_of(controls.begin(), controls.end(), [](const ControlVerdict& v) { return v.right; }) &&
+         std::all_of(samples.begin(), samples.end(), [](const SampleAnswers& sample) {
+           return std::all_of(sample.answers.begin(), sample.answers.end(),
+                              [](const Answer& answer) { return answer.may_be_used(); });
          });
 }
 
@@ -195,8 +198,8 @@ IntakeSheet take_in(const Bench& bench, const Mapping& mapping, const RawTable& 
   const Sorted sorted(mapping, table);
   for (const auto& name : sorted.samples()) sheet.samples.push_back({name, false, {}, {}});
   for (auto& sample : sheet.samples)
-    sample.control =
-        std::ranges::any_of(mapping.controls, [&](const ControlTarget& t) { return t.sample == sample.name; });
+    sample.control = std::any_of(mapping.controls.begin(), mapping.controls.end(),
+                                 [&](const ControlTarget& t) { return t.sample == sample.name; });
   std::set<const Substance*> reagents;
   sheet.controls.resize(mapping.controls.size());
   for (std::size_t i = 0; i < mapping.results.size(); ++i) {
@@ -206,7 +209,8 @@ IntakeSheet take_in(const Bench& bench, const Mapping& mapping, const RawTable& 
     for (const Substance* reagent : one.gauge().reagents())
       if (reagents.insert(reagent).second) sheet.reagents.push_back(reagent);
   }
-  std::ranges::sort(sheet.reagents, {}, [](const Substance* s) { return s->facts.id; });
+  std::sort(sheet.reagents.begin(), sheet.reagents.end(),
+            [](const Substance* a, const Substance* b) { return a->facts.id < b->facts.id; });
   carry(mapping, table, sorted, sheet);
   if (!sorted.lost().empty())
     sheet.notes.push_back("no result of the mapping takes row " + numbers(sorted.lost()) +

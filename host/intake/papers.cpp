@@ -28,7 +28,8 @@ std::vector<const Input*> keys_of(const IntakeSheet& sheet) {
     for (const auto& sample : sheet.samples)
       for (const auto& answer : sample.answers)
         for (const auto& fact : answer.facts)
-          if (fact.key->name == key->name && std::ranges::find(found, key) == found.end()) found.push_back(key);
+          if (fact.key->name == key->name && std::find(found.begin(), found.end(), key) == found.end())
+            found.push_back(key);
   return found;
 }
 
@@ -62,7 +63,7 @@ constexpr std::string_view of_the_last_day =
 
 std::size_t width(const std::string& text) {
   return static_cast<std::size_t>(
-      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 std::string aligned(const std::vector<std::vector<std::string>>& rows) {
@@ -184,7 +185,7 @@ void write_reagents(Markup& page, const IntakeSheet& sheet) {
     for (const auto& caution : reagent->cautions) {
       if (count[caution] == 1) words += (words.empty() ? "" : " ") + caution;
       const auto& whose = count[caution] == sheet.reagents.size() ? "all of them" : of_whom[caution];
-      const auto at = std::ranges::find(shared, whose, &std::pair<std::string, std::string>::first);
+      const auto at = std::find_if(shared.begin(), shared.end(), [&](const auto& one) { return one.first == whose; });
       if (count[caution] == 1 || (at != shared.end() && at->second.find(caution) != std::string::npos)) continue;
       if (at == shared.end())
         shared.emplace_back(whose, caution);

@@ -43,7 +43,8 @@ std::string day_of_cell(const std::string& cell) {
 }
 
 bool nothing_in(const CsvRow& row) {
-  return std::ranges::all_of(row.cells, [](const std::string& cell) { return without_blanks(cell).empty(); });
+  return std::all_of(row.cells.begin(), row.cells.end(),
+                     [](const std::string& cell) { return without_blanks(cell).empty(); });
 }
 
 }  // namespace
@@ -98,7 +99,7 @@ void RawTable::read_days() {
 }
 
 std::size_t RawTable::column(const std::string& head, Mark mark) const {
-  const auto at = std::ranges::find(heads_, head);
+  const auto at = std::find(heads_.begin(), heads_.end(), head);
   if (at != heads_.end()) return static_cast<std::size_t>(at - heads_.begin());
   const std::vector<std::string_view> known(heads_.begin(), heads_.end());
   mapping_.document.fail(mark, name_ + " has no column " + in_quotes(head),
@@ -107,7 +108,7 @@ std::size_t RawTable::column(const std::string& head, Mark mark) const {
 
 std::string RawTable::number_text(const RawRow& row, std::size_t column) const {
   std::string text = row.cells[column];
-  if (mapping_.decimal_comma) std::ranges::replace(text, ',', '.');
+  if (mapping_.decimal_comma) std::replace(text.begin(), text.end(), ',', '.');
   return text;
 }
 

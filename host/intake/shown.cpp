@@ -33,7 +33,8 @@ namespace {
 void tell_held(const ControlVerdict& verdict, std::vector<std::string>& out) {
   std::vector<std::pair<std::string, std::string>> by_reason;  // why, and whose results
   for (const auto& one : verdict.held) {
-    const auto at = std::ranges::find(by_reason, one.why, &std::pair<std::string, std::string>::first);
+    const auto at =
+        std::find_if(by_reason.begin(), by_reason.end(), [&](const auto& known) { return known.first == one.why; });
     if (at == by_reason.end())
       by_reason.emplace_back(one.why, one.sample);
     else

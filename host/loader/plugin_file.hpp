@@ -5,7 +5,6 @@
 #include "host/problem/problem.hpp"
 
 #include <filesystem>
-#include <string>
 
 namespace vatwright {
 
@@ -14,8 +13,5 @@ namespace vatwright {
 // lacks what the host needs. The library stays open until the process ends: descriptions,
 // exceptions and strings of a plugin point into it. One thread at a time.
 const Manifest& open_plugin(const std::filesystem::path& file);
-
-// What is wrong with a manifest's descriptions; empty when they are in order.
-std::string fault_in(const Manifest& manifest);
 
 }  // namespace vatwright

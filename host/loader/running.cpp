@@ -1,18 +1,12 @@
 #include "host/loader/running.hpp"
 
+#include "host/plugin/toolchain.hpp"
+
 #include <unistd.h>
 
 #include <array>
 #include <csignal>
 #include <cstdlib>
-
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-#define VATWRIGHT_SANITIZED 1
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer) || __has_feature(memory_sanitizer)
-#define VATWRIGHT_SANITIZED 1
-#endif
-#endif
 
 namespace vatwright {
 namespace {
@@ -39,7 +33,7 @@ void say(std::string_view words) {
   ::_exit(status_of_break);
 }
 
-[[maybe_unused]] void on_crash(int) { break_off(" crashed"); }
+void on_crash(int) { break_off(" crashed"); }
 
 void at_exit() {
   if (!running.empty()) break_off(" ended the program in the middle of its work");
@@ -54,7 +48,7 @@ void name_what_breaks_off(int status) {
   status_of_break = status;
   std::atexit(at_exit);
   std::at_quick_exit(at_exit);
-#ifndef VATWRIGHT_SANITIZED
+  if constexpr (sanitized) return;
   // A stack that ran over has no room left for the handler.
   static std::array<char, 1U << 16U> stack;
   stack_t other{};
@@ -65,7 +59,6 @@ void name_what_breaks_off(int status) {
   action.sa_handler = on_crash;
   action.sa_flags = SA_ONSTACK | SA_RESETHAND;
   for (const int signal : {SIGSEGV, SIGBUS, SIGFPE, SIGILL, SIGABRT}) ::sigaction(signal, &action, nullptr);
-#endif
 }
 
 }  // namespace vatwright

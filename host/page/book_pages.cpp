@@ -84,7 +84,7 @@ class BookPages {
 
   static void list(Frame& frame, const char* heading, const std::vector<PageBook::Lot>& all, bool empty) {
     Markup& page = frame.page();
-    if (std::ranges::none_of(all, [&](const PageBook::Lot& one) { return one.empty == empty; })) return;
+    if (std::none_of(all.begin(), all.end(), [&](const PageBook::Lot& one) { return one.empty == empty; })) return;
     page.element("h2", heading);
     page.open("ul", {{"class", "lots"}});
     for (const auto& lot : all) {
@@ -231,7 +231,7 @@ class BookPages {
     page.element("summary", "More that can be read of a lot");
     page.open("div", {{"class", "fields"}});
     for (const Input* key : lot::keys)
-      if (std::ranges::find(lot::often_read, key) == lot::often_read.end()) write(key);
+      if (std::find(lot::often_read.begin(), lot::often_read.end(), key) == lot::often_read.end()) write(key);
     page.close();
     page.close();
     page.open("div", {{"class", "fields"}});

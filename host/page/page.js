@@ -2,6 +2,16 @@
 // spreadsheet copied, and the browser remembers where one was.
 'use strict';
 (() => {
+  // Where the page stands: behind a server, or in one file (host/page/one-file), which says so before.
+  const place = globalThis.vatwrightPlace || {
+    here: () => location.pathname + location.search,
+    ask: async (address, signal) => (await fetch(address, {signal})).text(),
+    replace: address => history.replaceState(null, '', address),
+    push: address => history.pushState(null, '', address),
+    submit: form => form.submit(),
+    fill: async () => {},  // a frame loads its sheet by itself
+    addressOf: frame => frame.getAttribute('src'),
+  };
   const kept = 'vatwright';
   const soon = 30, patience = 400;  // ms: after the last key; until it says that it computes
   const store = {
@@ -9,17 +19,18 @@
     set: place => { try { localStorage.setItem(kept, place); } catch { /* it is full, or not allowed */ } },
     clear: () => { try { localStorage.removeItem(kept); } catch { /* the same */ } },
   };
-  const here = () => location.pathname + location.search;
+  const {here} = place;
 
   // --- what is remembered ---------------------------------------------------------------------
-  const goOn = document.getElementById('go-on');
-  if (goOn && store.get()) {
-    goOn.hidden = false;
-    goOn.querySelector('a').href = store.get();
-    goOn.querySelector('button').onclick = () => { store.clear(); goOn.hidden = true; };
-  }
-  if (location.pathname === '/work' || location.pathname === '/ask') store.set(here());
-  addEventListener('popstate', () => location.reload());
+  const remember = () => {
+    const goOn = document.getElementById('go-on');
+    if (goOn && store.get()) {
+      goOn.hidden = false;
+      goOn.querySelector('a').href = store.get();
+      goOn.querySelector('button').onclick = () => { store.clear(); goOn.hidden = true; };
+    }
+    if (/^[/](work|ask)($|[?])/.test(here())) store.set(here());
+  };
 
   // --- the sheet as tall as it is -------------------------------------------------------------
   const fit = frame => {
@@ -30,7 +41,6 @@
     if (frame.contentDocument && frame.contentDocument.readyState === 'complete') fit(frame);
     frame.addEventListener('load', () => fit(frame));
   };
-  document.querySelectorAll('iframe.sheet').forEach(watch);
 
   // --- live -----------------------------------------------------------------------------------
   // A sheet is swapped for the next one when that is there, so that nothing flickers.
@@ -50,7 +60,7 @@
     }
     before.forEach((e, i) => { if (e.outerHTML !== after[i].outerHTML) e.replaceWith(document.importNode(after[i], true)); });
     old.querySelectorAll('iframe.coming').forEach(late => late.remove());
-    if (frame.getAttribute('src') === shown.getAttribute('src')) return;
+    if (place.addressOf(frame) === place.addressOf(shown)) return;
     const fresh = document.importNode(frame, true);
     fresh.style.cssText = `position:absolute;visibility:hidden;width:${shown.clientWidth}px`;
     fresh.classList.add('coming');
@@ -64,8 +74,10 @@
     });
     shown.after(fresh);
   };
-  const exchange = text => {
+  const exchange = async (text, signal) => {
     const page = new DOMParser().parseFromString(text, 'text/html');
+    await Promise.all([...page.querySelectorAll('iframe.sheet')].map(frame => place.fill(frame, signal)));
+    signal.throwIfAborted();
     for (const part of document.querySelectorAll('[data-part]')) {
       const next = page.getElementById(part.id);
       if (!next || next.innerHTML === part.innerHTML) continue;
@@ -94,29 +106,30 @@
       result.prepend(stop);
     }, patience);
     try {
-      const answer = await fetch(address, {signal: mine.signal});
-      exchange(await answer.text());
-      history.replaceState(null, '', address);
+      await exchange(await place.ask(address, mine.signal), mine.signal);
+      place.replace(address);
       if (form.dataset.live === 'figures') store.set(here());
     } catch (error) {
-      if (error.name !== 'AbortError') form.submit();
+      if (error.name !== 'AbortError') place.submit(form);
     } finally {
       clearTimeout(slow);
       result.classList.remove('computing');
       result.querySelectorAll('.stop').forEach(button => button.remove());
     }
   };
-  // An address need not say what is empty.
-  for (const form of document.querySelectorAll('form[method=get]'))
-    form.addEventListener('formdata', event => {
-      for (const [name, value] of [...event.formData]) if (value === '') event.formData.delete(name);
-    });
-  for (const form of document.querySelectorAll('form[data-live]')) {
-    let timer = 0;
-    form.addEventListener('input', () => { clearTimeout(timer); timer = setTimeout(() => ask(form), soon); });
-    // One step back goes to what stood there before this field was changed.
-    form.addEventListener('change', () => { if (here().length > 1) history.pushState(null, '', here()); });
-  }
+  const follow = () => {
+    // An address need not say what is empty.
+    for (const form of document.querySelectorAll('form[method=get]'))
+      form.addEventListener('formdata', event => {
+        for (const [name, value] of [...event.formData]) if (value === '') event.formData.delete(name);
+      });
+    for (const form of document.querySelectorAll('form[data-live]')) {
+      let timer = 0;
+      form.addEventListener('input', () => { clearTimeout(timer); timer = setTimeout(() => ask(form), soon); });
+      // One step back goes to what stood there before this field was changed.
+      form.addEventListener('change', () => { if (here().length > 1) place.push(here()); });
+    }
+  };
 
   // --- tables ---------------------------------------------------------------------------------
   const rowsOf = table => [...table.tBodies[0].rows];
@@ -158,20 +171,35 @@
   });
 
   // --- a file dropped on the page -------------------------------------------------------------
-  const form = document.querySelector('form[action="/open"]');
-  if (form) {
-    const over = on => event => { event.preventDefault(); document.body.classList.toggle('dropping', on); };
-    addEventListener('dragover', over(true));
-    addEventListener('dragleave', over(false));
-    addEventListener('drop', event => {
-      over(false)(event);
-      const file = event.dataTransfer.files[0];
-      if (!file) return;
-      const there = document.querySelector(`form[action="${/\.json$/i.test(file.name) ? '/verify' : '/open'}"]`) || form;
-      const list = new DataTransfer();
-      list.items.add(file);
-      there.querySelector('input[type=file]').files = list.files;
-      there.submit();
-    });
+  const dropForm = () => document.querySelector('form[action="/open"]');
+  const over = on => event => {
+    if (!dropForm()) return;
+    event.preventDefault();
+    document.body.classList.toggle('dropping', on);
+  };
+  addEventListener('dragover', over(true));
+  addEventListener('dragleave', over(false));
+  addEventListener('drop', event => {
+    over(false)(event);
+    const form = dropForm(), file = event.dataTransfer.files[0];
+    if (!form || !file) return;
+    const there = document.querySelector(`form[action="${/\.json$/i.test(file.name) ? '/verify' : '/open'}"]`) || form;
+    const list = new DataTransfer();
+    list.items.add(file);
+    there.querySelector('input[type=file]').files = list.files;
+    place.submit(there);
+  });
+
+  // --- each page ------------------------------------------------------------------------------
+  const begin = () => {
+    remember();
+    document.querySelectorAll('iframe.sheet').forEach(watch);
+    follow();
+  };
+  if (globalThis.vatwrightPlace) {
+    place.begin = begin;
+  } else {
+    addEventListener('popstate', () => location.reload());
+    begin();
   }
 })();

@@ -81,9 +81,9 @@ class WorkPage {
   // What the worked example gives of the lot is what is usually asked for, required or not.
   bool in_example(const Input& input) const {
     const auto& example = work_.calculation().example;
-    return find_lot_key(input.name) != nullptr && std::ranges::any_of(example, [&](std::string_view argument) {
-             return argument.substr(0, argument.find('=')) == input.name;
-           });
+    return find_lot_key(input.name) != nullptr &&
+           std::any_of(example.begin(), example.end(),
+                       [&](std::string_view argument) { return argument.substr(0, argument.find('=')) == input.name; });
   }
 
   static constexpr std::size_t no_group = static_cast<std::size_t>(-1);

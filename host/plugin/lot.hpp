@@ -136,7 +136,8 @@ inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           "fumaric acid",
                                                           "PVI/PVP"};
 constexpr bool is_counted(std::string_view substance) {
-  return std::ranges::find(counted_treatments, substance) != std::end(counted_treatments);
+  return std::find(std::begin(counted_treatments), std::end(counted_treatments), substance) !=
+         std::end(counted_treatments);
 }
 inline constexpr AmountsKey<MassConcentration> treated_with{
     {.name = "treated with",
@@ -410,8 +411,8 @@ inline constexpr std::array<const Input*, 44> keys{&volume,
 // Those of them that `are` so.
 template <auto are>
 inline constexpr auto keys_that = [] {
-  std::array<const Input*, static_cast<std::size_t>(std::ranges::count_if(keys, are))> some{};
-  std::ranges::copy_if(keys, some.begin(), are);
+  std::array<const Input*, static_cast<std::size_t>(std::count_if(keys.begin(), keys.end(), are))> some{};
+  std::copy_if(keys.begin(), keys.end(), some.begin(), are);
   return some;
 }();
 

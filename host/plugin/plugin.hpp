@@ -7,10 +7,9 @@
 #include "host/plugin/joined.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/plugin/outcome.hpp"
+#include "host/plugin/toolchain.hpp"
 #include "units/constants.hpp"
 #include "units/error.hpp"
-
-#include <boost/version.hpp>
 
 #include <cstdint>
 
@@ -20,22 +19,6 @@ inline constexpr std::uint32_t plugin_magic = 0x56415457;  // "VATW"
 
 // A plugin must have been built with the headers of this program: see host/plugin/interface.cmake.
 inline constexpr std::uint32_t plugin_interface = VATWRIGHT_INTERFACE;
-
-// C++ objects cross the border, so that both sides must come from one compiler generation.
-#define VATWRIGHT_TEXT_OF(x) #x
-#define VATWRIGHT_TEXT(x) VATWRIGHT_TEXT_OF(x)
-#if defined(__clang__)
-#define VATWRIGHT_COMPILER "clang " VATWRIGHT_TEXT(__clang_major__)
-#else
-#define VATWRIGHT_COMPILER "gcc " VATWRIGHT_TEXT(__GNUC__)
-#endif
-#ifdef _GLIBCXX_ASSERTIONS
-#define VATWRIGHT_ASSERTIONS ", assertions"
-#else
-#define VATWRIGHT_ASSERTIONS ""
-#endif
-inline constexpr char plugin_toolchain[] =
-    VATWRIGHT_COMPILER ", C++ " VATWRIGHT_TEXT(__cplusplus) ", Boost " BOOST_LIB_VERSION VATWRIGHT_ASSERTIONS;
 
 inline constexpr char manifest_symbol[] = "vatwright_manifest";
 

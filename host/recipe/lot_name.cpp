@@ -49,7 +49,8 @@ std::uint32_t plain(std::uint32_t c) {
   if (within(c, 0xFF01, 0xFF5E)) c -= full_width;
   if (within(c, 0x2010, 0x2015) || c == 0x2212) return '-';
   if (within(c, 'A', 'Z') || (within(c, 0xC0, 0xDE) && c != 0xD7)) return c + to_small;
-  const auto at = std::ranges::lower_bound(shapes, c, {}, &Shape::letter);
+  const auto at = std::lower_bound(shapes.begin(), shapes.end(), c,
+                                   [](const Shape& shape, std::uint32_t letter) { return shape.letter < letter; });
   return at != shapes.end() && at->letter == c ? static_cast<unsigned char>(at->like) : c;
 }
 

@@ -50,7 +50,7 @@ class Told {
 void take_care(const Worksheet& sheet, ShortSheet& out) {
   std::vector<const Substance*> all;
   const auto remember = [&](const Substance* one) {
-    if (std::ranges::find(all, one) == all.end()) all.push_back(one);
+    if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
   };
   for (const auto& step : sheet.steps) {
     for (const auto* one : step.added) remember(one);
@@ -59,15 +59,16 @@ void take_care(const Worksheet& sheet, ShortSheet& out) {
   for (const auto* one : all) out.care.push_back({one->name(), all_cautions(*one)});
   if (out.care.size() < 2) return;
   const auto by_all = [&](const std::string& line) {
-    return std::ranges::all_of(out.care, [&](const ShortSheet::Care& care) {
-      return std::ranges::find(care.cautions, line) != care.cautions.end();
+    return std::all_of(out.care.begin(), out.care.end(), [&](const ShortSheet::Care& care) {
+      return std::find(care.cautions.begin(), care.cautions.end(), line) != care.cautions.end();
     });
   };
   for (const auto& line : out.care.front().cautions)
     if (by_all(line)) out.shared.push_back(line);
   for (auto& care : out.care)
-    std::erase_if(care.cautions,
-                  [&](const std::string& line) { return std::ranges::find(out.shared, line) != out.shared.end(); });
+    std::erase_if(care.cautions, [&](const std::string& line) {
+      return std::find(out.shared.begin(), out.shared.end(), line) != out.shared.end();
+    });
 }
 
 std::string names_of(const std::vector<UsedRules>& rules) {

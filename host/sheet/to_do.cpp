@@ -59,7 +59,8 @@ std::optional<Idle> idle(const StepSheet& step) {
   if (!step.doses || asks_for_something(o)) return std::nullopt;
   const std::string nothing(nothing_to_add);
   if (o.holds()) return Idle{nothing, nothing};
-  if (std::ranges::any_of(o.checks, is_held)) return Idle{nothing, nothing + "; a check of this step fails"};
+  if (std::any_of(o.checks.begin(), o.checks.end(), is_held))
+    return Idle{nothing, nothing + "; a check of this step fails"};
   return Idle{"refused by a check", "refused by a check of this step"};
 }
 
@@ -147,7 +148,7 @@ std::vector<std::string> idle_steps(const Worksheet& sheet) {
     const StepSheet& step = sheet.steps[i];
     const auto words = idle(step);
     if (!words) continue;
-    auto group = std::ranges::find_if(groups, [&](const auto& g) { return g.first == words->why; });
+    auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& g) { return g.first == words->why; });
     if (group == groups.end()) group = groups.insert(groups.end(), {words->why, ""});
     const auto number = fmt::format("step {}", i + 1);
     group->second += (group->second.empty() ? "" : ", ") +
@@ -164,7 +165,7 @@ std::string read_in_a_row(const Worksheet& sheet) {
     for (const auto& used : step.inputs) {
       if (used.from != Origin{} || used.value.written.empty()) continue;
       auto words = fmt::format("{} {}", used.input->name, used.value.written);
-      if (std::ranges::find(out, words) == out.end()) out.push_back(std::move(words));
+      if (std::find(out.begin(), out.end(), words) == out.end()) out.push_back(std::move(words));
     }
   return fmt::format("{}", fmt::join(out, ", "));
 }
@@ -173,7 +174,7 @@ std::vector<std::string> unusual_in_a_row(const Worksheet& sheet) {
   std::vector<std::string> out;
   for (const auto& step : sheet.steps)
     for (const auto& words : step.unusual)
-      if (std::ranges::find(out, words) == out.end()) out.push_back(words);
+      if (std::find(out.begin(), out.end(), words) == out.end()) out.push_back(words);
   return out;
 }
 
@@ -193,9 +194,9 @@ std::vector<HazardLine> hazard_lines(const Substance& substance) {
 }
 
 std::optional<std::size_t> told_before(std::span<const StepSheet> earlier, const Substance& substance) {
-  const auto at = std::ranges::find_if(earlier, [&](const StepSheet& step) {
-    return std::ranges::find(step.reagents, &substance) != step.reagents.end() ||
-           std::ranges::find(step.added, &substance) != step.added.end();
+  const auto at = std::find_if(earlier.begin(), earlier.end(), [&](const StepSheet& step) {
+    return std::find(step.reagents.begin(), step.reagents.end(), &substance) != step.reagents.end() ||
+           std::find(step.added.begin(), step.added.end(), &substance) != step.added.end();
   });
   if (at == earlier.end()) return std::nullopt;
   return static_cast<std::size_t>(at - earlier.begin());

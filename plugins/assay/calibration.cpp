@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright::assay::calibration {
@@ -49,7 +50,7 @@ std::vector<Sample> read_samples(const Inputs& in) {
   std::vector<Sample> found;
   if (!in.has(samples)) return found;
   for (const Row& row : in[samples]) {
-    auto at = std::ranges::find(found, row[sample_name], &Sample::name);
+    auto at = std::find_if(found.begin(), found.end(), [&](const Sample& one) { return one.name == row[sample_name]; });
     if (at == found.end()) at = found.insert(at, {std::string(row[sample_name]), {}, 1, &row});
     const double times = row.get(dilution).value_or(Fraction(1.0)).value();
     if (!at->readings.empty() && times != at->dilution)

@@ -25,8 +25,9 @@ std::string lower(std::string_view text) {
 // differs is no slip: clones and years have numbers.
 bool one_slip(std::string_view first, std::string_view second) {
   const std::string a = lower(first), b = lower(second);
-  const auto [in_a, in_b] = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
-  const std::string_view x(in_a, a.end()), y(in_b, b.end());
+  const auto ends = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
+  const auto same = static_cast<std::size_t>(ends.first - a.begin());
+  const auto x = std::string_view(a).substr(same), y = std::string_view(b).substr(same);
   if (x.empty() && y.empty()) return true;
   const auto digit = [](std::string_view rest) {
     return !rest.empty() && std::isdigit(static_cast<unsigned char>(rest[0]));

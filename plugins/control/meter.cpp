@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
@@ -65,16 +66,17 @@ Meter calibrated(const Inputs& in) {
   std::vector<statistics::Standard> read;
   for (const Row& row : in[buffers]) read.push_back({ph_of(row, in[at]), row[reads].value(), 1});
   if (read.size() < 2) throw InputError("fewer than two buffers", "read two or more, one on either side of the sample");
-  const auto ends = std::ranges::minmax_element(read, {}, &statistics::Standard::x);
-  if (!(ends.max->x > ends.min->x)) throw InputError("the buffers are all of one pH", "read two different ones");
-  Meter meter{.low = ends.min->x, .high = ends.max->x};
+  const auto [lowest, highest] = std::minmax_element(
+      read.begin(), read.end(), [](const statistics::Standard& a, const statistics::Standard& b) { return a.x < b.x; });
+  if (!(highest->x > lowest->x)) throw InputError("the buffers are all of one pH", "read two different ones");
+  Meter meter{.low = lowest->x, .high = highest->x};
   if (const auto line = statistics::fit(read)) {
     meter.slope = -line->slope;
     meter.zero = line->start;
     meter.scatter = line->scatter;
   } else {
-    meter.slope = (ends.min->y - ends.max->y) / (ends.max->x - ends.min->x);
-    meter.zero = ends.min->y + meter.slope * ends.min->x;
+    meter.slope = (lowest->y - highest->y) / (highest->x - lowest->x);
+    meter.zero = lowest->y + meter.slope * lowest->x;
   }
   if (!(meter.slope > 0))
     throw InputError("the millivolts rise with pH",

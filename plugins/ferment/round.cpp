@@ -30,7 +30,7 @@ std::vector<OnRound> tanks_of(const Inputs& in) {
   std::vector<std::pair<std::string, std::vector<const Row*>>> by_name;
   for (const auto& row : in[readings]) {
     const std::string name(row[tank]);
-    auto found = std::ranges::find(by_name, name, [](const auto& one) { return one.first; });
+    auto found = std::find_if(by_name.begin(), by_name.end(), [&](const auto& one) { return one.first == name; });
     if (found == by_name.end()) found = by_name.insert(by_name.end(), {name, {}});
     found->second.push_back(&row);
   }
@@ -40,7 +40,7 @@ std::vector<OnRound> tanks_of(const Inputs& in) {
     auto verdict = one.verdict();
     all.push_back({name, std::move(one), std::move(verdict)});
   }
-  std::ranges::stable_sort(all, [](const OnRound& a, const OnRound& b) {
+  std::stable_sort(all.begin(), all.end(), [](const OnRound& a, const OnRound& b) {
     if (a.rank() != b.rank()) return a.rank() < b.rank();
     return a.tank.last_fall().value_or(Density{}) < b.tank.last_fall().value_or(Density{});
   });
@@ -72,7 +72,7 @@ Table round_table(const std::vector<OnRound>& all) {
 
 Outcome run(const Inputs& in) {
   const auto all = tanks_of(in);
-  const auto slow_ones = std::ranges::count_if(all, &OnRound::is_slow);
+  const auto slow_ones = std::count_if(all.begin(), all.end(), [](const OnRound& one) { return one.is_slow(); });
   Outcome out;
   out.result(tanks, coherent<Fraction>(static_cast<double>(all.size())));
   out.result(slow, coherent<Fraction>(static_cast<double>(slow_ones)));

@@ -52,7 +52,7 @@ Tank::Tank(const std::vector<const Row*>& rows, std::optional<Density> original,
            const Reckoning& by)
     : first_((*rows.front())[date]), original_given_(original.has_value()), dry_at_(by.dry_at) {
   std::vector<const Row*> sorted = rows;
-  std::ranges::stable_sort(sorted, earlier);
+  std::stable_sort(sorted.begin(), sorted.end(), earlier);
   first_ = (*sorted.front())[date];
   first_at_ = time_of_day(*sorted.front());
   original_ = original.value_or(highest(sorted));

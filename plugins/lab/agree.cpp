@@ -77,18 +77,20 @@ bool does_not_ferment(const Readings& lot) {
 void look_at_must(const Readings& lot, std::vector<Disagreement>& found) {
   const auto all = witnesses(lot);
   const auto alone = [&](const Witness& one) {
-    return std::ranges::all_of(all, [&](const Witness& other) { return &one == &other || !agree(one, other); });
+    return std::all_of(all.begin(), all.end(),
+                       [&](const Witness& other) { return &one == &other || !agree(one, other); });
   };
-  const auto loners = std::ranges::count_if(all, alone);
-  const bool any = std::ranges::any_of(all, [&](const Witness& one) {
-    return std::ranges::any_of(all, [&](const Witness& other) { return !agree(one, other); });
+  const auto loners = std::count_if(all.begin(), all.end(), alone);
+  const bool any = std::any_of(all.begin(), all.end(), [&](const Witness& one) {
+    return std::any_of(all.begin(), all.end(), [&](const Witness& other) { return !agree(one, other); });
   });
   if (!any) return;
   std::vector<const Input*> between;
   for (const auto& one : all) between.push_back(one.key);
   // Where one pair agrees the third stands alone; else the two that are furthest apart are shown.
-  const Witness* odd = &*std::ranges::max_element(all, {}, [](const Witness& w) { return w.sugar; });
-  if (loners == 1) odd = &*std::ranges::find_if(all, alone);
+  const Witness* odd =
+      &*std::max_element(all.begin(), all.end(), [](const Witness& a, const Witness& b) { return a.sugar < b.sugar; });
+  if (loners == 1) odd = &*std::find_if(all.begin(), all.end(), alone);
   std::string others;
   MassConcentration sum{};
   for (const auto& one : all) {

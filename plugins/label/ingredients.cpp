@@ -17,7 +17,7 @@ struct Labelled {
   std::vector<const SubstanceFacts*> all;  // each once
 
   bool has(std::string_view id) const {
-    return std::ranges::any_of(all, [&](const SubstanceFacts* s) { return s->id == id; });
+    return std::any_of(all.begin(), all.end(), [&](const SubstanceFacts* s) { return s->id == id; });
   }
 };
 
@@ -44,7 +44,7 @@ std::vector<std::string> additive_lines(const Labelled& of) {
   std::vector<std::pair<std::string, std::vector<std::string>>> classes;
   for (const SubstanceFacts* one : of.all) {
     if (one->label.is != "additive" || one->label.group == "gas") continue;
-    auto at = std::ranges::find(classes, one->label.group, [](const auto& c) { return c.first; });
+    auto at = std::find_if(classes.begin(), classes.end(), [&](const auto& c) { return c.first == one->label.group; });
     if (at == classes.end()) at = classes.insert(classes.end(), {one->label.group, {}});
     at->second.push_back(named_so(*one));
   }
@@ -54,8 +54,8 @@ std::vector<std::string> additive_lines(const Labelled& of) {
 }
 
 std::size_t additives(const Labelled& of) {
-  return static_cast<std::size_t>(
-      std::ranges::count_if(of.all, [](const SubstanceFacts* s) { return s->label.is != "processing aid"; }));
+  return static_cast<std::size_t>(std::count_if(
+      of.all.begin(), of.all.end(), [](const SubstanceFacts* s) { return s->label.is != "processing aid"; }));
 }
 
 // Sulfites by what is in the wine, or, where nobody measured it, by what went in.
@@ -64,7 +64,8 @@ bool declares_sulfites(const Inputs& in, const Labelled& of) {
     const auto bound = in[sulfite_declaration];
     return *total >= (bound ? bound->value : 10.0 * milligram_per_litre);
   }
-  return std::ranges::any_of(of.all, [](const SubstanceFacts* s) { return s->label.allergen == sulfites; });
+  return std::any_of(of.all.begin(), of.all.end(),
+                     [](const SubstanceFacts* s) { return s->label.allergen == sulfites; });
 }
 
 std::set<std::string> allergens_of(const Inputs& in, const Labelled& of) {
@@ -85,7 +86,7 @@ Table list_table(const Inputs& in, const Labelled& of) {
   for (const SubstanceFacts* one : of.all)
     if (one->label.is == "ingredient") row("ingredient", on_label(one->id), either, law);
   for (auto& line : additive_lines(of)) row("additive", std::move(line), either, law);
-  if (std::ranges::any_of(of.all, [](const SubstanceFacts* s) { return s->label.group == "gas"; }))
+  if (std::any_of(of.all.begin(), of.all.end(), [](const SubstanceFacts* s) { return s->label.group == "gas"; }))
     row("gas", "bottled in a protective atmosphere (from memory)", either, law);
   for (const auto& allergen : allergens_of(in, of))
     row("allergen", "contains " + allergen, "label, always",
@@ -100,7 +101,7 @@ std::vector<std::string> left_out(const Inputs& in, const Labelled& of) {
     for (const auto& [name, amount] : in[lot::treated_with])
       if (amount > 0 && !of.has(name)) missing.push_back(name);
   const auto any = [&](auto is) {
-    return std::ranges::any_of(of.all, [&](const auto* one) { return is(one->label); });
+    return std::any_of(of.all.begin(), of.all.end(), [&](const auto* one) { return is(one->label); });
   };
   if (in.get(lot::acid_added).value_or(Acidity{}) > Acidity{} &&
       !any([](const OnLabel& l) { return l.group == "acidity regulator"; }))

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "host/plugin/toolchain.hpp"
 #include "tests/folder.hpp"
 
 namespace vatwright::test {
@@ -22,15 +23,6 @@ inline const fs::path rules_dir = build_dir / "share/vatwright/rules";
 
 // Under a sanitizer a process takes ten times as long: there, what is repeated is repeated a tenth as often, and no
 // test is left out.
-#ifndef __has_feature
-#define __has_feature(x) 0
-#endif
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || __has_feature(address_sanitizer) || \
-    __has_feature(thread_sanitizer)
-inline constexpr bool sanitized = true;
-#else
-inline constexpr bool sanitized = false;
-#endif
 inline constexpr int fewer = sanitized ? 10 : 1;
 
 inline std::string contents(const fs::path& file) {

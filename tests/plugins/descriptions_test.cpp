@@ -1,5 +1,6 @@
 // Every calculation of every plugin of this tree: what it says of itself is in order, and its
 // example runs.
+#include "host/loader/manifest.hpp"
 #include "host/recipe/value.hpp"
 #include "tests/plugins/examples.hpp"
 #include "tests/plugins/held.hpp"

@@ -48,9 +48,10 @@ std::optional<Line> fit(std::span<const Standard> standards, bool through_zero) 
   columns.push_back(away);
   const auto found = regress(columns, y, weights);
   if (!found || found->freedom == 0 || !(found->coefficients.back() != 0)) return std::nullopt;
-  const auto ends = std::ranges::minmax_element(standards, {}, &Standard::x);
-  line.low = ends.min->x;
-  line.high = ends.max->x;
+  const auto [lowest, highest] = std::minmax_element(standards.begin(), standards.end(),
+                                                     [](const Standard& a, const Standard& b) { return a.x < b.x; });
+  line.low = lowest->x;
+  line.high = highest->x;
   line.slope = found->coefficients.back();
   line.scatter = found->residual_sd;
   line.freedom = found->freedom;

@@ -32,14 +32,14 @@ double scatter(std::span<const double> readings) {
 }
 
 double median(std::vector<double> readings) {
-  std::ranges::sort(readings);
+  std::sort(readings.begin(), readings.end());
   const std::size_t n = readings.size();
   return n % 2 == 1 ? readings[n / 2] : (readings[n / 2 - 1] + readings[n / 2]) / 2;
 }
 
 double range(std::span<const double> readings) {
-  const auto ends = std::ranges::minmax(readings);
-  return ends.max - ends.min;
+  const auto [least, most] = std::minmax_element(readings.begin(), readings.end());
+  return *most - *least;
 }
 
 Groups analyse(std::span<const std::vector<double>> groups) {
@@ -73,7 +73,9 @@ std::optional<std::size_t> outlier(std::span<const double> readings, double erro
   constexpr std::size_t least = 3;
   if (readings.size() < least) return std::nullopt;
   const double centre = mean(readings), s = scatter(readings);
-  const auto farthest = std::ranges::max_element(readings, {}, [&](double x) { return std::abs(x - centre); });
+  const auto farthest = std::max_element(readings.begin(), readings.end(), [&](double a, double b) {
+    return std::abs(a - centre) < std::abs(b - centre);
+  });
   if (!(s > 0) || std::abs(*farthest - centre) / s <= grubbs_critical(readings.size(), error)) return std::nullopt;
   return static_cast<std::size_t>(farthest - readings.begin());
 }
@@ -83,7 +85,8 @@ std::optional<std::size_t> wild_pair(std::span<const std::pair<double, double>> 
   const auto square = [](const std::pair<double, double>& p) { return (p.first - p.second) * (p.first - p.second); };
   double sum = 0;
   for (const auto& pair : pairs) sum += square(pair);
-  const auto widest = std::ranges::max_element(pairs, {}, square);
+  const auto widest =
+      std::max_element(pairs.begin(), pairs.end(), [&](const auto& a, const auto& b) { return square(a) < square(b); });
   if (!(sum > 0) || square(*widest) / sum <= cochran_critical(pairs.size(), 2, error)) return std::nullopt;
   return static_cast<std::size_t>(widest - pairs.begin());
 }

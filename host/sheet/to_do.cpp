@@ -210,7 +210,7 @@ std::vector<std::string> papers_of(const StepSheet& step) {
   std::vector<std::string> out;
   for (const auto* substance : step.added)
     for (const auto& line : substance->papers)
-      if (auto words = substance->name() + ": " + line; std::ranges::find(out, words) == out.end())
+      if (auto words = substance->name() + ": " + line; std::find(out.begin(), out.end(), words) == out.end())
         out.push_back(std::move(words));
   return out;
 }

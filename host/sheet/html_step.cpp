@@ -271,9 +271,10 @@ class StepPart {
     page_.open("ul", {{"class", "checks"}});
     for (const auto& check : step_.outcome.checks) {
       page_.open("li");
-      page_.element("b", std::string(verdict_of(check)), {{"class", check.holds ? "mark holds" : "mark fails"}});
+      page_.element("b", asks_first(check) ? "needs" : std::string(verdict_of(check)),
+                    {{"class", check.holds ? "mark holds" : "mark fails"}});
       page_.open("span");
-      page_.text(check.name + comparison(check));
+      page_.text((asks_first(check) ? "an authorisation " : "") + check.name + comparison(check));
       if (!check.source.empty()) page_.element("small", check.source);
       page_.close();
       page_.close();

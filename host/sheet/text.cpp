@@ -189,9 +189,14 @@ class TextSheet {
   void checks(const StepSheet& s) {
     if (s.outcome.checks.empty()) return;
     page_.heading("CHECKS");
-    for (const auto& check : s.outcome.checks)
-      page_.bullet(check.holds ? std::string(verdict_of(check)) + "  " : page_.alarm("FAILS  "),
-                   check.name + comparison(check) + (check.source.empty() ? "" : " [" + check.source + "]"), 7);
+    for (const auto& check : s.outcome.checks) {
+      const std::string words =
+          check.name + comparison(check) + (check.source.empty() ? "" : " [" + check.source + "]");
+      if (asks_first(check))
+        page_.bullet("needs  ", "an authorisation " + words, 7);
+      else
+        page_.bullet(check.holds ? "holds  " : page_.alarm("FAILS  "), words, 7);
+    }
   }
 
   void papers(const StepSheet& s) {

@@ -63,8 +63,13 @@ inline constexpr const ResultInfo* results[] = {&water, &volume_after, &solids_a
 inline constexpr const Input* changes[] = {&lot::volume, &lot::soluble_solids, &lot::ph, &lot::amelioration,
                                            &lot::must_solids};
 inline constexpr Source sources[] = {mass_balance, icumsa, crush_law, stretch_law};
-inline constexpr std::string_view example[] = {"volume=1000 L", "soluble solids=24.5 °Brix", "stage=must",
-                                               "target soluble solids=23 °Brix"};
+inline constexpr std::string_view example =
+    "recipe: a very sour must\n"
+    "rules: US\n"
+    "lots:\n"
+    "  M1: {volume: 1000 L, stage: must, soluble solids: 21 °Brix, titratable acidity: 9 g/L as tartaric acid}\n"
+    "steps:\n"
+    "  - sugar.water: {target titratable acidity: 7 g/L as tartaric acid}\n";
 
 Outcome run(const Inputs& in);
 
@@ -77,7 +82,7 @@ inline constexpr Calculation calculation{.name = "water",
                                          .limits = limits,
                                          .reagents = reagents,
                                          .sources = sources,
-                                         .example = example,
+                                         .example_recipe = example,
                                          .agree = lab::disagreements,
                                          .run = run,
                                          .label = "How much water may this must take?"};

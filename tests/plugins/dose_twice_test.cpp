@@ -194,6 +194,8 @@ TEST(DoseClosing, WhatCannotBeWeighedWellIsNotOrdered) {
       {"volume: 0.02 L, pH: 3.4, titratable acidity: 7 g/L as tartaric acid, stage: wine, ethanol: 12 % vol",
        "acid.reduction: {target titratable acidity: 6.75 g/L as tartaric acid}"},
       {"volume: 0.0011 L, sugar: 180 g/L, stage: must", "sugar.enrichment: {target potential alcohol: 11 % vol}"},
+      {"volume: 0.0011 L, sugar: 1 g/L, ethanol: 12 % vol, stage: wine",
+       "sugar.sweetening: {substance: sucrose, target sugar: 6 g/L}"},
       {"volume: 0.05 L, stage: must, assimilable nitrogen: 100 mg/L as nitrogen",
        "nutrient.nitrogen: {target nitrogen: 160 mg/L as nitrogen}"},
       {"volume: 0.25 L, stage: wine", "cold.treatment: {substance: mannoproteins, wanted dose: 100 mg/L}"},

@@ -3,6 +3,7 @@
 'use strict';
 globalThis.vatwrightPlace = (() => {
   const patience = 400, grace = 700, tick = 250;  // ms: until it says that it computes; until it is broken off
+  const about = document.getElementById('about').content;  // the first page takes its place
   const bytesOf = id => {
     const text = atob(document.getElementById(id).textContent.trim());
     return Uint8Array.from(text, letter => letter.charCodeAt(0));
@@ -158,7 +159,7 @@ globalThis.vatwrightPlace = (() => {
     const main = page.querySelector('main');
     if (/^[/]([?].*)?$/.test(address)) { const list = keptList(); if (list) main.append(list); }
     const footer = page.querySelector('footer') || page.body.appendChild(page.createElement('footer'));
-    footer.append(page.importNode(document.getElementById('about').content, true));
+    footer.append(page.importNode(about, true));
     document.title = page.title;
     document.body.replaceChildren(...[...page.body.childNodes].map(node => document.importNode(node, true)));
     // What acts is put in after the copy, which carries no handlers.

@@ -30,7 +30,7 @@ inline constexpr Source sources[] = {{.title = "dose times volume or mass", .sta
 inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "volume=48 hL", "dose=1.5 g/hL"};
 
 // Every topic that some substance of the list meets, each once.
-inline constexpr auto limits = lab::topics_of<substances>();
+inline constexpr auto limits = lab::topics_of<lab::plain_substances>();
 
 Outcome run(const Inputs& in);
 
@@ -41,7 +41,7 @@ inline constexpr Calculation calculation{.name = "dose",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
-                                         .reagents = substances,
+                                         .reagents = lab::plain_substances,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

@@ -1,6 +1,7 @@
 #include "host/book/stored_lots.hpp"
 
 #include "host/book/learn.hpp"
+#include "host/book/went_in.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/recipe/recipe.hpp"
 #include "host/sheet/fact_json.hpp"
@@ -15,7 +16,7 @@ namespace {
 // Of fewer nothing is learned (common practice, no source).
 constexpr std::size_t fewest_cases = 5;
 
-// The record of a lot: {"at", "entry", "hash", "facts"}.
+// The record of a lot: {"at", "entry", "hash", "facts", "went in"}.
 StoredLot of_record(const std::string& name, const Json& record) {
   LotState lot;
   lot.name = name;
@@ -27,6 +28,7 @@ StoredLot of_record(const std::string& name, const Json& record) {
     stored.analysis.emplace(key, std::move(*known));
     if (lot.facts.at(std::string(key->name)).value("from", "") == from_forecast) stored.foretold.push_back(key);
   }
+  stored.went_in = record.value("went in", std::vector<std::string>());
   stored.as_of = fmt::format("as the book had it on {} (entry {})", short_hour(record.at("at").get<std::string>()),
                              record.at("entry").get<std::int64_t>());
   stored.record = record.dump();
@@ -67,7 +69,9 @@ StoredLot BookLots::find(const std::string& name) const {
   return asked_by_recipe(file_, [&](const Book& book) {
     const auto lot = book.known_lot(name, at_.seconds);
     const auto last = book.entry(book.last());
-    return of_record(name, {{"at", at_.written}, {"entry", last.number}, {"hash", last.hash}, {"facts", lot.facts}});
+    Json record{{"at", at_.written}, {"entry", last.number}, {"hash", last.hash}, {"facts", lot.facts}};
+    if (const auto substances = went_in(book, lot, at_.seconds); !substances.empty()) record["went in"] = substances;
+    return of_record(name, record);
   });
 }
 

@@ -84,6 +84,8 @@ void make_template(Recipe& recipe, const std::vector<LotColumn>& columns) {
         "out its lots that are in the table",
         recipe.document.name(), recipe.lots.size()));
   if (recipe.lots.empty()) recipe.lots.push_back({"each row", {}});
+  // What the book has of a row's lot is known when the row is read.
+  if (!recipe.lots.front().as_of.empty()) recipe.lots.front().all_unread = true;
   for (const auto& column : columns)
     if (column.key != nullptr) recipe.lots.front().analysis.try_emplace(column.key);
 }
@@ -121,6 +123,16 @@ std::string on_one_line(const std::string& message) {
 
 }  // namespace
 
+StoredLot EachFromBook::find(const std::string& /*lot*/) const {
+  StoredLot each;
+  each.as_of = "each as the book has it";
+  return each;
+}
+
+Lessons EachFromBook::lessons() const {
+  throw InputError("a table of lots takes no ± from the book", "leave 'uncertainty: from book' out");
+}
+
 Batch::Batch(const Bench& bench, Recipe& recipe, const LotTable& table, const Draws& draws)
     : bench_(bench),
       apart_(bench.apart()),
@@ -129,6 +141,7 @@ Batch::Batch(const Bench& bench, Recipe& recipe, const LotTable& table, const Dr
       reader_(table.text ? CsvReader(table.file.string(), *table.text, ',') : CsvReader(table.file)),
       columns_(read_columns(table.file.string(), head_of(reader_, table.file.string()), recipe.acid_basis, table.carry,
                             table.units_in_cells)),
+      source_(recipe.lots.empty() || recipe.lots.front().as_of.empty() ? nullptr : table.source),
       ready_([&] {
         std::vector<const Input*> own;  // what the recipe itself says of the lot
         if (recipe.lots.size() == 1)
@@ -185,6 +198,7 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
     auto& state = ready.lots.front();
     state = ready_.lots.front();
     state.name = lot.name;
+    if (source_ != nullptr) take_from_book(lot, state);
     if (ready.typical != nullptr)
       for (auto& [key, value] : lot.values) ready.typical->tell(*key, value);
     for (auto& [key, value] : lot.values) state.analysis.insert_or_assign(std::string(key->name), std::move(value));
@@ -205,6 +219,26 @@ RowSheet Batch::compute(const RowRead& read, Prepared& ready) const {
     out.error = error.what();
   }
   return out;
+}
+
+// What the recipe says of each lot, and what the row says of its own, stand in place of what the book has.
+void Batch::take_from_book(const RowLot& row, LotState& lot) const {
+  StoredLot stored = source_->find(row.name);
+  const auto is_said = [&](const Input* key) {
+    return lot.analysis.contains(key->name) ||
+           std::any_of(row.values.begin(), row.values.end(), [&](const auto& one) { return one.first == key; });
+  };
+  std::erase_if(stored.foretold, is_said);
+  for (auto& [key, value] : stored.analysis) {
+    if (!is_said(key))
+      lot.analysis.emplace(key->name, std::move(value));
+    else if (key->behaves.account != Account::none && value.silent.empty())
+      throw InputError(fmt::format("'{}' of lot '{}' stands in the book", key->name, row.name),
+                       "leave it out; if the book is wrong, correct it: 'vatwright book history " + row.name + "'");
+  }
+  lot.foretold = std::move(stored.foretold);
+  lot.went_in = std::move(stored.went_in);
+  lot.as_of = std::move(stored.as_of);
 }
 
 // Nobody reads the notes of a row: a reading that may be a slip orders nothing until somebody has said that it is none.

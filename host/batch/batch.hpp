@@ -77,6 +77,14 @@ struct LotTable {
   std::optional<std::string> text{};  // of a table that stands in no file; `file` is then what messages call it
   bool units_in_cells = false;        // a head needs no unit, since each cell has its own
   Carry carry{};
+  const LotSource* source = nullptr;  // where the recipe says 'from book' of its lot: each row's lot comes from there
+};
+
+// What a recipe for a table is read with: its one lot stands for all, and which lot that is a row says.
+class EachFromBook final : public LotSource {
+ public:
+  StoredLot find(const std::string& lot) const override;
+  Lessons lessons() const override;
 };
 
 // The recipe has one lot, which says what holds for all, or none. Throws BadInput for that and for
@@ -97,6 +105,7 @@ class Batch {
   std::vector<RowRead> next_rows();
   void hold_back_unusual(RowSheet& row) const;
   RowSheet compute(const RowRead& read, Prepared& ready) const;
+  void take_from_book(const RowLot& row, LotState& lot) const;
 
   const Bench& bench_;
   Apart apart_;
@@ -109,6 +118,7 @@ class Batch {
   boost::unordered_flat_map<std::size_t, std::uint32_t> named_;
   std::vector<RowRead> first_rows_;  // looked at before the first is computed
   bool uncertain_ = false;
+  const LotSource* source_;  // nullptr: a row says all that the recipe does not
   Prepared ready_;
 };
 

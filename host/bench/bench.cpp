@@ -11,6 +11,7 @@
 #include "host/bench/rule_sets.hpp"
 #include "host/bench/vet.hpp"
 #include "host/bench/weigh_out.hpp"
+#include "host/bench/went_in.hpp"
 #include "host/files/hash.hpp"
 #include "host/plugin/lot.hpp"
 #include "units/nearest.hpp"
@@ -42,16 +43,14 @@ std::vector<std::string> unusual_among(const std::vector<UsedInput>& inputs) {
 }
 
 // What of the lot comes from the book is said once; a dose that rests on forecasts of the book waits for readings.
-void note_book(const Recipe& recipe, std::optional<std::size_t> lot, const std::vector<StepSheet>& before,
-               StepSheet& step) {
-  if (!lot || *lot >= recipe.lots.size() || recipe.lots[*lot].as_of.empty()) return;
-  const LotSpec& spec = recipe.lots[*lot];
-  const bool said = std::any_of(before.begin(), before.end(), [&](const StepSheet& s) { return s.lot == spec.name; });
-  if (!said) step.outcome.note(fmt::format("lot {} is {}", spec.name, spec.as_of));
+void note_book(const LotState& lot, const std::vector<StepSheet>& before, StepSheet& step) {
+  if (lot.as_of.empty()) return;
+  const bool said = std::any_of(before.begin(), before.end(), [&](const StepSheet& s) { return s.lot == lot.name; });
+  if (!said) step.outcome.note(fmt::format("lot {} is {}", lot.name, lot.as_of));
   std::string names;
   // By name: a plugin has a key of its own for what the host calls the same.
   const auto is_foretold = [&](const UsedInput& used) {
-    return std::any_of(spec.foretold.begin(), spec.foretold.end(),
+    return std::any_of(lot.foretold.begin(), lot.foretold.end(),
                        [&](const Input* key) { return key->name == used.input->name; });
   };
   for (const auto& used : step.inputs)
@@ -59,9 +58,9 @@ void note_book(const Recipe& recipe, std::optional<std::size_t> lot, const std::
       names += fmt::format("{}{}", names.empty() ? "" : ", ", used.input->name);
   if (names.empty() || step.outcome.additions.empty()) return;
   auto& work = step.outcome.work;
-  work.insert(work.begin(),
-              fmt::format("first measure {} of lot {}: the book has only a forecast of what was done before", names,
-                          spec.name));
+  work.insert(
+      work.begin(),
+      fmt::format("first measure {} of lot {}: the book has only a forecast of what was done before", names, lot.name));
 }
 
 // Of what was poured in nobody knows what it does to these.
@@ -223,7 +222,9 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
   for (std::size_t i = 0; i < recipe.lots.size() && i < sheet.lots.size(); ++i)
     sheet.lots[i].record = recipe.lots[i].record;
   auto lots = ready.lots;
-  for (const auto& step : ready.steps) {
+  for (const auto& bound : ready.steps) {
+    const auto told = told_what_went_in(bound, lots, catalogue_);
+    const BoundStep& step = told ? told->step : bound;
     const auto& id = step.spec->calculation;
     refuse_absent(recipe, step, lots);
     if (step.lot) refuse_contradiction(recipe, step, lots[*step.lot]);
@@ -254,7 +255,10 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     let_follow(step, lots, out.outcome);
     note_unknown(said, out.outcome);
     withhold(out, sheet.steps);
-    note_book(recipe, step.lot, sheet.steps, out);
+    if (step.lot) note_book(lots[*step.lot], sheet.steps, out);
+    if (told)
+      out.outcome.note(
+          fmt::format("what went into lot {}, by its book and by earlier steps: {}", out.lot, told->names));
     out.unusual = unusual_among(out.inputs);
     for (const auto& words : out.unusual) out.outcome.note(words);
     note_silent_rules(inputs, *ready.rules, out.outcome);
@@ -269,6 +273,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     }
     note_label_words(ready.languages, out);
     enter(out.outcome, step, sheet.steps.size(), recipe, lots, Run::on_sheet, &out.leaves);
+    note_what_went_in(out.outcome, step, lots);
     sheet.steps.push_back(std::move(out));
   }
   for (std::size_t i = 0; i < lots.size(); ++i) {

@@ -145,6 +145,9 @@ std::vector<LotState> lots_of(const Recipe& recipe, const std::vector<BoundStep>
   for (const auto& spec : recipe.lots) {
     auto& lot = lots.emplace_back();
     lot.name = spec.name;
+    lot.went_in = spec.went_in;
+    lot.foretold = spec.foretold;
+    lot.as_of = spec.as_of;
     for (const auto& [key, value] : spec.analysis) lot.analysis.emplace(key->name, value);
   }
   for (const auto& step : steps)

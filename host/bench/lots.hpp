@@ -19,6 +19,11 @@ struct LotState {
   std::map<std::string, Origin, std::less<>> from;
   bool there = true;   // false: a later step makes it
   std::string made{};  // by that step
+  // Substances that were added to it: as the book has it, and by the steps so far.
+  std::vector<std::string> went_in{};
+  // Of a lot from the book: what nobody measured, and the words for the sheet.
+  std::vector<const Input*> foretold{};
+  std::string as_of{};
 };
 
 // The lots that the recipe gives, and after them a place for each that a step makes.

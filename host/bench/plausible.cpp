@@ -75,7 +75,7 @@ std::string fault_in(const Check& check) {
     return fmt::format("'{}' holds {} against {}", check.name, describe(check.value->dimension),
                        describe(check.limit->dimension));
   constexpr std::array<std::string_view, 4> relations{"at most", "at least", "below", "equals"};
-  if (std::ranges::find(relations, check.relation) == relations.end())
+  if (std::find(std::begin(relations), std::end(relations), check.relation) == std::end(relations))
     return fmt::format("'{}' holds its figures together by '{}', not by one of: {}", check.name, check.relation,
                        fmt::join(relations, ", "));
   const Unit unit = parse_unit(check.limit->unit);

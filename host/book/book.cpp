@@ -271,6 +271,13 @@ std::vector<std::string> Book::lot_names() const {
   return names;
 }
 
+std::optional<std::string> Book::last_hour(const std::string& lot) const {
+  auto row = database_->prepare(
+      "SELECT e.at FROM touched t JOIN entry e ON e.number = t.entry WHERE t.lot = ? ORDER BY t.moment DESC, t.entry "
+      "DESC LIMIT 1");
+  return row.with(lot).step() ? std::optional(row.text(0)) : std::nullopt;
+}
+
 void Book::each_entry(const std::function<void(const Entry&)>& visit) const {
   auto rows = database_->prepare(std::string(entry_columns) + " ORDER BY number");
   while (rows.step()) visit(entry_at(rows));

@@ -50,6 +50,8 @@ class Book {
   // A lot that is due. Throws BadInput with the nearest name.
   LotState known_lot(const std::string& name, std::optional<std::int64_t> until = std::nullopt) const;
   std::vector<std::string> lot_names() const;
+  // The hour of the last entry that has to do with it, as it was entered.
+  std::optional<std::string> last_hour(const std::string& lot) const;
 
   void each_entry(const std::function<void(const Entry&)>& visit) const;
 

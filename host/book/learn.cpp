@@ -1,5 +1,6 @@
 #include "host/book/learn.hpp"
 
+#include "host/book/card_table.hpp"
 #include "host/recipe/recipe.hpp"
 #include "host/sheet/chart.hpp"
 #include "host/sheet/fact_json.hpp"
@@ -142,19 +143,11 @@ std::string lessons_html(const std::vector<Lesson>& all, const std::string& book
                              lesson.cases.size() < 2 ? "not known of one case"
                                                      : with_unit(print_significant(lesson.scatter(), 2), lesson.unit)));
     write_chart(page, chart_of(lesson), fmt::format("lesson-{}", ++number));
-    page.open("table");
-    page.open("tr");
-    for (const char* head : {"lot", "entry", "forecast", "measured"}) page.element("th", head, {{"scope", "col"}});
-    page.close();
-    for (const auto& one : lesson.cases) {
-      page.open("tr");
-      page.element("td", one.lot);
-      page.element("td", std::to_string(one.entry));
-      page.element("td", with_unit(fmt::format("{:.5g}", one.forecast), lesson.unit));
-      page.element("td", with_unit(fmt::format("{:.5g}", one.measured), lesson.unit));
-      page.close();
-    }
-    page.close();
+    CardTable table(page, lesson.calculation + ": " + lesson.fact, {"lot", "entry", "forecast", "measured"});
+    for (const auto& one : lesson.cases)
+      table.row({one.lot, std::to_string(one.entry), with_unit(fmt::format("{:.5g}", one.forecast), lesson.unit),
+                 with_unit(fmt::format("{:.5g}", one.measured), lesson.unit)});
+    table.end();
     page.close();
   }
   page.close();

@@ -1,5 +1,6 @@
 #include "host/book/lot_page.hpp"
 
+#include "host/book/card_table.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/sheet/chart.hpp"
 #include "host/sheet/html_page.hpp"
@@ -54,7 +55,7 @@ std::optional<Chart> course(const Book& book, const LotState& lot, const Input& 
   rows.with(lot.name, lot.born, until.value_or(std::numeric_limits<std::int64_t>::max()));
   std::optional<std::int64_t> first;
   Trace readings{.name = "measured", .dots = true, .points = {}},
-      forecasts{.name = "forecast", .dots = true, .points = {}};
+      forecasts{.name = key.behaves.kept == Kept::book ? "booked" : "forecast", .dots = true, .points = {}};
   std::int64_t last_entry = 0;
   while (rows.step()) {
     const auto state = LotState::of(lot.name, rows.text(1));
@@ -87,53 +88,42 @@ std::optional<Chart> course(const Book& book, const LotState& lot, const Input& 
   return chart;
 }
 
-void row(Markup& page, std::initializer_list<std::string> cells) {
-  page.open("tr");
-  for (const auto& cell : cells) page.element("td", cell);
-  page.close();
-}
-
-void head(Markup& page, const char* title, std::initializer_list<const char*> heads) {
+template <class Rows>
+void section(Markup& page, const char* title, std::vector<std::string> heads, Rows write_rows) {
   page.open("section");
   page.element("h2", title);
-  page.open("table");
-  page.open("tr");
-  for (const char* one : heads) page.element("th", one, {{"scope", "col"}});
-  page.close();
-}
-
-void end(Markup& page) {
-  page.close();
+  CardTable table(page, title, std::move(heads));
+  write_rows(table);
+  table.end();
   page.close();
 }
 
 }  // namespace
 
 void write_lot(Markup& page, const Book& book, const LotState& lot, const Hour& until) {
-  head(page, "Figures", {"fact", "value", "where from"});
-  for (const Input* key : lot::keys)
-    if (const auto at = lot.facts.find(std::string(key->name)); at != lot.facts.end())
-      row(page, {std::string(key->name), fact_words(lot, *key), origin_words(*at)});
-  end(page);
+  section(page, "Figures", {"fact", "value", "where from"}, [&](CardTable& table) {
+    for (const Input* key : lot::keys)
+      if (const auto at = lot.facts.find(std::string(key->name)); at != lot.facts.end())
+        table.row({std::string(key->name), fact_words(lot, *key), origin_words(*at)});
+  });
   std::size_t number = 0;
   const auto limits = limits_of(book, lot.name);
   for (const Input* key : lot::keys)
     if (key->kind == Kind::quantity)
       if (const auto chart = course(book, lot, *key, until, limits))
         write_chart(page, *chart, fmt::format("course-{}", ++number));
-  if (const auto parts = ancestors(book, lot); !parts.empty()) {
-    head(page, "Made of", {"share", "lot", "through so many joins"});
-    for (const auto& part : parts)
-      row(page, {fmt::format("{:.1f} %", 100 * part.share), part.lot, std::to_string(part.depth)});
-    end(page);
-  }
-  head(page, "What was done", {"entry", "when", "what", "by"});
-  for (const auto& [entry, what, corrected_by] : history(book, lot.name)) {
-    if (until && seconds_of(entry.at) > *until) continue;
-    row(page, {std::to_string(entry.number), short_hour(entry.at),
-               what + (corrected_by ? fmt::format(" (no longer stands: entry {})", *corrected_by) : ""), entry.who});
-  }
-  end(page);
+  if (const auto parts = ancestors(book, lot); !parts.empty())
+    section(page, "Made of", {"lot", "share", "through so many joins"}, [&](CardTable& table) {
+      for (const auto& part : parts)
+        table.row({part.lot, fmt::format("{:.1f} %", 100 * part.share), std::to_string(part.depth)});
+    });
+  section(page, "What was done", {"entry", "when", "what", "by"}, [&](CardTable& table) {
+    for (const auto& [entry, what, corrected_by] : history(book, lot.name)) {
+      if (until && seconds_of(entry.at) > *until) continue;
+      table.row({std::to_string(entry.number), short_hour(entry.at),
+                 what + (corrected_by ? fmt::format(" (no longer stands: entry {})", *corrected_by) : ""), entry.who});
+    }
+  });
 }
 
 std::string lot_page(const Book& book, const LotState& lot, const std::string& as_of, const Hour& until) {
@@ -144,11 +134,10 @@ std::string lot_page(const Book& book, const LotState& lot, const std::string& a
   page.open("main");
   write_title(page, name);
   page.element("p", "As the book " + book.file().string() + " had it on " + as_of + ".");
-  if (const auto open = open_work(book, lot.name); !open.empty()) {
-    head(page, "Open work", {"number", "what", "cautions"});
-    for (const auto& work : open) row(page, {work.id, work.what, fmt::format("{}", fmt::join(work.cautions, " · "))});
-    end(page);
-  }
+  if (const auto open = open_work(book, lot.name); !open.empty())
+    section(page, "Open work", {"number", "what", "cautions"}, [&](CardTable& table) {
+      for (const auto& work : open) table.row({work.id, work.what, fmt::format("{}", fmt::join(work.cautions, " · "))});
+    });
   write_lot(page, book, lot, until);
   page.close();
   page.close();

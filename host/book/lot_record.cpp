@@ -21,6 +21,7 @@ StoredLot of_record(const std::string& name, const Json& record) {
     stored.analysis.emplace(key, std::move(*known));
     if (lot.facts.at(std::string(key->name)).value("from", "") == from_forecast) stored.foretold.push_back(key);
   }
+  stored.went_in = record.value("went in", std::vector<std::string>());
   stored.as_of = fmt::format("as the book had it on {} (entry {})", short_hour(record.at("at").get<std::string>()),
                              record.at("entry").get<std::int64_t>());
   stored.record = record.dump();

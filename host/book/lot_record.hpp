@@ -9,7 +9,7 @@
 
 namespace vatwright::book {
 
-// The record of a lot: {"at", "entry", "hash", "facts"}.
+// The record of a lot: {"at", "entry", "hash", "facts", "went in"}.
 StoredLot of_record(const std::string& name, const Json& record);
 
 // The record of lessons: {"at", "entry", "hash", "forecasts": [{"calculation", "fact", "unit", "cases", "bias",

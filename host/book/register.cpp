@@ -1,10 +1,12 @@
 #include "host/book/register.hpp"
 
 #include "host/batch/csv.hpp"
+#include "host/book/card_table.hpp"
 #include "host/book/follow.hpp"
 #include "host/book/views.hpp"
 #include "host/recipe/recipe.hpp"
 #include "host/sheet/html_page.hpp"
+#include "host/sheet/page.hpp"
 #include "host/yaml/document.hpp"
 #include "units/nearest.hpp"
 
@@ -158,6 +160,15 @@ class Writer {
   Register& out_;
 };
 
+// "sulfite.addition: 231 g of potassium metabisulfite, batch L-220"
+std::string register_words(const RegisterRow& row) {
+  std::string words = row.operation;
+  if (!row.amount.empty()) words += ": " + row.amount + " of " + row.substance;
+  if (!row.strength.empty()) words += " (" + row.strength + ")";
+  if (!row.batch.empty()) words += ", batch " + row.batch;
+  return words;
+}
+
 struct ShownColumn {
   const char* head;
   std::string RegisterRow::*text;
@@ -191,6 +202,33 @@ Register make_register(const Book& book, const std::filesystem::path& table, con
   return out;
 }
 
+std::string register_text(const Register& all, const TextStyle& style) {
+  Page page(style);
+  page.heading(all.title);
+  page.wrapped(fmt::format("Entries are due: {}. Check the current text.", all.time), 0);
+  if (!all.left_out.empty()) page.wrapped("Left out: " + all.left_out, 0);
+  if (all.rows.empty()) page.line("Nothing was done in this time.");
+  std::string month;
+  for (const auto& row : all.rows) {
+    if (month_of(row.at) != month) {
+      month = month_of(row.at);
+      page.heading(month);
+    }
+    std::string words = short_hour(row.at) + "  " + row.record;
+    const auto say = [&](std::string_view what, const std::string& text) {
+      if (!text.empty()) words += fmt::format("; {}{}", what, text);
+    };
+    say("lot ", row.lot);
+    say("", register_words(row));
+    say("", row.volumes);
+    say("", row.figures);
+    say("by ", row.by);
+    say("signed by ", row.signed_by);
+    page.pair(fmt::format("{:>5}", row.entry), words + " [" + row.source + "]", 7);
+  }
+  return page.text();
+}
+
 std::string register_csv(const Register& all) {
   std::string text = "entry";
   for (const auto& column : shown_columns) text += std::string(",") + column.head;
@@ -215,7 +253,7 @@ Json register_json(const Register& all) {
 
 std::string register_html(const Register& all, const std::string& book) {
   Markup page;
-  const PageName name{all.title, "register", {}, "section.month{break-after:page}\n"};
+  const PageName name{all.title, "register", {}, "section.month{break-after:page}\n@page{size:A4 landscape}\n"};
   write_head(page, name);
   page.open("body");
   page.open("main");
@@ -223,34 +261,16 @@ std::string register_html(const Register& all, const std::string& book) {
   page.element("p", fmt::format("Book {}. Entries are due: {}. Check the current text.", book, all.time));
   if (!all.left_out.empty()) page.element("p", "Left out: " + all.left_out);
   if (all.rows.empty()) page.element("p", "Nothing was done in this time.");
-  std::string month;
-  for (const auto& row : all.rows) {
-    if (month_of(row.at) != month) {
-      if (!month.empty()) {
-        page.close();
-        page.close();
-        page.close();
-      }
-      month = month_of(row.at);
-      page.open("section", {{"class", "month"}});
-      page.element("h2", month);
-      page.open("table");
-      page.open("thead");
-      page.open("tr");
-      page.element("th", "entry", {{"scope", "col"}});
-      for (const auto& column : shown_columns) page.element("th", column.head, {{"scope", "col"}});
-      page.close();
-      page.close();
-      page.open("tbody");
-    }
-    page.open("tr");
-    page.element("th", std::to_string(row.entry), {{"scope", "row"}});
-    for (const auto& column : shown_columns) page.element("td", row.*column.text);
-    page.close();
-  }
-  if (!month.empty()) {
-    page.close();
-    page.close();
+  for (auto row = all.rows.begin(); row != all.rows.end();) {
+    const auto month = month_of(row->at);
+    page.open("section", {{"class", "month"}});
+    page.element("h2", month);
+    CardTable table(page, month,
+                    {"entry", "when", "lot", "record", "what was done", "volumes", "figures", "by", "signed by"});
+    for (; row != all.rows.end() && month_of(row->at) == month; ++row)
+      table.row({std::to_string(row->entry), short_hour(row->at), row->lot, row->record + " [" + row->source + "]",
+                 register_words(*row), row->volumes, row->figures, row->by, row->signed_by});
+    table.end();
     page.close();
   }
   page.close();

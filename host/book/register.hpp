@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/book/book.hpp"
+#include "host/sheet/writers.hpp"
 
 #include <optional>
 #include <string>
@@ -23,6 +24,7 @@ struct Register {
 Register make_register(const Book& book, const std::filesystem::path& table, const std::string& rules,
                        std::optional<std::int64_t> from, std::optional<std::int64_t> to);
 
+std::string register_text(const Register& all, const TextStyle& style);
 std::string register_csv(const Register& all);
 Json register_json(const Register& all);
 // A page a month.

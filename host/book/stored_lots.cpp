@@ -2,6 +2,7 @@
 
 #include "host/book/learn.hpp"
 #include "host/book/lot_record.hpp"
+#include "host/book/went_in.hpp"
 #include "host/recipe/recipe.hpp"
 #include "host/sheet/fact_json.hpp"
 
@@ -30,7 +31,9 @@ StoredLot BookLots::find(const std::string& name) const {
   return asked_by_recipe(file_, [&](const Book& book) {
     const auto lot = book.known_lot(name, at_.seconds);
     const auto last = book.entry(book.last());
-    return of_record(name, {{"at", at_.written}, {"entry", last.number}, {"hash", last.hash}, {"facts", lot.facts}});
+    Json record{{"at", at_.written}, {"entry", last.number}, {"hash", last.hash}, {"facts", lot.facts}};
+    if (const auto substances = went_in(book, lot, at_.seconds); !substances.empty()) record["went in"] = substances;
+    return of_record(name, record);
   });
 }
 

@@ -4,7 +4,6 @@
 #include "host/plugin/lot.hpp"
 #include "host/recipe/recipe.hpp"
 #include "host/sheet/page.hpp"
-#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -162,10 +161,9 @@ std::vector<Event> history(const Book& book, const std::string& lot) {
 std::string fact_words(const LotState& lot, const Input& fact) {
   const auto value = lot.value(fact);
   if (!value) return {};
-  std::string words = shown(fact, *value);
-  if (value->written.empty() && value->uncertainty > 0)
-    words += " ± " + print_significant(parse_unit(fact.unit).spread(value->uncertainty, value->number), 2);
-  return words;
+  // As it was written where it was; else with as many digits as its ± has.
+  if (!value->written.empty() || !(value->uncertainty > 0) || fact.kind != Kind::quantity) return shown(fact, *value);
+  return print_coherent(value->number, value->uncertainty, fact.dimension, fact.unit, 0);
 }
 
 std::string origin_words(const Json& fact) {

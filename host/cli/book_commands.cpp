@@ -103,7 +103,7 @@ void BookCommands::add_looks() {
   list->add_option("--rules", options_.rules, "EU or US; without it EU")->type_name("RULES");
   list->add_option("--from", options_.from, "from that day on")->type_name("DATE");
   list->add_option("--to", options_.to, "up to that day")->type_name("DATE");
-  format_option(list, {"csv", "html", "json"});
+  format_option(list, {"text", "csv", "html", "json"});
   out(list);
   format_option(verb("stock", "what was weighed of each substance and batch", &book_stock), {"text", "json"});
   auto* learn = verb("learn", "forecasts against what was measured after them", &book_learn);
@@ -118,9 +118,9 @@ void BookCommands::add_files() {
   auto* copy = verb("copy", "a copy of the book, while it is in use", &book_copy);
   copy->add_option("FILE", options_.what, "the copy, which must not be there yet")->required();
   format_option(copy, {"text", "json"});
-  verb("export", "all entries, a line of JSON each", &book_export)
-      ->add_option("--out", options_.out, "write to this file instead of standard output")
-      ->type_name("FILE");
+  auto* exports = verb("export", "all entries, a line of JSON each", &book_export);
+  exports->add_option("--out", options_.out, "write to this file instead of standard output")->type_name("FILE");
+  format_option(exports, {"json"});
   auto* import = verb("import", "entries that 'export' wrote, into a new book or one that they continue", &book_import);
   import->add_option("FILE", options_.what, "what 'vatwright book export' wrote")->required();
   format_option(import, {"text", "json"});

@@ -26,6 +26,15 @@ book::Hour until(const BookOptions& options) {
   return asked_hour(options).seconds;
 }
 
+// What is entered for a later hour, such as in a demo, counts where no hour is asked for.
+std::string as_of_words(const Book& book, const BookOptions& options) {
+  const auto asked = asked_hour(options);
+  if (options.at.empty())
+    if (const auto last = book.last_hour(options.what); last && book::seconds_of(*last) > asked.seconds)
+      return book::short_hour(*last);
+  return book::short_hour(asked.written);
+}
+
 int show_text(const BookOptions& options, const std::string& text) {
   if (!options.out.empty()) refuse_onto(options.out, {options.book()});
   put(text, options.out);
@@ -57,7 +66,7 @@ int book_lot(const BookOptions& options) {
   const Book book(options.book(), Book::To::read);
   const auto lot = book.known_lot(options.what, until(options));
   if (options.format == "json") return show_json(options, book::lot_json(book, lot));
-  const auto as_of = book::short_hour(asked_hour(options).written);
+  const auto as_of = as_of_words(book, options);
   if (options.format == "html") return show_text(options, book::lot_page(book, lot, as_of, until(options)));
   return show_text(options, book::lot_text(book, lot, as_of, terminal_style()));
 }
@@ -77,7 +86,8 @@ int book_register(const BookOptions& options) {
                                        options.rules.empty() ? "EU" : options.rules, from, to);
   if (options.format == "json") return show_json(options, book::register_json(all));
   if (options.format == "html") return show_text(options, book::register_html(all, options.book().string()));
-  return show_text(options, book::register_csv(all));
+  if (options.format == "csv") return show_text(options, book::register_csv(all));
+  return show_text(options, book::register_text(all, terminal_style()));
 }
 
 int book_stock(const BookOptions& options) {

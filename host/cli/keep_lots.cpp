@@ -44,6 +44,7 @@ bool keep_rows(const BookOptions& options, const Bench& bench, const Recipe& rec
                const std::set<std::size_t>& lines, const Draws& draws, const Carry& carry) try {
   const Draft of_all = read_draft(recipe.document.text());
   const auto at = book_hour(options);
+  const auto from_book = book_lots_of(options);
   std::vector<std::pair<std::string, std::string>> sheets;  // where each is from, and its JSON
   CsvReader reader(table);
   CsvRow row;
@@ -56,7 +57,7 @@ bool keep_rows(const BookOptions& options, const Bench& bench, const Recipe& rec
     if (!lines.contains(row.line)) continue;
     // The file of the recipe is not the recipe of this row: it is named as what it is.
     const auto name = fmt::format("{}, row {} of {}", recipe.document.name(), row.line, table);
-    const Recipe own = read_recipe(Document::read(name, recipe_of_row(of_all, columns, row)));
+    const Recipe own = read_recipe(Document::read(name, recipe_of_row(of_all, columns, row)), &from_book);
     sheets.emplace_back(fmt::format("row {}", row.line), write_json(bench.run(own, draws)));
   }
   book::Book book(options.book(), book::Book::To::write);

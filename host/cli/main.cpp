@@ -200,11 +200,13 @@ class Commands {
   int run_on_lots() {
     if (options_.format != "csv" && options_.format != "html")
       throw BadInput("a table of lots is answered as csv or html\n  add '--format csv'");
-    Recipe recipe = read_recipe(Document::open(options_.file));
+    const EachFromBook each;
+    Recipe recipe = read_recipe(Document::open(options_.file), &each);
     speak(recipe);
     refuse_out_onto(recipe);
     const Bench bench = house_.bench();
-    Batch batch(bench, recipe, {.file = options_.lots, .carry = carry()}, options_.draws);
+    const auto book = book_lots_of(options_.book);
+    Batch batch(bench, recipe, {.file = options_.lots, .carry = carry(), .source = &book}, options_.draws);
     report_refusals();
     Output output(options_.out);
     const ProgressBar bar;

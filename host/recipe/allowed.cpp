@@ -45,8 +45,10 @@ void refuse_out_of_range(const Input& input, double coherent, std::string_view t
 void refuse_unknown_word(const Input& input, const std::string& word) {
   if (std::find(input.choices.begin(), input.choices.end(), word) != input.choices.end()) return;
   const auto close = nearest(word, input.choices);
+  // A substance may be one that another calculation doses, as its help says: no slip of the pen.
+  const std::string what = input.kind == Kind::substance ? std::string(input.help) + "; " : std::string();
   throw InputError("'" + word + "' is not known here",
-                   (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + choices_of(input));
+                   what + (close.empty() ? "" : "the nearest is '" + std::string(close) + "'; ") + choices_of(input));
 }
 
 }  // namespace vatwright

@@ -14,6 +14,7 @@ namespace vatwright {
 struct StoredLot {
   std::map<const Input*, Value> analysis;
   std::vector<const Input*> foretold;  // those of them that nobody measured
+  std::vector<std::string> went_in;    // substances, each once, the first of them first
   std::string as_of;                   // "as the book had it on 2026-10-03 09:30 (entry 41)"
   std::string record;                  // JSON that a sheet carries, so that it can be computed anew; empty: none
 };

@@ -238,6 +238,7 @@ class RecipeReader {
       lot.analysis = std::move(stored.analysis);
       for (const auto& [key, value] : lot.analysis) lot.stored.push_back(key);
       lot.foretold = std::move(stored.foretold);
+      lot.went_in = std::move(stored.went_in);
       lot.as_of = std::move(stored.as_of);
       lot.record = std::move(stored.record);
     } catch (const InputError& error) {

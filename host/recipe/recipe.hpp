@@ -23,9 +23,10 @@ struct LotSpec {
   std::map<const Input*, Value> analysis;
   std::set<std::string, std::less<>> unread{};  // keys
   bool all_unread = false;
-  // Of a lot from the book: what is as the book has it, what of that nobody measured, and the words and the record for
-  // the sheet.
+  // Of a lot from the book: what is as the book has it, what of that nobody measured, what was added to it, and the
+  // words and the record for the sheet.
   std::vector<const Input*> stored{}, foretold{};
+  std::vector<std::string> went_in{};  // substances
   std::string as_of{}, record{};
   std::string sample{};  // what stands on the sample's bottle; empty: nothing is said
 };

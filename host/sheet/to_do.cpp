@@ -80,8 +80,8 @@ std::string part_of_lot(const StepSheet& step, const Addition& addition) {
 }
 
 std::string destination(const StepSheet& step, const Addition& addition) {
-  return (addition.part ? part_of_lot(step, addition) : "lot " + step.lot) +
-         (addition.when.empty() ? "" : ", " + addition.when);
+  const std::string whole = step.lot.empty() ? "the vessel" : "lot " + step.lot;  // a gas over tanks is on no lot
+  return (addition.part ? part_of_lot(step, addition) : whole) + (addition.when.empty() ? "" : ", " + addition.when);
 }
 
 std::string listed_destination(const StepSheet& step, std::size_t addition) {

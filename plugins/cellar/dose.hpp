@@ -33,7 +33,7 @@ inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "v
 
 // Every topic that some substance of the list meets, each once.
 inline constexpr auto limits =
-    joined(lab::topics_of<substances>(), std::array<const LimitInfo*, 1>{&lab::transmittance_limit});
+    joined(lab::topics_of<lab::plain_substances>(), std::array<const LimitInfo*, 1>{&lab::transmittance_limit});
 
 Outcome run(const Inputs& in);
 
@@ -44,7 +44,7 @@ inline constexpr Calculation calculation{.name = "dose",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
-                                         .reagents = substances,
+                                         .reagents = lab::plain_substances,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

@@ -2,52 +2,17 @@
 #pragma once
 
 #include "plugins/cellar/keys.hpp"
+#include "plugins/lab/substances.hpp"
 
 namespace vatwright::cellar::plain_dose {
 
 // What moves the acidity, the sulfur dioxide or the sugar of a lot is dosed where that is reckoned: a stated amount of
 // acid, carbonate or sulfite is 'add' of acid.addition, acid.reduction and sulfite.addition.
-inline constexpr std::string_view substances[] = {"bentonite",
-                                                  "gelatine",
-                                                  "isinglass",
-                                                  "casein",
-                                                  "egg albumin",
-                                                  "PVPP",
-                                                  "PVI/PVP",
-                                                  "activated carbon",
-                                                  "silica sol",
-                                                  "tannin",
-                                                  "chitosan",
-                                                  "pea protein",
-                                                  "potato protein",
-                                                  "yeast hulls",
-                                                  "yeast autolysate",
-                                                  "diammonium phosphate",
-                                                  "ammonium sulfate",
-                                                  "thiamine hydrochloride",
-                                                  "ascorbic acid",
-                                                  "potassium sorbate",
-                                                  "fumaric acid",
-                                                  "lysozyme",
-                                                  "dimethyl dicarbonate",
-                                                  "copper sulfate pentahydrate",
-                                                  "copper citrate",
-                                                  "potassium bitartrate",
-                                                  "calcium tartrate",
-                                                  "carboxymethylcellulose",
-                                                  "metatartaric acid",
-                                                  "potassium polyaspartate",
-                                                  "mannoproteins",
-                                                  "gum arabic",
-                                                  "active dry yeast",
-                                                  "lactic acid bacteria",
-                                                  "pectolytic enzyme",
-                                                  "liquid pectolytic enzyme"};
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
      .help = "what is added; acids, carbonates and sulfites go by 'add' of acid.addition, acid.reduction and "
-             "sulfite.addition",
-     .choices = substances,
+             "sulfite.addition, sugar by sugar.enrichment, gases by cellar.gas: there the lot moves with them",
+     .choices = lab::plain_substances,
      .source = practice}};
 
 inline constexpr Key<MassConcentration> per_volume{

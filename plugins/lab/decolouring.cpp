@@ -9,7 +9,7 @@
 namespace vatwright::lab {
 
 bool colour_stays(const Inputs& in, std::string_view substance, Outcome& out) {
-  if (std::ranges::find(decolouring, substance) == std::end(decolouring)) return true;
+  if (std::find(std::begin(decolouring), std::end(decolouring), substance) == std::end(decolouring)) return true;
   const auto most = in[transmittance_limit];
   if (!most) return true;
   const auto found = in.get(transmittance);

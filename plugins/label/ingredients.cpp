@@ -1,5 +1,6 @@
 #include "plugins/label/ingredients.hpp"
 
+#include "plugins/lab/sweetness.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -22,13 +23,14 @@ struct Labelled {
 };
 
 // What a list of ingredients calls it.
-std::string on_label(const std::string& id) {
+std::string on_list(const std::string& id) {
   if (id == "rectified concentrated must" || id == "sweetening must") return "concentrated grape must";
   return id == "sweetening sugar" ? "sucrose" : id;
 }
 
 Labelled labelled(const Inputs& in) {
   Labelled found;
+  if (!in.has(treatments)) return found;
   for (const auto& row : in[treatments])
     if (!found.has(row[substance].id)) found.all.push_back(&row[substance]);
   return found;
@@ -76,30 +78,58 @@ std::set<std::string> allergens_of(const Inputs& in, const Labelled& of) {
   return found;
 }
 
-Table list_table(const Inputs& in, const Labelled& of) {
-  Table table{.name = "what the label says", .columns = {{"item"}, {"words"}, {"where"}, {"by"}}, .rows = {}};
-  const auto row = [&](std::string item, std::string words, const char* where, const char* by) {
-    table.rows.push_back({std::move(item), std::move(words), std::string(where), std::string(by)});
-  };
-  constexpr auto either = "label, or electronic", law = "EU: 2019/33, Article 48a";
-  row("ingredient", "grapes", either, law);
+// What the label says by one rule set, each item with where it stands, its article, and how sure that is.
+class Items {
+ public:
+  Items(Table& table, std::string rules) : table_(table), rules_(std::move(rules)) {}
+
+  void add(std::string item, std::string words, std::string where, const Source& by) {
+    table_.rows.push_back({std::move(item), std::move(words), std::move(where), rules_, std::string(by.title),
+                           std::string(by.standing.empty() ? "seen" : by.standing)});
+  }
+
+ private:
+  Table& table_;
+  std::string rules_;
+};
+
+constexpr char on_label[] = "label, always", either[] = "label, or electronic";
+
+void list_for_eu(const Labelled& of, const std::set<std::string>& allergens_named, Table& table) {
+  Items eu(table, "EU");
+  eu.add("ingredient", "grapes", either, list_source);
   for (const SubstanceFacts* one : of.all)
-    if (one->label.is == "ingredient") row("ingredient", on_label(one->id), either, law);
-  for (auto& line : additive_lines(of)) row("additive", std::move(line), either, law);
+    if (one->label.is == "ingredient") eu.add("ingredient", on_list(one->id), either, list_source);
+  for (auto& line : additive_lines(of)) eu.add("additive", std::move(line), either, list_source);
   if (std::any_of(of.all.begin(), of.all.end(), [](const SubstanceFacts* s) { return s->label.group == "gas"; }))
-    row("gas", "bottled in a protective atmosphere (from memory)", either, law);
-  for (const auto& allergen : allergens_of(in, of))
-    row("allergen", "contains " + allergen, "label, always",
-        "EU: 1169/2011, Article 21 and Annex II; US: 27 CFR 4.32(e), 4.32a");
+    eu.add("gas", "bottled in a protective atmosphere (from memory)", either, list_source);
+  for (const auto& allergen : allergens_named) eu.add("allergen", "contains " + allergen, on_label, allergens_source);
+}
+
+void list_for_us(const std::set<std::string>& allergens_named, Table& table) {
+  Items us(table, "US");
+  us.add("ingredient", "no list is asked for", "nowhere", no_us_list);
+  for (const auto& allergen : allergens_named) {
+    if (allergen == sulfites)
+      us.add("allergen", "contains sulfites", on_label, us_sulfites);
+    else
+      us.add("allergen", "contains " + allergen, "label, voluntary", us_allergens);
+  }
+}
+
+Table list_table(const Inputs& in, const Labelled& of) {
+  Table table{.name = "what the label says",
+              .columns = {{"item"}, {"words"}, {"where"}, {"rules"}, {"by"}, {"standing"}},
+              .rows = {}};
+  const auto named = allergens_of(in, of);
+  list_for_eu(of, named, table);
+  list_for_us(named, table);
   return table;
 }
 
-// What the lot's books hold and the list does not: of treatments the substance, of acid and sugar that some went in.
+// What the lot's books hold and the list does not: of acid and sugar they say that some went in, not which.
 std::vector<std::string> left_out(const Inputs& in, const Labelled& of) {
   std::vector<std::string> missing;
-  if (in.has(lot::treated_with))
-    for (const auto& [name, amount] : in[lot::treated_with])
-      if (amount > 0 && !of.has(name)) missing.push_back(name);
   const auto any = [&](auto is) {
     return std::any_of(of.all.begin(), of.all.end(), [&](const auto* one) { return is(one->label); });
   };
@@ -127,8 +157,12 @@ Outcome run(const Inputs& in) {
         {.name = "the list names every treatment of the lot",
          .holds = false,
          .source = "the lot's own books",
-         .remedy = fmt::format("the lot was treated with {}: put it under 'treatments'", fmt::join(missing, ", "))});
+         .remedy = fmt::format("the lot was treated with {}: put it under 'treatments'", fmt::join(missing, " and "))});
   if (in.figures_only()) return out;
+  if (of.all.empty())
+    out.note(
+        "nothing is known of what was added to the lot: neither its book nor this step names anything. The list of "
+        "grapes alone is right only where nothing was");
   out.tables.push_back(list_table(in, of));
   if (!in.has(lot::total_so2))
     out.note(
@@ -138,6 +172,14 @@ Outcome run(const Inputs& in) {
       "in the EU a class is followed by the name or by the number; acidity regulators and stabilising agents that may "
       "stand in for one another are joined by 'contains ... and/or', at most three, of which one was used (from "
       "memory)");
+  if (const auto sugar = in.get(lot::sugar)) {
+    lab::note_sweetness(in, *sugar, in.get(lot::titratable_acidity), out);
+    out.note(
+        "in the EU the sweetness term stands on the label of every sparkling wine; of a still wine it may be left out "
+        "(Regulation (EU) No 1308/2013, Article 119, from memory)");
+  } else {
+    out.note("sugar is not known, and so no sweetness term is told");
+  }
   out.note("processing aids are not listed; their allergens are, milk and egg for the EU always");
   out.note(
       "in the US there is no list of ingredients; sulfites are declared from 10 mg/L, and allergens are voluntary, but "

@@ -1,6 +1,7 @@
 // label.ingredients: the list of ingredients, the allergens, and the wording for sulfites.
 #pragma once
 
+#include "plugins/lab/substances.hpp"
 #include "plugins/label/keys.hpp"
 
 namespace vatwright::label::ingredients {
@@ -10,78 +11,21 @@ inline constexpr Source list_source{.title = "Delegated Regulation (EU) 2019/33,
                                     .standing = "seen in a secondary source; joining by 'and/or' from memory"};
 inline constexpr Source no_aids{.title = "OIV-ECO 676-2024",
                                 .place = "processing aids and their residues are no ingredients"};
-inline constexpr Source allergens_source{.title = "Regulation (EU) No 1169/2011", .place = "Annex II and Article 21"};
-inline constexpr Source us_source{.title = "27 CFR 4.32(e) and 4.32a",
-                                  .place = "sulfites from 10 ppm; other allergens are voluntary, but then all of them"};
+inline constexpr Source allergens_source{.title = "Regulation (EU) No 1169/2011, Article 21 and Annex II",
+                                         .standing = "seen in a secondary source"};
+inline constexpr Source no_us_list{.title = "27 CFR 4.32", .place = "asks for none", .standing = "from memory"};
+inline constexpr Source us_sulfites{.title = "27 CFR 4.32(e)", .place = "from 10 ppm"};
+inline constexpr Source us_allergens{.title = "27 CFR 4.32a", .place = "voluntary, but then all of them"};
 
-// By the names of the catalogue (host/substances/substances.yaml).
-inline constexpr std::string_view substances[] = {"potassium metabisulfite",
-                                                  "sodium metabisulfite",
-                                                  "sulfur dioxide gas",
-                                                  "sulfur dioxide solution",
-                                                  "tartaric acid",
-                                                  "malic acid",
-                                                  "lactic acid",
-                                                  "citric acid",
-                                                  "citric acid monohydrate",
-                                                  "fumaric acid",
-                                                  "calcium carbonate",
-                                                  "potassium bicarbonate",
-                                                  "potassium carbonate",
-                                                  "double-salt treatment",
-                                                  "potassium tartrate",
-                                                  "sucrose",
-                                                  "rectified concentrated must",
-                                                  "tirage liqueur",
-                                                  "tirage liqueur of concentrated must",
-                                                  "expedition liqueur",
-                                                  "sweetening sugar",
-                                                  "sweetening must",
-                                                  "grape spirit",
-                                                  "potassium bitartrate",
-                                                  "calcium tartrate",
-                                                  "carboxymethylcellulose",
-                                                  "metatartaric acid",
-                                                  "potassium polyaspartate",
-                                                  "mannoproteins",
-                                                  "gum arabic",
-                                                  "bentonite",
-                                                  "gelatine",
-                                                  "isinglass",
-                                                  "casein",
-                                                  "egg albumin",
-                                                  "PVPP",
-                                                  "PVI/PVP",
-                                                  "activated carbon",
-                                                  "silica sol",
-                                                  "tannin",
-                                                  "chitosan",
-                                                  "diammonium phosphate",
-                                                  "ammonium sulfate",
-                                                  "thiamine hydrochloride",
-                                                  "yeast hulls",
-                                                  "yeast autolysate",
-                                                  "ascorbic acid",
-                                                  "potassium sorbate",
-                                                  "lysozyme",
-                                                  "dimethyl dicarbonate",
-                                                  "copper sulfate pentahydrate",
-                                                  "copper citrate",
-                                                  "carbon dioxide",
-                                                  "active dry yeast",
-                                                  "lactic acid bacteria",
-                                                  "pectolytic enzyme",
-                                                  "liquid pectolytic enzyme",
-                                                  "pea protein",
-                                                  "potato protein",
-                                                  "nitrogen",
-                                                  "argon"};
-inline constexpr SubstanceChoice substance{
-    {.name = "substance", .help = "what went into the must or the wine, at any time", .choices = substances}};
+inline constexpr SubstanceChoice substance{{.name = "substance",
+                                            .help = "what went into the must or the wine, at any time",
+                                            .choices = lab::dosing_substances}};
 inline constexpr Need columns[] = {needs(substance)};
 inline constexpr RowsKey treatments{{.name = "treatments",
-                                     .help = "everything that was added to the lot, a row for each substance",
+                                     .help = "what was added to the lot, a row for each substance; of a lot from the "
+                                             "cellar book what the book has is there already",
                                      .group = "treatments",
+                                     .behaves = {.kept = Kept::book},
                                      .each = columns}};
 
 inline constexpr Limit<MassConcentration> sulfite_declaration{
@@ -93,12 +37,13 @@ inline constexpr Result<Fraction> allergens{
     {.name = "allergens", .help = "that the label names", .unit = "1", .decimals = 0}};
 
 inline constexpr Need inputs[] = {
-    needs(treatments),           takes(lot::total_so2),     takes(lot::treated_with),     takes(lot::acid_added),
-    takes(lot::strength_gained), takes(lot::tirage_gained), takes(lot::sweetening_gained)};
+    takes(treatments),           takes(lot::total_so2),        takes(lot::treated_with), takes(lot::acid_added),
+    takes(lot::strength_gained), takes(lot::tirage_gained),    takes(lot::sugar),        takes(lot::titratable_acidity),
+    takes(lot::wine_class),      takes(lot::sweetening_gained)};
 inline constexpr const ResultInfo* results[] = {&listed, &allergens};
 inline constexpr const LimitInfo* limits[] = {&sulfite_declaration};
-inline constexpr Source sources[] = {list_source, no_aids, allergens_source, us_source};
-inline constexpr std::string_view example[] = {"total SO2=92 mg/L",
+inline constexpr Source sources[] = {list_source, no_aids, allergens_source, no_us_list, us_sulfites, us_allergens};
+inline constexpr std::string_view example[] = {"total SO2=92 mg/L", "sugar=1.6 g/L",
                                                "treatments=[{substance: tartaric acid}, {substance: potassium "
                                                "metabisulfite}, {substance: bentonite}, {substance: gum "
                                                "arabic}, {substance: nitrogen}]"};

@@ -123,7 +123,7 @@ Table terms_table(const Inputs& in, const Liqueur& q) {
 
 void say_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) {
   const auto acidity = in.get(lot::titratable_acidity);
-  note_sweetness(in, q.sugar_with(added), acidity, out);
+  lab::note_sweetness(in, q.sugar_with(added), acidity, out);
   if (const auto table = terms_table(in, q); !table.rows.empty()) out.tables.push_back(table);
   if (!(added > Volume{})) return;
   out.task(fmt::format("set the doser to {} for a bottle of {}, and take as much wine out of it first",

@@ -2,9 +2,9 @@
 #pragma once
 
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/sweetness.hpp"
 #include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/keys.hpp"
-#include "plugins/sugar/sweetness.hpp"
 
 namespace vatwright::sugar::dosage {
 

@@ -1,7 +1,7 @@
 #include "plugins/sugar/extract.hpp"
 
 #include "plugins/chemistry/extract.hpp"
-#include "plugins/sugar/sweetness.hpp"
+#include "plugins/lab/sweetness.hpp"
 #include "units/print.hpp"
 
 #include <algorithm>
@@ -34,7 +34,7 @@ void write_residual(const Inputs& in, MassConcentration without_sugar, Outcome& 
   }
   if (*volatile_part > *acidity)
     throw InputError("volatile acidity is above titratable acidity, of which it is a part", "measure both again");
-  const MassConcentration fixed = as_tartaric(*acidity - *volatile_part);
+  const MassConcentration fixed = lab::as_tartaric(*acidity - *volatile_part);
   if (fixed > without_sugar)
     throw InputError("the fixed acidity, " + print(fixed, "g/L", 1) + ", is more than the sugar-free extract, " +
                          print(without_sugar, "g/L", 1) + ", of which it is a part",

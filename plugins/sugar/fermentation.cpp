@@ -45,7 +45,7 @@ bool still_moves(const Inputs& in) {
   return before && *before - in[lot::density] >= stands_still;
 }
 
-bool dry(const Course& c) { return c.left <= dry_sugar; }
+bool dry(const Course& c) { return c.left <= lab::dry_sugar; }
 
 // Little sugar, by analysis or at a density that stands still. A density alone cannot tell.
 bool has_ended(const Inputs& in, const Course& c) {
@@ -64,7 +64,7 @@ void check_pace(const Inputs& in, const Course& c, Outcome& out) {
   Check pace{.name = "the fermentation moves, or is at its end",
              .holds = moves || dry(c),
              .value = figure(c.left, "g/L", 1),
-             .limit = figure(dry_sugar, "g/L", 1),
+             .limit = figure(lab::dry_sugar, "g/L", 1),
              .relation = "at most",
              .source = std::string(still_reading.title) + " (" + std::string(still_reading.standing) + ")",
              .remedy = {}};
@@ -84,7 +84,7 @@ void check_pace(const Inputs& in, const Course& c, Outcome& out) {
 void say_stage(const Inputs& in, const Course& c, Outcome& out) {
   if (has_ended(in, c)) {
     out.note(fmt::format("the fermentation has come to its end: no more than {} of sugar is left",
-                         print(dry_sugar, "g/L", 0)));
+                         print(lab::dry_sugar, "g/L", 0)));
     if (in.get(lot::stage) != stage_wine)
       out.note("from here on the lot is a wine, and the limits of wine hold for it");
   } else if (in.get(lot::stage) == stage_must && (dry(c) || in.has(day_ago)) && !still_moves(in)) {
@@ -126,7 +126,7 @@ void say(const Inputs& in, const Course& c, Outcome& out) {
           "the density is below that expected of the dry wine: there is less extract than was taken, or more "
           "alcohol");
   }
-  note_sweetness(in, c.left, in.get(lot::titratable_acidity), out);
+  lab::note_sweetness(in, c.left, in.get(lot::titratable_acidity), out);
   if (in.get(lot::colour) == "pink" && !dry(c) && !still_moves(in))
     out.note("pink wine is mostly made bone dry (common practice, no source), and this is not dry");
 }

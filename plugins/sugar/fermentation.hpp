@@ -2,8 +2,8 @@
 #pragma once
 
 #include "plugins/lab/gas.hpp"
+#include "plugins/lab/sweetness.hpp"
 #include "plugins/sugar/reading.hpp"
-#include "plugins/sugar/sweetness.hpp"
 
 namespace vatwright::sugar::fermentation {
 
@@ -55,8 +55,8 @@ inline constexpr const ResultInfo* results[] = {&ethanol, &sugar_now, &share, &f
 inline constexpr const Input* changes[] = {&lot::density,        &lot::ethanol, &lot::sugar,
                                            &lot::soluble_solids, &lot::stage,   &lot::assimilable_nitrogen,
                                            &lot::treated_with};
-inline constexpr Source sources[] = {tabarie,        oiml,     icumsa,        must_allowance,  legal_yield,
-                                     practice_yield, dry_wine, still_reading, hydrometer_glass};
+inline constexpr Source sources[] = {tabarie,        oiml,          icumsa,        must_allowance,  legal_yield,
+                                     practice_yield, lab::dry_wine, still_reading, hydrometer_glass};
 inline constexpr std::string_view example[] = {"original density=1092 kg/m³", "density=1010 kg/m³",
                                                "density a day ago=1021 kg/m³", "class=still", "colour=pink"};
 

@@ -3,6 +3,8 @@
 
 #include "tests/host/book.hpp"
 
+#include <sstream>
+
 namespace book_more_test {
 
 using namespace vatwright;
@@ -187,6 +189,58 @@ TEST(BookMore, ATableOfLotsIsKeptRowByRow) {
 }
 
 // The ± of a forecast is how far such forecasts were off here, with bias and scatter, from five cases on.
+// A row of a table takes its lot from the book as a recipe of that lot alone does, with the row's readings beside it.
+TEST(BookMore, ATableTakesItsLotsFromTheBook) {
+  const CellarBook book;
+  ASSERT_LT(book.keep(pink_recipe(acid), {"--at", "2026-10-03 09:00"}).status, 2);
+  ASSERT_EQ(book({"done", "1", "--at", "2026-10-03 10:00"}).status, 0);
+  ASSERT_EQ(book({"measure", "T6", "volume=20 hL", "pH=3.3", "free SO2=8 mg/L", "total SO2=30 mg/L", "--at",
+                  "2026-10-03 11:00"})
+                .status,
+            0);
+  const std::string step = "steps:\n  - sulfite.addition: {target free SO2: 30 mg/L}\n";
+  const auto recipe = book.folder.write("each.yaml", "recipe: day\nlots: {each: from book}\n" + step).string();
+  const auto run = [&](const std::string& file, std::vector<std::string> more) {
+    more.insert(more.begin(), {"run", file, "--book", book.file.string(), "--at", "2026-10-04 08:00"});
+    return call(more);
+  };
+  const auto table = [&](const std::string& rows) { return book.folder.write("lots.csv", rows).string(); };
+  const auto said = run(recipe, {"--lots", table("lot,free SO2 [mg/L],total SO2 [mg/L]\nT5,12,52\nT6,,\nT9,1,2\n"),
+                                 "--format", "csv", "--keep", "--by", "Ann"});
+  EXPECT_EQ(said.status, 1) << said.err;
+  says(said.out, "there is no lot 'T9' in this book");
+  const std::pair<const char*, const char*> singles[] = {{"T5", "{from: book, free SO2: 12 mg/L, total SO2: 52 mg/L}"},
+                                                         {"T6", "from book"}};
+  const auto exported = book({"export"}).out;
+  std::vector<Json> kept;
+  std::istringstream lines(exported);
+  for (std::string line; std::getline(lines, line);)
+    if (const auto entry = Json::parse(line); entry["kind"] == "kept" && entry["who"] == "Ann")
+      kept.push_back(entry["payload"]["sheet"]);
+  ASSERT_EQ(kept.size(), std::size(singles));
+  for (std::size_t i = 0; i < kept.size(); ++i) {
+    const auto& [lot, from] = singles[i];
+    const auto alone =
+        book.folder.write("one.yaml", std::string("recipe: day\nlots: {") + lot + ": " + from + "}\n" + step).string();
+    const auto sheet = Json::parse(run(alone, {"--format", "json"}).out);
+    const auto amount = sheet["steps"][0]["additions"][0]["amount"];
+    EXPECT_GT(amount["value"], 0) << lot;
+    EXPECT_EQ(kept[i]["steps"][0]["additions"][0]["amount"], amount) << lot;
+    EXPECT_EQ(kept[i]["lots"][lot]["before"], sheet["lots"][lot]["before"]) << lot;
+  }
+  // What was done is not typed again, in no cell and not for all.
+  const auto account =
+      run(recipe, {"--lots", table("lot,acid added [g/L as tartaric acid]\nT5,0\n"), "--format", "csv"});
+  says(account.out, "'acid added' of lot 'T5' stands in the book");
+  const auto all = book.folder
+                       .write("all.yaml",
+                              "recipe: day\nlots: {each: {from: book, acid added: 0 g/L as tartaric "
+                              "acid}}\n" +
+                                  step)
+                       .string();
+  says(run(all, {"--lots", table("lot,pH\nT5,3.4\n"), "--format", "csv"}).out, "stands in the book");
+}
+
 TEST(BookMore, UncertaintyFromTheBook) {
   const CellarBook book;
   const auto run = [&] {

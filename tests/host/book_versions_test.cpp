@@ -26,9 +26,12 @@ TEST(BookVersions, ABookOfEachVersionIsOpened) {
     }
     // All that is made of its entries is as this program would make it.
     const auto exported = book({"export"}).out;
+    for (const auto& kind : {"kept", "signed", "done", "measured", "withdrawn"})
+      EXPECT_NE(exported.find(std::string("\"kind\":\"") + kind + "\""), std::string::npos) << kind;
     ASSERT_GT(std::count(exported.begin(), exported.end(), '\n'), 4);
     ASSERT_EQ(anew({"import", anew.folder.write("book.jsonl", exported).string()}).status, 0);
-    for (const auto& words : {std::vector<std::string>{"lots"}, {"history", "T5"}, {"lot", "T5"}, {"stock"}, {"learn"}})
+    for (const auto& words :
+         {std::vector<std::string>{"lots"}, {"history", "T5"}, {"lot", "T5"}, {"lot", "Joined"}, {"stock"}, {"learn"}})
       EXPECT_EQ(book.json(words), anew.json(words)) << words.front();
     const auto check = book({"check"});
     EXPECT_EQ(check.status, 0) << check.out;

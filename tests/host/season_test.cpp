@@ -40,6 +40,13 @@ TEST(Season, FromPickingToLabelInTheBook) {
   EXPECT_EQ(lot.status, 0) << lot.err;
   // 26 hL of A and 14 hL of B, with what the book knows of both: acid went into B alone.
   EXPECT_NE(lot.out.find("acid added"), std::string::npos) << lot.out;
+  // What went into it and its ancestors over the season is on the label, and is typed nowhere.
+  const auto label =
+      call({"run", (season / "18-label.yaml").string(), "--book", book, "--at", "2027-02-17", "--format", "json"});
+  EXPECT_LT(label.status, 2) << label.err;
+  for (const char* words : {"tartaric acid (E 334)", "potassium metabisulfite (E 224)", "potassium polyaspartate",
+                            "gum arabic (E 414)", "protective atmosphere"})
+    EXPECT_NE(label.out.find(words), std::string::npos) << words;
 }
 
 TEST(Season, EveryFileSaysThatItIsInvented) {

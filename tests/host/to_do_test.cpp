@@ -229,4 +229,16 @@ TEST(Product, EveryWriterNamesIt) {
     }
 }
 
+// A step that is on no lot, such as a gas over tanks, says where to all the same.
+TEST(ToDo, WhatGoesIntoNoLotHasAPlace) {
+  TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nlots: {A: {volume: 1 hL}, B: {volume: 1 hL}}\nsteps:\n"
+      "  - cellar.gas: {headspace: 900 L, gas: nitrogen, wanted oxygen: 0.5 %}\n");
+  const std::string place = "of nitrogen into the vessel, into the head space";
+  EXPECT_NE(with_single_spaces(write_text(sheet, {})).find(place), std::string::npos);
+  EXPECT_NE(words_of(write_html(sheet)).find(place), std::string::npos);
+  EXPECT_EQ(with_single_spaces(write_text(sheet, {})).find("lot ,"), std::string::npos);
+}
+
 }  // namespace to_do_test

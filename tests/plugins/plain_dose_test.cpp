@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -25,7 +26,7 @@ TEST(PlainDose, EverySubstanceUnderEveryUnit) {
                                                    {"dose: 200 mg/L", 960},
                                                    {"dose: 1 lb/1000 gal", 575.17},
                                                    {"dose on fruit: 20 g/100 kg, fruit: 4.8 t", 960}};
-  for (const auto substance : cellar::plain_dose::substances) {
+  for (const auto substance : lab::plain_substances) {
     for (const auto& [dose, weighed] : masses) {
       const auto step = run_step("volume: 48 hL, stage: wine, colour: white", step_of(substance, dose));
       EXPECT_NEAR(grams(step), weighed, 0.5) << substance << ", " << dose;
@@ -36,6 +37,17 @@ TEST(PlainDose, EverySubstanceUnderEveryUnit) {
     EXPECT_NEAR(poured.outcome.additions.at(0).volume.value().value() * 1e6, 1500, 5) << substance;
     EXPECT_FALSE(poured.added.at(0)->cautions.empty()) << substance;
   }
+}
+
+// Whatever the catalogue has for dosing is dosed by some calculation, and can be put on a label; but for the gas that
+// comes of itself.
+TEST(PlainDose, TheListsAreTheCatalogues) {
+  const TestHouse house;
+  for (const auto name : house.catalogue.names())
+    EXPECT_EQ(house.catalogue.find(name)->uses == "dosing" && name != "gas of fermentation",
+              std::ranges::count(lab::dosing_substances, name) == 1)
+        << name;
+  for (const auto name : lab::dosing_substances) EXPECT_NE(house.catalogue.find(name), nullptr) << name;
 }
 
 // 6000 U/hL in 48 hL by a product of 3000 U/g are 96 g, by one of 500 U/mL 576 mL.

@@ -3,7 +3,7 @@
 
 #include "host/plugin/plugin.hpp"
 
-namespace vatwright::sugar {
+namespace vatwright::lab {
 
 inline constexpr Source dry_wine{.title = "OIV International Standard for the Labelling of Wines, 3.1.6",
                                  .place = "dry: up to 4 g/L"};
@@ -17,4 +17,4 @@ MassConcentration as_tartaric(Acidity acidity);
 // source. `acidity` may be unknown: a word that hangs on it is said to.
 void note_sweetness(const Inputs& in, MassConcentration sugar, std::optional<Acidity> acidity, Outcome& out);
 
-}  // namespace vatwright::sugar
+}  // namespace vatwright::lab

@@ -1,4 +1,4 @@
-#include "plugins/sugar/sweetness.hpp"
+#include "plugins/lab/sweetness.hpp"
 
 #include "units/basis.hpp"
 #include "units/print.hpp"
@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <vector>
 
-namespace vatwright::sugar {
+namespace vatwright::lab {
 namespace {
 
 enum class Meets : std::uint8_t { no, by_acidity, yes };
@@ -85,4 +85,4 @@ void note_sweetness(const Inputs& in, MassConcentration sugar, std::optional<Aci
   }
 }
 
-}  // namespace vatwright::sugar
+}  // namespace vatwright::lab

@@ -85,11 +85,11 @@ TEST(LaboratoryValues, RepeatabilityOfPairs) {
 // Source: ISO 5725-6, acceptability of results, case of two and of three readings.
 TEST(LaboratoryValues, WhatIsReported) {
   const auto reported = [](const std::string& rows) {
-    return result(bench("control.report: {repeatability: 0.03, readings: [" + rows + "]}"), "report");
+    return result(bench("control.report: {repeatability: 0.3, readings: [" + rows + "]}"), "report");
   };
-  EXPECT_NEAR(reported("{value: 3.42}, {value: 3.43}"), 3.425, 1e-9);
-  EXPECT_NEAR(reported("{value: 3.420}, {value: 3.455}, {value: 3.430}"), 3.435, 1e-9);
-  EXPECT_NEAR(reported("{value: 3.42}, {value: 3.48}, {value: 3.43}"), 3.43, 1e-9);
+  EXPECT_NEAR(reported("{value: 34.2}, {value: 34.3}"), 34.25, 1e-9);
+  EXPECT_NEAR(reported("{value: 34.2}, {value: 34.55}, {value: 34.3}"), 34.35, 1e-9);
+  EXPECT_NEAR(reported("{value: 34.2}, {value: 34.8}, {value: 34.3}"), 34.3, 1e-9);
 }
 
 // Outside check of control.recovery: 4 values within 1e-9, derived.

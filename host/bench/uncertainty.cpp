@@ -380,7 +380,7 @@ void tell_models_alone(const Prepared& ready, Worksheet& sheet) {
       more = statement.advice(s, info);
   }
   for (std::size_t i = 0; i < words.size(); ++i) {
-    if (words[i].empty()) continue;
+    if (words[i].empty() || sheet.steps[i].withheld) continue;
     sheet.steps[i].outcome.note(
         fmt::format("by the models alone, as standard uncertainties: {}. No reading carries a ±, so that none stands "
                     "at the figures; write one, or 'uncertainty: typical'",

@@ -9,7 +9,7 @@
 namespace vatwright::lab {
 
 // What they do to the lot is reckoned, each by a calculation of its own.
-inline constexpr std::array<std::string_view, 25> reckoned_substances{"potassium metabisulfite",
+inline constexpr std::array<std::string_view, 26> reckoned_substances{"potassium metabisulfite",
                                                                       "sodium metabisulfite",
                                                                       "sulfur dioxide gas",
                                                                       "sulfur dioxide solution",
@@ -31,6 +31,7 @@ inline constexpr std::array<std::string_view, 25> reckoned_substances{"potassium
                                                                       "sweetening sugar",
                                                                       "sweetening must",
                                                                       "grape spirit",
+                                                                      "water",
                                                                       "carbon dioxide",
                                                                       "nitrogen",
                                                                       "argon"};

@@ -77,7 +77,7 @@ INSTANTIATE_TEST_SUITE_P(
         Fault{"failsbelow", "'height' is said to fail, and 1.0000 m is at most 1000.0000 m"},
         Fault{"failsabove", "'height' is said to fail, and 9000.0000 m is at least 1000.0000 m"},
         Fault{"holdsapart", "'height' is said to hold, and 1200.0000 m is not equal to 1000.0000 m"},
-        Fault{"holdssomehow", "by 'about', not by 'at most', 'at least' or 'equals'"},
+        Fault{"holdssomehow", "by 'about', not by one of: at most, at least, below, equals"},
         Fault{"holdsanother", "'height' holds a length (such as '10 mm') against a mass (such as '250 g')"},
         Fault{"escapes", "a check with a control character in its words"},
         Fault{"twokinds", "'the old way' compares a length (such as '10 mm') with a mass (such as '250 g')"},

@@ -57,7 +57,7 @@ void name_what_breaks_off(int status) {
   ::sigaltstack(&other, nullptr);
   struct sigaction action {};
   action.sa_handler = on_crash;
-  action.sa_flags = SA_ONSTACK | SA_RESETHAND;
+  action.sa_flags = static_cast<int>(SA_ONSTACK | SA_RESETHAND);
   for (const int signal : {SIGSEGV, SIGBUS, SIGFPE, SIGILL, SIGABRT}) ::sigaction(signal, &action, nullptr);
 }
 

@@ -35,8 +35,26 @@ class Binder {
       if (input.node->kind == Node::Kind::text) doubtful_.insert(input.node->text);
   }
 
-  // None where the calculation is not known, or whose step it would be is not.
+  // As the calculation that answers it, where that is another one than was asked. None where the calculation is not
+  // known, or whose step it would be is not.
   std::optional<BoundStep> bind(const StepSpec& spec) {
+    std::string close;
+    const auto asked = registry_.find(spec.calculation, close);
+    const HandOver* other = asked.calculation == nullptr ? nullptr : handed_over(*asked.calculation, spec);
+    if (other == nullptr) return bind_as_said(spec);
+    const auto answers = registry_.find(other->to, close);
+    if (answers.calculation == nullptr) {
+      slips_.in([&] { unknown(StepSpec{std::string(other->to), spec.mark, {}, {}, {}}, close); });
+      return give_up(spec), std::nullopt;
+    }
+    auto handed = std::make_shared<const HandedStep>(spec, *other, *answers.calculation, doc_, slips_);
+    auto step = bind_as_said(handed->spec());
+    if (step) step->handed = std::move(handed);
+    return step;
+  }
+
+ private:
+  std::optional<BoundStep> bind_as_said(const StepSpec& spec) {
     std::string close;
     auto found = registry_.find(spec.calculation, close);
     const bool guessed = found.calculation == nullptr;
@@ -46,7 +64,7 @@ class Binder {
       if (!close.empty()) found = registry_.find(std::string(close), close);
       if (found.calculation == nullptr) return give_up(spec), std::nullopt;
     }
-    BoundStep step{&spec, found.plugin, found.calculation, {}, {}, {}, {}, {}};
+    BoundStep step{&spec, found.plugin, found.calculation, {}, {}, {}, {}, {}, {}};
     unread_ = spec.unread;
     const bool refused = unread_.contains("lot") || slips_.in([&] { step.lot = lot_of(spec, *found.calculation); });
     lot_unread_ = refused || (found.calculation->on_lot && !step.lot);
@@ -76,7 +94,6 @@ class Binder {
     return step;
   }
 
- private:
   [[noreturn]] void unknown(const StepSpec& spec, const std::string& close) const {
     const std::string what = "no calculation " + in_quotes(spec.calculation);
     if (const auto hint = registry_.hint(spec.calculation, close); !hint.empty()) doc_.fail(spec.mark, what, hint);

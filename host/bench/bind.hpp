@@ -2,12 +2,14 @@
 // its description before anything is computed.
 #pragma once
 
+#include "host/bench/hand_over.hpp"
 #include "host/bench/worksheet.hpp"
 #include "host/loader/registry.hpp"
 #include "host/recipe/recipe.hpp"
 
 #include <functional>
 #include <map>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -22,6 +24,7 @@ struct BoundStep {
   std::map<const Input*, Value> given;              // by the step
   std::map<const Input*, Value> defaults;           // of the calculation
   std::map<const ModelInfo*, double> deviations{};  // of its models, coherent; those that are not there are none
+  std::shared_ptr<const HandedStep> handed{};       // what `spec` is in, where another calculation was asked
 };
 
 // What the step says of the input, or its default; nullptr when neither is there.

@@ -4,6 +4,7 @@
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -44,6 +45,10 @@ class Explanation {
     page_.heading("INPUTS THAT MAY BE GIVEN");
     for (const auto& need : calculation_.inputs)
       if (!need.required && !in_a_choice(*need.input)) input(need);
+    if (!calculation_.hands_over.empty()) page_.heading("DOSED BY ANOTHER CALCULATION, where the lot moves with it");
+    for (const auto& how : calculation_.hands_over)
+      page_.bullet("- ", fmt::format("{}: by {}{}", fmt::join(how.choices, ", "), how.to,
+                                     how.instead.empty() ? "" : fmt::format("; {}", how.instead)));
     page_.heading("RESULTS");
     for (const auto* r : calculation_.results)
       page_.row(std::string(r->name), r->unit == "1" ? "plain number" : std::string(r->unit), std::string(r->help));

@@ -124,6 +124,14 @@ Json model(const ModelInfo& m) {
   return json;
 }
 
+Json handed_over(const HandOver& how) {
+  Json json{{"input", how.input->name}, {"choices", how.choices}, {"to", how.to}};
+  for (const auto& pair : how.renamed) json["renamed"][std::string(pair.name)] = pair.there;
+  for (const auto& pair : how.says) json["says"][std::string(pair.name)] = pair.there;
+  say(json, "instead", how.instead);
+  return json;
+}
+
 template <class Of, class Word>
 Json list(const Of& all, Word word) {
   Json out = Json::array();
@@ -147,6 +155,7 @@ Json calculation_of(const Manifest& plugin, const Calculation& c) {
   json["reagents"] = c.reagents;
   json["models"] = list(c.models, [](const auto* m) { return model(*m); });
   json["sources"] = list(c.sources, source);
+  if (!c.hands_over.empty()) json["hands over"] = list(c.hands_over, handed_over);
   json["on a lot"] = c.on_lot;
   if (!c.example.empty()) json["example"] = {{"arguments", c.example}};
   if (!c.example_recipe.empty()) json["example"] = {{"recipe", c.example_recipe}};

@@ -178,8 +178,29 @@ void Work::place_trouble(const Slip& trouble, const DraftText& text) {
   troubles_.push_back(trouble.words());
 }
 
+Fields Work::typed_there() const {
+  Fields out;
+  if (handed_ == nullptr) return out;
+  const auto step = std::string(of_step) + field_mark;
+  for (const auto& [name, typed] : typed_.all()) {
+    if (!name.starts_with(step)) {
+      if (name.starts_with(of_lot)) out.add(name, typed);
+      continue;
+    }
+    const auto inner = std::string_view(name).substr(step.size());
+    if (inner != handed_->input->name) out.add(under(of_step, name_there(*handed_, inner)), typed);
+  }
+  for (const auto& pair : handed_->says) out.add(under(of_step, pair.name), std::string(pair.there));
+  const auto substance = under(of_step, handed_->input->name);
+  if (!out.has(substance)) out.add(substance, typed_.get(substance));
+  return out;
+}
+
 void Work::compute() {
   read_fields();
+  for (const auto& field : fields_)
+    if (handed_ == nullptr) handed_ = handed_over(calculation(), *field.input, typed_.get(field.name));
+  if (handed_ != nullptr) return;
   if (!slips_.empty() || !missing_.empty()) return;
   const auto text = text_of(whole_);
   auto outcome = computed(text.text, on_);

@@ -59,6 +59,10 @@ class Work {
   const std::vector<std::string>& troubles() const { return troubles_; }
   const std::vector<const Input*>& missing() const { return missing_; }
   const std::optional<Worksheet>& sheet() const { return sheet_; }
+  // What answers the choice that was made, where that is another calculation; nullptr: this one does.
+  const HandOver* handed() const { return handed_; }
+  // What was typed, by the names that the fields have there.
+  Fields typed_there() const;
   FormState state() const;
   // Whether the step could be asked of every lot at once: there are several, and none has been worked on.
   bool may_be_of_each() const;
@@ -83,6 +87,7 @@ class Work {
   std::vector<std::string> troubles_;
   std::vector<const Input*> missing_;
   std::optional<Worksheet> sheet_;
+  const HandOver* handed_ = nullptr;
 };
 
 // Throws BadInput, with the nearest name, when there is none; PluginError when its plugin is refused.

@@ -125,11 +125,28 @@ class WorkPage {
     page_.open("section", {{"id", "result"}, {"data-part", ""}, {"aria-live", "polite"}, {"aria-label", "Worksheet"}});
     if (work_.sheet())
       sheet(*work_.sheet());
+    else if (work_.handed() != nullptr)
+      elsewhere(*work_.handed());
     else if (asked_)
       why_none();
     else
       page_.element("p", "The worksheet stands here as soon as the figures are given.", {{"class", "waiting"}});
     page_.close();
+  }
+
+  // The choice is answered by another question: on with what was typed.
+  void elsewhere(const HandOver& how) {
+    const auto choice = work_.typed().get(under(of_step, how.input->name));
+    page_.element("h2", fmt::format("There is a question of its own for {}", choice));
+    page_.element("p", "The lot moves with it, and that is reckoned there. What you typed goes along.");
+    std::string link = frame_.link("/work", {{"of", std::string(how.to)}, {"lot", work_.lot()}});
+    const Fields typed_there = work_.typed_there();
+    for (const auto& [name, typed] : typed_there.all())
+      if (!typed.empty()) link += "&" + in_address(name) + "=" + in_address(typed);
+    page_.open("p", {{"class", "buttons"}});
+    frame_.anchor(label_of(*calculation_of_page(on_, std::string(how.to)).calculation), link, "button first");
+    page_.close();
+    if (!how.instead.empty()) page_.element("p", how.instead);
   }
 
   void why_none() {

@@ -128,6 +128,20 @@ struct ModelInfo {
   Dimension dimension{};       // filled in by Model
 };
 
+// Choices of an input that another calculation answers, because there the lot moves with them: "tartaric acid" of a
+// plain dose. A step that says one of them is bound as a step of that calculation.
+struct HandOver {
+  struct Pair {
+    std::string_view name, there;
+  };
+  const Input* input;
+  std::span<const std::string_view> choices;
+  std::string_view to;              // "acid.addition"
+  std::span<const Pair> renamed{};  // inputs that have another name there; all others keep theirs
+  std::span<const Pair> says{};     // inputs there, and what they say for these choices: {"add as", "product"}
+  std::string_view instead{};       // how to say it where that calculation has no input of the name
+};
+
 struct Calculation {
   std::string_view name;  // "addition"; the host puts the plugin's name and a point before it
   std::string_view help;
@@ -153,6 +167,7 @@ struct Calculation {
   // For forms: by default the help, the plugin, none.
   std::string_view label{}, group{};
   std::span<const std::string_view> aliases{};
+  std::span<const HandOver> hands_over{};
 };
 
 // The one symbol that a plugin exports. The first three members keep their place for ever.

@@ -56,6 +56,15 @@ double active_share(const Inputs& in) {
   return solution ? in[strength].value() : facts.active_share;
 }
 
+// Of the pure acid.
+std::optional<MassConcentration> stated_amount(const Inputs& in, double share) {
+  const auto amount = in.get(stated);
+  if (!amount && in.has(stated_as))
+    throw InputError("'add as' is given, but no amount to add", "write 'add: 1 g/L', or leave it out");
+  if (!amount || in.get(stated_as) != as_product) return amount;
+  return MassConcentration(*amount * share);
+}
+
 // Its name without its water, as laws call it.
 std::string_view pure(const Agent& agent) { return agent.acid == Acid::citric ? citric : agent.substance; }
 
@@ -295,7 +304,7 @@ Outcome run(const Inputs& in) {
   }
   const double share = active_share(in);  // complains before anything is reckoned
   const State now = q.after({});
-  const auto amount = in.get(stated);
+  const auto amount = stated_amount(in, share);
   const Target target = amount ? Target(now, q.after(*amount)) : Target(in, Moves::up);
   const Law law = read_law(in, q, out);
   if (!amount && target.met_by(now)) {

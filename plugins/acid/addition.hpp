@@ -18,6 +18,13 @@ inline constexpr Key<MassFraction> strength{{.name = "strength",
                                              .valid = Range{10, 100},
                                              .usual = Range{50, 95},
                                              .source = slip_guard}};
+inline constexpr std::string_view as_pure = "pure acid", as_product = "product";
+inline constexpr std::string_view countings[] = {as_pure, as_product};
+inline constexpr Choice stated_as{
+    {.name = "add as",
+     .help = "whether a stated amount is of the pure acid or of the product that is weighed, with its water",
+     .choices = countings,
+     .source = {.title = "share of the acid, from atomic weights or the label", .standing = "derived"}}};
 inline constexpr Result<MassConcentration> dose{{.name = "dose",
                                                  .help = "pure acid per volume of the lot, with the rounded amount",
                                                  .unit = "g/L",
@@ -26,7 +33,7 @@ inline constexpr Result<MassConcentration> dose{{.name = "dose",
 
 inline constexpr auto inputs =
     joined(std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph),
-                      takes(stated), takes(substance, tartaric), takes(strength)},
+                      takes(stated), takes(stated_as), takes(substance, tartaric), takes(strength)},
            wine_inputs, law_inputs, history_inputs,
            std::array{takes(lot::strength_gained), takes(lot::treated_with), takes(lot::amelioration)});
 inline constexpr OneOf one_of[] = {targets};

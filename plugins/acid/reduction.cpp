@@ -148,8 +148,9 @@ MassConcentration acid_lasts(const Question& q) {
   const auto missing = [&](double dosed) {
     return chemistry::base_to(q.plan.after(coherent<MassConcentration>(dosed)), highest, q.wine.medium).value();
   };
-  return coherent<MassConcentration>(
-      chemistry::kernel::bracketed_root(missing, 0, q.plan.most(q.wine.titratable).value()));
+  const MassConcentration all = q.plan.most(q.wine.titratable);
+  if (missing(all.value()) > 0) return all;  // a tartrate whose crystals stay away buffers on
+  return coherent<MassConcentration>(chemistry::kernel::bracketed_root(missing, 0, all.value()));
 }
 
 MassConcentration reach(const Question& q) {
@@ -276,6 +277,7 @@ void course_notes(const Question& q, Outcome& out) {
         "calcium tartrate falls out slowly, for weeks, and not quite all of it: measure calcium before bottling; the "
         "acidity stays while it falls, and the pH comes down again (see the table)");
   out.note("acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise)");
+  if (q.plan.carbonate->tartaric > 0) return;
   out.note(q.double_salt() ? "carbon dioxide comes off: leave headspace, ventilate, pump slowly"
                            : "carbon dioxide comes off: leave headspace, ventilate, dose in portions");
 }
@@ -297,6 +299,7 @@ void treated_part_notes(const Question& q, MassConcentration dosed, Outcome& out
 }
 
 void rule_of_thumb(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
+  if (q.plan.carbonate->tartaric > 0) return;  // no rule is in use
   const auto& thumb = row_of(thumbs, in[substance].id);
   const Acidity fall = q.wine.titratable - state.titratable;
   constexpr auto tartaric_per_equivalent = chemistry::row(Acid::tartaric).molar_mass.value() / 2;

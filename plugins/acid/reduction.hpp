@@ -10,7 +10,7 @@ inline constexpr std::string_view double_salt = "double-salt treatment";
 inline constexpr std::string_view potassium_carbonate = "potassium carbonate";
 inline constexpr std::string_view calcium_carbonate = "calcium carbonate";
 inline constexpr std::string_view substances[] = {calcium_carbonate, "potassium bicarbonate", potassium_carbonate,
-                                                  double_salt};
+                                                  double_salt, "potassium tartrate"};
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
      .help = "what is added; the double-salt treatment takes calcium carbonate to a part of the lot",

@@ -42,6 +42,7 @@ void write_results(const Inputs& in, Mass weighed, Outcome& out) {
   if (!(weighed > Mass{})) return;
   if (const auto& id = in[substance].id; lot::is_counted(id))
     out.change(lot::treated_with, in.with(lot::treated_with, id, given));
+  lab::move_facts(in, in[substance], given, out);
   lab::pour_water(in, made_up / in[lot::volume], out);
 }
 

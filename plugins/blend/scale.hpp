@@ -5,6 +5,7 @@
 #include "plugins/lab/agree.hpp"
 #include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dosed_limits.hpp"
+#include "plugins/lab/moved_by.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::blend::scale {
@@ -58,17 +59,12 @@ inline constexpr Result<Volume> stock_volume{
 inline constexpr Result<Volume> slurry_volume{
     {.name = "slurry volume", .help = "to make the mass up to", .unit = "L", .decimals = 3}};
 
-inline constexpr Need inputs[] = {needs(substance),
-                                  needs(stock),
-                                  needs(aliquot),
-                                  needs(sample),
-                                  takes(slurry),
-                                  needs(lot::volume),
-                                  takes(lab::copper_found),
-                                  takes(lot::treated_with),
-                                  takes(lot::water_added),
-                                  takes(lab::transmittance)};
-inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
+inline constexpr auto inputs = joined(
+    std::array{needs(substance), needs(stock), needs(aliquot), needs(sample), takes(slurry), needs(lot::volume),
+               takes(lab::copper_found), takes(lot::treated_with), takes(lot::water_added), takes(lab::transmittance)},
+    lab::moved_inputs);
+inline constexpr auto changes =
+    joined(std::array<const Input*, 2>{&lot::treated_with, &lot::water_added}, lab::moved_facts);
 inline constexpr const ResultInfo* results[] = {&dose, &mass, &stock_volume, &slurry_volume};
 inline constexpr std::string_view example[] = {"substance=bentonite", "stock=50 g/L", "aliquot=1.6 mL", "sample=100 mL",
                                                "volume=48 hL"};

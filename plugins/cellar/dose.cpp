@@ -3,6 +3,7 @@
 #include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/lab/dosed_limits.hpp"
+#include "plugins/lab/moved_by.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -26,6 +27,10 @@ struct Question {
 };
 
 void check_belongs(const Inputs& in) {
+  if (in[substance].form == "gas" && !in.has(per_volume) && !in.has(per_fruit))
+    throw InputError(in[substance].id + " is a gas, and goes by its mass",
+                     "give 'dose', such as 5 g/hL, as the scale under the cylinder shows it; cellar.gas fills a head "
+                     "space");
   const auto refuse_alone = [&](const Input& input, bool used, const char* needs) {
     if (in.has(input) && !used)
       throw InputError(fmt::format("'{}' is given, but {}", input.name, needs), "give both, or leave it out");
@@ -123,6 +128,7 @@ void weigh(const Inputs& in, const Question& q, Outcome& out) {
   out.result(mass, weighed);
   out.result(given, dosed);
   keep_account(in, q, in_the_lot(weighed), out);
+  lab::move_facts(in, q.of, weighed / *q.tank, out);
   hold(q.law, in_the_lot(weighed), out);
   out.additions.push_back(
       {.substance = q.of.id, .mass = weighed, .dose = figure(MassConcentration(weighed / *q.tank), "g/hL", 2)});
@@ -184,6 +190,7 @@ void pour(const Inputs& in, const Question& q, Outcome& out) {
   if (in.has(strength)) {
     out.result(given, in_the_lot(in, share));
     keep_account(in, q, in_the_lot(in, share), out);
+    lab::move_facts(in, q.of, in_the_lot(in, share), out);
     hold(q.law, in_the_lot(in, share), out);
   } else if (lot::is_counted(q.of.id) && !in.figures_only()) {
     out.note(fmt::format("the strength of the liquid was not given: put what it brings of {} under 'treated with'",

@@ -2,11 +2,13 @@
 // enzyme also so many units.
 #pragma once
 
+#include "plugins/cellar/dose_elsewhere.hpp"
 #include "plugins/cellar/dose_keys.hpp"
 #include "plugins/cellar/dose_law.hpp"
 #include "plugins/lab/agree.hpp"
 #include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dosed_limits.hpp"
+#include "plugins/lab/moved_by.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cellar::plain_dose {
@@ -18,16 +20,17 @@ inline constexpr Result<Volume> volume{
 inline constexpr Result<MassConcentration> given{
     {.name = "dose given", .help = "of what acts, with the rounded amount", .unit = "g/hL", .decimals = 2}};
 
-inline constexpr Need inputs[] = {
-    needs(substance),         takes(lot::volume),      takes(per_volume),      takes(liquid),
-    takes(per_fruit),         takes(by_units),         takes(fruit),           takes(acts),
-    takes(strength),          takes(activity),         takes(liquid_activity), takes(lab::copper_found),
-    takes(lot::treated_with), takes(lot::water_added), takes(lot::stage),      takes(lot::colour),
-    takes(lab::transmittance)};
+inline constexpr auto inputs =
+    joined(std::array{needs(substance), takes(lot::volume), takes(per_volume), takes(liquid), takes(per_fruit),
+                      takes(by_units), takes(fruit), takes(acts), takes(strength), takes(activity),
+                      takes(liquid_activity), takes(lab::copper_found), takes(lot::treated_with),
+                      takes(lot::water_added), takes(lot::stage), takes(lot::colour), takes(lab::transmittance)},
+           lab::moved_inputs);
 inline constexpr const Input* doses[] = {&per_volume, &liquid, &per_fruit, &by_units};
 inline constexpr OneOf one_of[] = {doses};
 inline constexpr const ResultInfo* results[] = {&mass, &volume, &given};
-inline constexpr const Input* changes[] = {&lot::treated_with, &lot::water_added};
+inline constexpr auto changes =
+    joined(std::array<const Input*, 2>{&lot::treated_with, &lot::water_added}, lab::moved_facts);
 inline constexpr Source sources[] = {{.title = "dose times volume or mass", .standing = "derived"}, practice};
 inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "volume=48 hL", "dose=1.5 g/hL"};
 
@@ -50,6 +53,7 @@ inline constexpr Calculation calculation{.name = "dose",
                                          .agree = lab::disagreements,
                                          .run = run,
                                          .label = "How much do I weigh for a dose that I know?",
-                                         .group = "treatments"};
+                                         .group = "treatments",
+                                         .hands_over = elsewhere};
 
 }  // namespace vatwright::cellar::plain_dose

@@ -6,13 +6,10 @@
 
 namespace vatwright::cellar::plain_dose {
 
-// What moves the acidity, the sulfur dioxide or the sugar of a lot is dosed where that is reckoned: a stated amount of
-// acid, carbonate or sulfite is 'add' of acid.addition, acid.reduction and sulfite.addition.
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
-     .help = "what is added; acids, carbonates and sulfites go by 'add' of acid.addition, acid.reduction and "
-             "sulfite.addition, sugar by sugar.enrichment, gases by cellar.gas: there the lot moves with them",
-     .choices = lab::plain_substances,
+     .help = "what is added; what moves acidity, sulfur dioxide, sugar or alcohol is dosed where that is reckoned",
+     .choices = lab::dosing_substances,
      .source = practice}};
 
 inline constexpr Key<MassConcentration> per_volume{

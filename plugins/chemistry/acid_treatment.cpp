@@ -17,6 +17,7 @@ void take_potassium(Composition& c, AmountConcentration amount) {
 Composition after_carbonate(Composition c, const Carbonate& carbonate, Acidity base, Fraction falling_out) {
   const AmountConcentration brought = charges(base) / static_cast<double>(row(carbonate.cation).charge);
   const AmountConcentration leaving = brought * falling_out;
+  c[Acid::tartaric] += charges(base) / carbonate.equivalents * carbonate.tartaric;
   AmountConcentration crystals{};
   if (carbonate.crystals == Crystals::double_salt) {
     const AmountConcentration pairs = std::min({AmountConcentration(leaving / 2.0), c[Acid::tartaric], c[Acid::malic]});

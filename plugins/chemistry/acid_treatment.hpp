@@ -20,13 +20,14 @@ enum class Crystals : std::uint8_t {
   double_salt,       // Ca2TM: two calcium, one tartaric and one malic acid; then calcium tartrate
 };
 
-// A carbonate that takes acid away.
+// A carbonate that takes acid away, or a tartrate: it brings tartaric acid with its cation, and the two fall out.
 struct Carbonate {
   std::string_view substance;  // id in the catalogue
   MolarMass molar_mass;
   double equivalents;  // base in one mole
   Ion cation;
   Crystals crystals;
+  double tartaric = 0;  // moles of tartaric acid in one mole, as its dianion
 
   constexpr Acidity base(MassConcentration dose) const {
     return chemistry::equivalents(dose / molar_mass * equivalents);
@@ -34,11 +35,12 @@ struct Carbonate {
   constexpr MassConcentration dose(Acidity base) const { return charges(base) / equivalents * molar_mass; }
 };
 
-inline constexpr std::array<Carbonate, 4> carbonates{{
+inline constexpr std::array<Carbonate, 5> carbonates{{
     {"calcium carbonate", molar_mass("CaCO3"), 2, Ion::calcium, Crystals::calcium_tartrate},
     {"potassium bicarbonate", molar_mass("KHCO3"), 1, Ion::potassium, Crystals::bitartrate},
     {"potassium carbonate", molar_mass("K2CO3"), 2, Ion::potassium, Crystals::bitartrate},
     {"double-salt treatment", molar_mass("CaCO3"), 2, Ion::calcium, Crystals::double_salt},
+    {"potassium tartrate", molar_mass("K2C4H4O6"), 2, Ion::potassium, Crystals::bitartrate, 1},
 }};
 
 // The pH down to which the part of a double-salt treatment must stay, so that malic acid falls out

@@ -9,7 +9,7 @@
 namespace vatwright::lab {
 
 // What they do to the lot is reckoned, each by a calculation of its own.
-inline constexpr std::array<std::string_view, 26> reckoned_substances{"potassium metabisulfite",
+inline constexpr std::array<std::string_view, 23> reckoned_substances{"potassium metabisulfite",
                                                                       "sodium metabisulfite",
                                                                       "sulfur dioxide gas",
                                                                       "sulfur dioxide solution",
@@ -31,13 +31,10 @@ inline constexpr std::array<std::string_view, 26> reckoned_substances{"potassium
                                                                       "sweetening sugar",
                                                                       "sweetening must",
                                                                       "grape spirit",
-                                                                      "water",
-                                                                      "carbon dioxide",
-                                                                      "nitrogen",
-                                                                      "argon"};
+                                                                      "water"};
 
 // So much for a volume or for a mass of fruit, as their label says: cellar.dose.
-inline constexpr std::array<std::string_view, 36> plain_substances{"bentonite",
+inline constexpr std::array<std::string_view, 39> plain_substances{"bentonite",
                                                                    "gelatine",
                                                                    "isinglass",
                                                                    "casein",
@@ -72,7 +69,10 @@ inline constexpr std::array<std::string_view, 36> plain_substances{"bentonite",
                                                                    "active dry yeast",
                                                                    "lactic acid bacteria",
                                                                    "pectolytic enzyme",
-                                                                   "liquid pectolytic enzyme"};
+                                                                   "liquid pectolytic enzyme",
+                                                                   "carbon dioxide",
+                                                                   "nitrogen",
+                                                                   "argon"};
 
 // All of them.
 inline constexpr auto dosing_substances = [] {

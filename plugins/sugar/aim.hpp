@@ -13,4 +13,11 @@ inline lab::Aim<Strength> strength_aim(const Key<Strength>& target, Strength wan
   return {target.name, target.unit, 2, wanted, close, std::max<Strength>(hidden, left)};
 }
 
+// What a stated amount brings the lot to, from what it has `now`: given as long as rounding leaves it near enough.
+template <class Quantity>
+lab::Aim<Quantity> aim_of_stated(const char* name, std::string_view unit, int decimals, Quantity now, Quantity meant) {
+  const Quantity moved = meant - now;
+  return {name, unit, decimals, meant, lab::coarse * (moved < Quantity{} ? Quantity(-moved) : moved), {}};
+}
+
 }  // namespace vatwright::sugar

@@ -1,6 +1,7 @@
 #include "plugins/sugar/dosage.hpp"
 
 #include "plugins/lab/dose.hpp"
+#include "plugins/sugar/aim.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -50,6 +51,7 @@ MassConcentration middle_of(const Inputs& in) {
 }
 
 MassConcentration wanted_sugar(const Inputs& in) {
+  if (in.has(stated_liqueur)) return in[lot::sugar];  // whatever it comes to
   if (const auto sugar = in.get(target)) return *sugar;
   return middle_of(in);
 }
@@ -64,6 +66,16 @@ Liqueur liqueur_of(const Inputs& in, MassConcentration sweet) {
     throw InputError("a liqueur of " + per_litre(in[liqueur_sugar]) + " cannot bring the wine to " + per_litre(sweet),
                      "take a sweeter liqueur, or a drier target");
   return {in[bottle], in[lot::sugar], in[liqueur_sugar], in[lot::ethanol], in[liqueur_ethanol]};
+}
+
+lab::Aim<MassConcentration> sugar_aim(const Liqueur& q, MassConcentration wanted_sweet) {
+  const MassConcentration a_step = (q.sugar - q.now) * q.share(doser_step).value();
+  return {target.name,
+          "g/L",
+          1,
+          wanted_sweet,
+          std::max<MassConcentration>(0.2 * gram_per_litre, lab::coarse * wanted_sweet),
+          std::max<MassConcentration>(0.05 * gram_per_litre, 0.51 * a_step)};
 }
 
 // --- the law
@@ -138,20 +150,17 @@ void say_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) 
 Outcome run(const Inputs& in) {
   const MassConcentration wanted_now = wanted_sugar(in);
   const Liqueur q = liqueur_of(in, wanted_now);
-  const MassConcentration a_step = (q.sugar - q.now) * q.share(doser_step).value();
-  const lab::Aim<MassConcentration> aim{target.name,
-                                        "g/L",
-                                        1,
-                                        wanted_now,
-                                        std::max<MassConcentration>(0.2 * gram_per_litre, lab::coarse * wanted_now),
-                                        std::max<MassConcentration>(0.05 * gram_per_litre, 0.51 * a_step)};
+  const auto amount = in.get(stated_liqueur);
+  const auto aim =
+      amount ? aim_of_stated<MassConcentration>("sugar with the stated liqueur", "g/L", 1, q.now, q.sugar_with(*amount))
+             : sugar_aim(q, wanted_now);
   Outcome out;
   if (const auto held = in.decided(a_bottle)) {
     write_dosage(in, q, *held, out);
     return out;
   }
   const DosageLaw law{in[gain_limit], in[volume_limit]};
-  if (aim.met_by(q.now)) {
+  if (!amount && aim.met_by(q.now)) {
     write_dosage(in, q, {}, out);
     out.checks.push_back(aim.met(q.now));
     out.note("sweet enough already: no liqueur is added");
@@ -159,13 +168,13 @@ Outcome run(const Inputs& in) {
     say_dosage(in, q, {}, out);
     return out;
   }
-  const Volume exact = q.for_sugar(wanted_now);
+  const Volume exact = amount.value_or(q.for_sugar(wanted_now));
   const Volume added =
       lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_doser); },
                              [&](Volume shown) { return law.allows(q, shown); });
   if (!law.allows(q, exact) && !law.allows(q, added)) {
     write_dosage(in, q, {}, out);
-    law.hold(q, added, "nothing was dosed: take a weaker or a sweeter liqueur, or a drier target", out);
+    law.hold(q, added, "nothing was dosed: take a weaker or a sweeter liqueur, or less of it", out);
     out.checks.push_back(aim.met(q.now, "nothing was dosed, because the liqueur would pass a limit"));
     return out;
   }

@@ -26,6 +26,13 @@ inline constexpr NameKey term{{.name = "sweetness term",
                                .help = "the word that the label is to have; the sugar is then the middle of what it "
                                        "leaves open to itself",
                                .group = "wanted"}};
+inline constexpr Key<Volume> stated_liqueur{{.name = "add",
+                                             .help = "a stated volume of liqueur for each bottle",
+                                             .unit = "mL",
+                                             .valid = Range{0.5, 5000},
+                                             .usual = Range{1, 100},
+                                             .group = "wanted",
+                                             .source = slip_guard}};
 inline constexpr Key<MassConcentration> liqueur_sugar{{.name = "liqueur sugar",
                                                        .help =
                                                            "of the liqueur, counted as glucose and fructose: sucrose "
@@ -66,11 +73,12 @@ inline constexpr Result<Strength> ethanol_after{
 
 inline constexpr std::string_view expedition_liqueur = "expedition liqueur";
 
-inline constexpr auto inputs = joined(
-    std::array{needs(lot::volume), needs(lot::sugar), needs(lot::ethanol), needs(liqueur_sugar), needs(liqueur_ethanol),
-               takes(target), takes(term), takes(bottle, "750 mL"), takes(lot::wine_class), takes(lot::stage)},
-    lab::ph_inputs);
-inline constexpr const Input* wanted[] = {&target, &term};
+inline constexpr auto inputs =
+    joined(std::array{needs(lot::volume), needs(lot::sugar), needs(lot::ethanol), needs(liqueur_sugar),
+                      needs(liqueur_ethanol), takes(target), takes(term), takes(stated_liqueur),
+                      takes(bottle, "750 mL"), takes(lot::wine_class), takes(lot::stage)},
+           lab::ph_inputs);
+inline constexpr const Input* wanted[] = {&target, &term, &stated_liqueur};
 inline constexpr OneOf one_of[] = {wanted};
 inline constexpr const ResultInfo* results[] = {&a_bottle, &in_all, &sugar_after, &ethanol_after};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::sugar, &lot::ethanol, &lot::ph, &lot::soluble_solids};

@@ -102,8 +102,12 @@ Question read(const Inputs& in) {
   const Strength gained = in.get(for_bottles ? lot::tirage_gained : lot::strength_gained).value_or(Strength{});
   const bool concentrated = is_concentrated(in);
   const double left = concentrated ? lab::left_by_cylinder : lab::left_by_balance;
-  const auto aim = strength_aim(target, in[target], left * gained);
-  Question q{must_of(in), sweetener_of(in), yield_of(in), aim, concentrated, {}};
+  Question q{must_of(in), sweetener_of(in), yield_of(in), {}, concentrated, {}};
+  if (in.has(stated))
+    q.aim = aim_of_stated<Strength>("potential alcohol with the stated amount", target.unit, 2, q.strength(q.now),
+                                    q.strength(q.after(in[stated] * q.now.volume)));
+  else
+    q.aim = strength_aim(target, in[target], left * gained);
   if (for_bottles) q.bottles.emplace(in, q.factor);
   return q;
 }
@@ -166,11 +170,11 @@ void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust
   const SweetMust then = q.after(most);
   std::string remedy = fmt::format("nothing was dosed. The limits leave no room for {} in this lot", product(q));
   if (most > Mass{})
-    remedy =
-        fmt::format("nothing was dosed. The limits allow {} kg of {}, which gives {}{}: lower the target",
-                    print_number(most / kilogram, 2), product(q),
-                    print(std::floor(q.strength(then) / percent_vol * 100 + lab::hair) / 100 * percent_vol, "% vol", 2),
-                    q.bottles ? " and " + print(then.sugar, "g/L", 1) + " of sugar in all" : "");
+    remedy = fmt::format(
+        "nothing was dosed. The limits allow {} kg of {}, which gives {}{}: {}", print_number(most / kilogram, 2),
+        product(q), print(std::floor(q.strength(then) / percent_vol * 100 + lab::hair) / 100 * percent_vol, "% vol", 2),
+        q.bottles ? " and " + print(then.sugar, "g/L", 1) + " of sugar in all" : "",
+        in.has(stated) ? "state less" : "lower the target");
   if (!in.has(lot::zone) && !q.bottles) remedy += "; say in which zone the grapes grew";
   if (!in.has(lot::stage)) remedy += "; say whether it is must or wine, by its 'stage'";
   write_results(q, Mass{}, q.now, out);
@@ -331,11 +335,12 @@ Outcome run(const Inputs& in) {
     give(in, q, law, *held, q.after(*held), out);
     return out;
   }
-  if (q.aim.met_by(q.strength(q.now))) {
+  if (!in.has(stated) && q.aim.met_by(q.strength(q.now))) {
     enough(in, q, law, out);
     return out;
   }
-  const Mass exact = chemistry::sweetener_for_strength(q.now, q.sweetener, q.aim.wanted, q.factor);
+  const Mass exact = in.has(stated) ? Mass(in[stated] * q.now.volume)
+                                    : chemistry::sweetener_for_strength(q.now, q.sweetener, q.aim.wanted, q.factor);
   const SweetMust would_be = q.after(exact);
   // Tirage liqueur is no enrichment.
   const bool listed = q.bottles.has_value() || lab::may_take(in, purpose::enrich, product(q), out);

@@ -69,7 +69,8 @@ inline constexpr Result<Strength> potential{
     {.name = "potential alcohol", .help = "after it, with what is there already", .unit = "% vol", .decimals = 2}};
 
 inline constexpr auto inputs = joined(std::array{needs(lot::volume),
-                                                 needs(target),
+                                                 takes(target),
+                                                 takes(stated),
                                                  takes(lot::sugar),
                                                  takes(lot::density),
                                                  takes(lot::soluble_solids),
@@ -90,6 +91,8 @@ inline constexpr auto inputs = joined(std::array{needs(lot::volume),
                                                  takes(lot::acid_added),
                                                  takes(tirage::rated)},
                                       lab::ph_inputs);
+inline constexpr const Input* targets[] = {&target, &stated};
+inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {
     &mass,        &dose,      &volume_after,           &volume_gained,
     &sugar_after, &potential, &tirage::carbon_dioxide, &tirage::overpressure};
@@ -116,18 +119,20 @@ inline constexpr std::string_view example[] = {"volume=20 hL", "sugar=172 g/L", 
 
 Outcome run(const Inputs& in);
 
-inline constexpr Calculation calculation{.name = "enrichment",
-                                         .help = "sugar for a wanted potential alcohol, held against the zone's limits",
-                                         .inputs = inputs,
-                                         .results = results,
-                                         .changes = changes,
-                                         .limits = limits,
-                                         .reagents = lab::gives_off_gas,
-                                         .models = must_models,
-                                         .sources = sources,
-                                         .example = example,
-                                         .agree = lab::disagreements,
-                                         .run = run,
-                                         .label = "How much sugar do I add?"};
+inline constexpr Calculation calculation{
+    .name = "enrichment",
+    .help = "sugar for a wanted potential alcohol, or a stated amount, held against the zone's limits",
+    .inputs = inputs,
+    .one_of = one_of,
+    .results = results,
+    .changes = changes,
+    .limits = limits,
+    .reagents = lab::gives_off_gas,
+    .models = must_models,
+    .sources = sources,
+    .example = example,
+    .agree = lab::disagreements,
+    .run = run,
+    .label = "How much sugar do I add?"};
 
 }  // namespace vatwright::sugar::enrichment

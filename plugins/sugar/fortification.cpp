@@ -138,17 +138,32 @@ void say(Outcome& out) {
   out.note("alcohol shifts pH and colour: pH goes by the acid model, colour is only thinned; measure both again");
 }
 
+std::optional<Volume> stated_volume(const Inputs& in) {
+  const auto share = in.get(stated_spirit);
+  return share ? std::optional<Volume>(*share * in[lot::volume]) : std::nullopt;
+}
+
+Question read(const Inputs& in) {
+  Question q{in[lot::volume], in[lot::ethanol], in[spirit], {}};
+  if (const auto amount = stated_volume(in))
+    q.aim = aim_of_stated<Strength>("ethanol with the stated volume", target.unit, 2, q.now,
+                                    strength_of(mixed(q, *amount)));
+  else
+    q.aim = strength_aim(target, in[target], lab::left_by_cylinder * in[target]);
+  return q;
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
-  const Question q{in[lot::volume], in[lot::ethanol], in[spirit],
-                   strength_aim(target, in[target], lab::left_by_cylinder * in[target])};
+  const Question q = read(in);
   if (const auto held = in.decided(spirit_volume)) {
     pour(in, q, *held, mixed(q, *held), out);
     return out;
   }
-  if (q.enough()) {
+  const auto amount = stated_volume(in);
+  if (!amount && q.enough()) {
     stay(q, out);
     out.checks.push_back(q.aim.met(q.now));
     out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)));
@@ -159,7 +174,7 @@ Outcome run(const Inputs& in) {
     refuse(in, q, out);
     return out;
   }
-  const Volume exact = spirit_for(q);
+  const Volume exact = amount.value_or(spirit_for(q));
   const Volume added =
       lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_measure); },
                              [&](Volume shown) { return !passes(in, strength_of(mixed(q, shown))); });

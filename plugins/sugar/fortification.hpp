@@ -24,6 +24,13 @@ inline constexpr Key<Strength> target{{.name = "target ethanol",
                                        .usual = Range{15, 22},
                                        .source = slip_guard}};
 
+inline constexpr Key<Fraction> stated_spirit{{.name = "add",
+                                              .help = "a stated volume of spirit for a volume of the lot, at 20 °C",
+                                              .unit = "L/hL",
+                                              .valid = Range{0.01, 100},
+                                              .usual = Range{0.5, 25},
+                                              .source = slip_guard}};
+
 inline constexpr Result<Volume> spirit_volume{
     {.name = "spirit volume", .help = "to measure out at 20 °C", .unit = "L", .decimals = 2, .decided = true}};
 inline constexpr Result<Volume> volume_after{
@@ -40,9 +47,12 @@ inline constexpr Limit<Strength> least_limit{
     {.name = "least strength of liqueur wine", .help = "least strength that a liqueur wine has", .unit = "% vol"}};
 inline constexpr const LimitInfo* limits[] = {&most_limit, &least_limit};
 
-inline constexpr auto inputs = joined(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), needs(target),
-                                                 takes(lot::wine_class), takes(lot::stage), takes(lot::colour)},
-                                      lab::ph_inputs);
+inline constexpr auto inputs =
+    joined(std::array{needs(lot::volume), needs(lot::ethanol), needs(spirit), takes(target), takes(stated_spirit),
+                      takes(lot::wine_class), takes(lot::stage), takes(lot::colour)},
+           lab::ph_inputs);
+inline constexpr const Input* targets[] = {&target, &stated_spirit};
+inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&spirit_volume, &volume_after, &contraction, &ethanol, &by_crossing};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::ethanol, &lot::ph, &lot::soluble_solids};
 inline constexpr std::string_view reagents[] = {grape_spirit};
@@ -52,17 +62,19 @@ inline constexpr std::string_view example[] = {"volume=1000 L",    "class=liqueu
 
 Outcome run(const Inputs& in);
 
-inline constexpr Calculation calculation{.name = "fortification",
-                                         .help = "spirit for a wanted strength, by mass, with contraction",
-                                         .inputs = inputs,
-                                         .results = results,
-                                         .changes = changes,
-                                         .limits = limits,
-                                         .reagents = reagents,
-                                         .sources = sources,
-                                         .example = example,
-                                         .agree = lab::disagreements,
-                                         .run = run,
-                                         .label = "How much spirit do I add?"};
+inline constexpr Calculation calculation{
+    .name = "fortification",
+    .help = "spirit for a wanted strength, or a stated volume of it, by mass, with contraction",
+    .inputs = inputs,
+    .one_of = one_of,
+    .results = results,
+    .changes = changes,
+    .limits = limits,
+    .reagents = reagents,
+    .sources = sources,
+    .example = example,
+    .agree = lab::disagreements,
+    .run = run,
+    .label = "How much spirit do I add?"};
 
 }  // namespace vatwright::sugar::fortification

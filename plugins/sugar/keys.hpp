@@ -58,6 +58,14 @@ inline MassFraction non_sugar_of(const Inputs& in) {
   return std::max(in[non_sugar] + in[density_to_sugar], MassFraction{});
 }
 
+// An amount that was decided on elsewhere, in place of a target.
+inline constexpr Key<MassConcentration> stated{{.name = "add",
+                                                .help = "a stated amount as it is weighed, for a litre of the lot",
+                                                .unit = "g/L",
+                                                .valid = Range{0.1, 500},
+                                                .usual = Range{1, 60},
+                                                .source = slip_guard}};
+
 // How far the sugar of a must, and so its potential alcohol, can be trusted: musts differ in what else
 // is dissolved in them, and yeasts in what they make of it.
 inline constexpr std::string_view must_uncertainty = "± 0.4 % vol";

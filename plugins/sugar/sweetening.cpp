@@ -6,6 +6,7 @@
 #include "plugins/chemistry/sweetening.hpp"
 #include "plugins/lab/agents.hpp"
 #include "plugins/lab/dose.hpp"
+#include "plugins/sugar/aim.hpp"
 #include "plugins/sugar/bounds.hpp"
 #include "units/print.hpp"
 
@@ -65,11 +66,16 @@ Question question_of(const Inputs& in) {
   constexpr MassConcentration close = 0.3 * gram_per_litre, hidden = 0.05 * gram_per_litre;
   const double left = concentrated ? lab::left_by_cylinder : lab::left_by_balance;
   const MassConcentration of_rounding = left * before * factor;
-  return {
-      now,         what_is_stirred_in(in, concentrated),
-      factor,      std::max<MassConcentration>(in[extract] + in[usual_extract], lab::least_sugar_free_extract),
-      before,      {target.name, target.unit, 1, in[target], close, std::max<MassConcentration>(hidden, of_rounding)},
-      concentrated};
+  Question q{now,         what_is_stirred_in(in, concentrated),
+             factor,      std::max<MassConcentration>(in[extract] + in[usual_extract], lab::least_sugar_free_extract),
+             before,      {},
+             concentrated};
+  if (in.has(stated))
+    q.aim = aim_of_stated<MassConcentration>("sugar with the stated amount", target.unit, 1, sugar,
+                                             q.after(in[stated] * now.volume).sugar);
+  else
+    q.aim = {target.name, target.unit, 1, in[target], close, std::max<MassConcentration>(hidden, of_rounding)};
+  return q;
 }
 
 Bounds<SweetMust> bounds_of(const Inputs& in, const Question& q) {
@@ -146,8 +152,9 @@ void refuse_dose(const Inputs& in, const Question& q, const Bounds<SweetMust>& l
   write_figures(q, Mass{}, q.now, out);
   std::string remedy = "nothing was dosed. The limits leave no room for it in this lot";
   if (most > Mass{})
-    remedy = fmt::format("nothing was dosed. The limits allow {} kg, which gives {} of sugar: lower the target",
-                         print_number(most / kilogram, 2), print(q.after(most).sugar, "g/L", 1));
+    remedy = fmt::format("nothing was dosed. The limits allow {} kg, which gives {} of sugar: {}",
+                         print_number(most / kilogram, 2), print(q.after(most).sugar, "g/L", 1),
+                         in.has(stated) ? "state less" : "lower the target");
   law.hold(q.after(exact), remedy, out);
   say_law(in, law, out);
 }
@@ -172,14 +179,15 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const auto law = bounds_of(in, q);
-  if (q.aim.met_by(q.now.sugar)) {
+  if (!in.has(stated) && q.aim.met_by(q.now.sugar)) {
     write_figures(q, Mass{}, q.now, out);
     out.checks.push_back(q.aim.met(q.now.sugar));
     out.note(fmt::format("sweet enough already: {} of sugar", print(q.now.sugar, "g/L", 1)));
     if (q.aim.nearly(q.now.sugar)) out.note(std::string(lab::no_more_than_rounding_leaves));
     return out;
   }
-  const Mass exact = chemistry::sweetener_for_sugar(q.now, q.sweetener, q.aim.wanted);
+  const Mass exact = in.has(stated) ? Mass(in[stated] * q.now.volume)
+                                    : chemistry::sweetener_for_sugar(q.now, q.sweetener, q.aim.wanted);
   if (!lab::may_take(in, purpose::sweeten, in[substance].id, out) || law.forbid(q.after(exact))) {
     refuse_dose(in, q, law, exact, out);
     return out;

@@ -73,11 +73,13 @@ inline constexpr Result<MassFraction> solids{
     {.name = "total solids", .help = "sugar and the rest of the extract", .unit = "% mass", .decimals = 1}};
 
 inline constexpr auto inputs = joined(
-    std::array{needs(lot::volume), needs(target), needs(lot::sugar), needs(lot::ethanol), takes(substance, concentrate),
-               takes(strength), takes(extract, "22 g/L"), takes(yield, yield_by_default), takes(lot::wine_class),
-               takes(lot::stage), takes(lot::colour), takes(lot::zone), takes(lot::strength_gained),
-               takes(lot::sweetening_gained), takes(lot::amelioration)},
+    std::array{needs(lot::volume), takes(target), takes(stated), needs(lot::sugar), needs(lot::ethanol),
+               takes(substance, concentrate), takes(strength), takes(extract, "22 g/L"), takes(yield, yield_by_default),
+               takes(lot::wine_class), takes(lot::stage), takes(lot::colour), takes(lot::zone),
+               takes(lot::strength_gained), takes(lot::sweetening_gained), takes(lot::amelioration)},
     lab::ph_inputs);
+inline constexpr const Input* targets[] = {&target, &stated};
+inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&mass, &volume_after, &sugar_after, &ethanol_after, &gained, &solids};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::sugar,          &lot::ethanol,
                                            &lot::ph,     &lot::soluble_solids, &lot::sweetening_gained};
@@ -87,18 +89,20 @@ inline constexpr std::string_view example[] = {"volume=12 hL", "sugar=2 g/L",   
 
 Outcome run(const Inputs& in);
 
-inline constexpr Calculation calculation{.name = "sweetening",
-                                         .help = "sugar or concentrated must for a wanted sweetness of a still wine",
-                                         .inputs = inputs,
-                                         .results = results,
-                                         .changes = changes,
-                                         .limits = limits,
-                                         .reagents = reagents,
-                                         .models = models,
-                                         .sources = sources,
-                                         .example = example,
-                                         .agree = lab::disagreements,
-                                         .run = run,
-                                         .label = "How do I sweeten a still wine?"};
+inline constexpr Calculation calculation{
+    .name = "sweetening",
+    .help = "sugar or concentrated must for a wanted sweetness of a still wine, or a stated amount",
+    .inputs = inputs,
+    .one_of = one_of,
+    .results = results,
+    .changes = changes,
+    .limits = limits,
+    .reagents = reagents,
+    .models = models,
+    .sources = sources,
+    .example = example,
+    .agree = lab::disagreements,
+    .run = run,
+    .label = "How do I sweeten a still wine?"};
 
 }  // namespace vatwright::sugar::sweetening

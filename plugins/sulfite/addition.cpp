@@ -49,6 +49,7 @@ const Input& target_of(const Inputs& in, Of of) {
   if (of == Of::molecular) return target_molecular;
   if (of == Of::free) return target_free;
   if (of == Of::total) return target_total;
+  if (in.has(stated_liquid)) return stated_liquid;
   return in.has(stated) ? static_cast<const Input&>(stated) : stated_on_fruit;
 }
 

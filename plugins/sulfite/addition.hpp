@@ -43,6 +43,12 @@ inline constexpr Key<Fraction> stated_on_fruit{
      .valid = Range{0.01, 50},
      .usual = Range{1, 15},
      .source = slip_guard}};
+inline constexpr Key<Fraction> stated_liquid{{.name = "add liquid",
+                                              .help = "a stated volume of the solution for a volume of the lot",
+                                              .unit = "mL/hL",
+                                              .valid = Range{0.1, 20000},
+                                              .usual = Range{5, 300},
+                                              .source = slip_guard}};
 inline constexpr Key<Mass> fruit{{.name = "fruit",
                                   .help = "mass of grapes that the lot is made of",
                                   .unit = "kg",
@@ -101,6 +107,7 @@ inline constexpr Need inputs[] = {needs(lot::volume),
                                   takes(target_total),
                                   takes(stated),
                                   takes(stated_on_fruit),
+                                  takes(stated_liquid),
                                   takes(stated_as),
                                   takes(fruit),
                                   takes(substance, potassium_metabisulfite),
@@ -116,7 +123,8 @@ inline constexpr Need inputs[] = {needs(lot::volume),
                                   takes(lot::stage),
                                   takes(lot::potassium),
                                   takes(lot::sodium)};
-inline constexpr const Input* targets[] = {&target_molecular, &target_free, &target_total, &stated, &stated_on_fruit};
+inline constexpr const Input* targets[] = {&target_molecular, &target_free,     &target_total,
+                                           &stated,           &stated_on_fruit, &stated_liquid};
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&added_so2, &free_so2, &total_so2, &molecular_so2, &share_used};
 inline constexpr const Input* changes[] = {&lot::free_so2, &lot::total_so2, &lot::potassium, &lot::sodium};

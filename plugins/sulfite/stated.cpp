@@ -12,8 +12,11 @@ namespace {
 
 bool by_fruit(const Inputs& in) { return in.has(stated_on_fruit); }
 
+bool by_liquid(const Inputs& in) { return in.has(stated_liquid); }
+
 // Of whichever it is, in the lot.
 MassConcentration in_the_lot(const Inputs& in) {
+  if (by_liquid(in)) return in[stated_liquid] * in[strength];
   if (!by_fruit(in)) return in[stated];
   return in[stated_on_fruit] * in[fruit] / in[lot::volume];
 }
@@ -25,6 +28,15 @@ std::string as_written(const Inputs& in, double times) {
 }
 
 void check_belongs(const Inputs& in) {
+  if (by_liquid(in) && in[substance].id != solution)
+    throw InputError("'add liquid' is given, but " + in[substance].id + " is no liquid",
+                     "say 'substance: sulfur dioxide solution', or give 'add'");
+  if (by_liquid(in) && !in.has(strength))
+    throw InputError("'add liquid' needs the strength of the solution",
+                     "give 'strength', such as 60 g/L, from its label");
+  if (by_liquid(in) && in.has(stated_as))
+    throw InputError("'add as' is given beside a volume of the solution",
+                     "its strength says what it holds: leave it out");
   const bool states = in.has(stated) || by_fruit(in);
   if (in.has(stated_as) && !states)
     throw InputError("'add as' is given, but no amount to add", "write 'add: 30 mg/L', or leave it out");
@@ -53,6 +65,7 @@ bool is_of_product(const Inputs& in, double share) {
 
 MassConcentration stated_so2(const Inputs& in, Outcome& out) {
   check_belongs(in);
+  if (by_liquid(in)) return in_the_lot(in);
   if (!in.has(stated) && !by_fruit(in)) return {};
   const double share = in[substance].active_share;
   const bool product = is_of_product(in, share);

@@ -60,7 +60,7 @@ TEST(LegalAgents, AsTheLawsNameThem) {
       {"EU",
        "deacidify",
        "must",
-       {"calcium carbonate", "potassium bicarbonate", "dipotassium tartrate", "calcium tartrate"}},
+       {"calcium carbonate", "potassium bicarbonate", "potassium tartrate", "calcium tartrate"}},
       {"EU", "sulfite", "wine", sulfur},
       {"EU organic", "acidify", "must", {"tartaric acid", "lactic acid"}},
       {"EU organic", "acidify", "wine", {"tartaric acid", "lactic acid"}},

@@ -19,13 +19,14 @@ std::string step_of(std::string_view substance, const std::string& more) {
 
 // 48 hL: 20 g/hL are 960 g, and so are 200 mg/L; 1 lb/1000 gal is 119.826 mg/L (GNU units), 575.2 g.
 // 1500 mL at 31.25 mL/hL. 20 g on 100 kg of 4.8 t are 960 g.
-// Outside check of cellar.dose: 175 values within what the balance shows, derived.
+// Outside check of cellar.dose: 192 values within what the balance shows, derived.
 // Source: dose times volume or mass; GNU units for lb/1000 gal.
 TEST(PlainDose, EverySubstanceUnderEveryUnit) {
   const std::pair<const char*, double> masses[] = {{"dose: 20 g/hL", 960},
                                                    {"dose: 200 mg/L", 960},
                                                    {"dose: 1 lb/1000 gal", 575.17},
                                                    {"dose on fruit: 20 g/100 kg, fruit: 4.8 t", 960}};
+  constexpr std::string_view gases[] = {"carbon dioxide", "nitrogen", "argon"};  // go by their mass alone
   for (const auto substance : lab::plain_substances) {
     for (const auto& [dose, weighed] : masses) {
       const auto step = run_step("volume: 48 hL, stage: wine, colour: white", step_of(substance, dose));
@@ -33,6 +34,7 @@ TEST(PlainDose, EverySubstanceUnderEveryUnit) {
       ASSERT_EQ(step.added.size(), 1U);
       EXPECT_FALSE(step.added[0]->cautions.empty()) << substance;
     }
+    if (std::find(std::begin(gases), std::end(gases), substance) != std::end(gases)) continue;
     const auto poured = run_step("volume: 48 hL", step_of(substance, "liquid dose: 31.25 mL/hL"));
     EXPECT_NEAR(poured.outcome.additions.at(0).volume.value().value() * 1e6, 1500, 5) << substance;
     EXPECT_FALSE(poured.added.at(0)->cautions.empty()) << substance;

@@ -1,0 +1,23 @@
+// What a plain dose does to the facts of its lot, beside what the law counts of it: what follows from a formula is
+// reckoned, and of what nobody can reckon no stale figure stays.
+#pragma once
+
+#include "host/plugin/plugin.hpp"
+
+#include <array>
+
+namespace vatwright::lab {
+
+// Joined to the inputs and to the changes of a calculation that doses so.
+inline constexpr std::array moved_inputs{takes(lot::potassium), takes(lot::sodium), takes(lot::calcium),
+                                         takes(lot::assimilable_nitrogen), takes(lot::titratable_acidity)};
+inline constexpr std::array<const Input*, 8> moved_facts{
+    &lot::potassium,          &lot::sodium, &lot::calcium,   &lot::assimilable_nitrogen,
+    &lot::titratable_acidity, &lot::ph,     &lot::turbidity, &lot::absorbance};
+
+// By so much of the product in a volume of the lot. What a salt brings raises what the lot is known to have of it. A
+// fining agent takes turbidity and colour along, a yeast product gives nitrogen that its label alone could tell, and
+// fumaric acid moves the pH: those are not known any more.
+void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration product, Outcome& out);
+
+}  // namespace vatwright::lab

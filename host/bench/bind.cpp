@@ -235,8 +235,9 @@ void refuse_missing(const Recipe& recipe, const BoundStep& step, const std::stri
   recipe.document.fail(
       step.spec->mark,
       step.spec->calculation + (lot.empty() ? "" : " on lot " + in_quotes(lot)) + " misses " + joined(missing, ", "),
-      step.lot ? "write them in the lot or in the step; what was measured as nothing is written as 0"
-               : "write them in the step; what was measured as nothing is written as 0");
+      (step.lot ? "write them in the lot or in the step; what was measured as nothing is written as 0"
+                : "write them in the step; what was measured as nothing is written as 0") +
+          step.spec->because);
 }
 
 void refuse_unless_one(const Recipe& recipe, const BoundStep& step, const std::function<bool(const Input&)>& from_lot) {

@@ -47,6 +47,7 @@ HandedStep::HandedStep(const StepSpec& step, const HandOver& how, const Calculat
   Mark mark = step.mark;
   for (const auto& said : step.inputs)
     if (said.name == how.input->name) choice = said.node->text, mark = said.mark;
+  spec_.because = fmt::format("; {} is dosed there, because the lot moves with it", choice);
   for (const auto& pair : how.says)
     spec_.inputs.push_back({std::string(pair.name), mark, &says_.emplace_back(text_node_of(pair.there))});
   for (const auto& said : step.inputs) {

@@ -44,6 +44,7 @@ struct StepSpec {
   Mark lot_mark;
   std::vector<StepInput> inputs;
   std::set<std::string, std::less<>> unread{};  // inputs, or "lot"
+  std::string because{};                        // of one that was asked of another calculation: why it is this one
 };
 
 // What the text of a recipe is: a file, or the calculation and arguments of `compute`, a line each.

@@ -237,61 +237,83 @@ void write_notes(const Inputs& in, const Question& q, MassConcentration dosed, O
   out.note("mix well, let it rest a day, and measure pH and titratable acidity again before any second addition");
 }
 
-// What cannot be weighed well is not weighed.
-void withhold(const Inputs& in, const Question& q, const Law& law, Check closing, Outcome& out) {
-  write_figures(in, q, {}, q.after({}), out);
-  if (in.figures_only()) return;
-  out.checks.push_back(std::move(closing));
-  law.hold({}, out);
-}
+// What is particular to a dose of acid (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  Question& q;
+  double share;                             // pure acid in what is weighed
+  std::optional<MassConcentration> amount;  // that was stated
+  Target target;
+  const Law& law;
+  Outcome& out;
 
-void add(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
-         Mass weighed, Outcome& out) {
-  const MassConcentration dosed = weighed * active_share(in) / in[lot::volume];
-  const State state = q.after(dosed);
-  Check closing = target.closing(q.after(exact), state);
-  if (!closing.holds) {
-    withhold(in, q, law, std::move(closing), out);
-    return;
+  MassConcentration dosed(Mass weighed) const { return weighed * share / in[lot::volume]; }
+
+  bool enough() const { return !amount && target.met_by(q.after({})); }
+  void leave() {
+    const State now = q.after({});
+    write_figures(in, q, {}, now, out);
+    if (in.figures_only()) return;
+    out.checks.push_back(target.met(now));
+    law.hold({}, out);
+    note_enough(target, now, "acid.reduction", out);
   }
-  write_figures(in, q, dosed, state, out);
-  if (dosed > MassConcentration{}) write_addition(in, weighed, out);
-  if (in.figures_only()) return;
-  out.checks.push_back(std::move(closing));
-  law.hold(dosed, out);
-  if (!(dosed > MassConcentration{})) {
-    out.note(std::string(lab::less_than_is_weighed));
-    return;
+
+  MassConcentration exact() const {
+    q.most = most_reckoned(q);
+    const auto found = amount ? amount : solve(q.wine, target, q.course, q.most);
+    if (!found) refuse_distance(q, target, law);
+    if (q.agent.acid == Acid::citric) lab::check_total(in, citric, *found);
+    return *found;
   }
-  const auto course_of = [acid = q.agent.acid](const Wine& wine) -> Course {
-    return [wine, acid](MassConcentration more) {
-      chemistry::Composition c = wine.composition;
-      c.add(acid, more);
-      return c;
+  bool allowed(MassConcentration) { return lab::may_take(in, purpose::acidify, pure(q.agent), out); }
+  void refuse(MassConcentration exact) {
+    const State now = q.after({});
+    write_figures(in, q, {}, now, out);
+    if (in.figures_only()) return;
+    law.refuse(exact, "nothing was dosed: " + allowed_text(q, law), out);
+    out.checks.push_back(target.met(now, "nothing was dosed, because the addition would pass a limit"));
+  }
+
+  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
+    return lab::rounded<Mass>(exact * in[lot::volume] / share, rounding, to_balance);
+  }
+  bool keeps(MassConcentration exact, Mass weighed) const { return law.keeps(exact, dosed(weighed)); }
+  Check closing(MassConcentration exact, Mass weighed) const {
+    return target.closing(q.after(exact), q.after(dosed(weighed)));
+  }
+  void withhold(Check closing) {
+    write_figures(in, q, {}, q.after({}), out);
+    if (in.figures_only()) return;
+    out.checks.push_back(std::move(closing));
+    law.hold({}, out);
+  }
+
+  void give(MassConcentration, Mass weighed, Check closing) {
+    const MassConcentration given = dosed(weighed);
+    const State state = q.after(given);
+    write_figures(in, q, given, state, out);
+    if (given > MassConcentration{}) write_addition(in, weighed, out);
+    if (in.figures_only()) return;
+    out.checks.push_back(std::move(closing));
+    law.hold(given, out);
+    if (!(given > MassConcentration{})) {
+      out.note(std::string(lab::less_than_is_weighed));
+      return;
+    }
+    const auto course_of = [acid = q.agent.acid](const Wine& wine) -> Course {
+      return [wine, acid](MassConcentration more) {
+        chemistry::Composition c = wine.composition;
+        c.add(acid, more);
+        return c;
+      };
     };
-  };
-  if (!in.has(stated)) tell_span(in, q.wine, target, dosed, q.most, course_of, out);
-  rules_of_thumb(q, dosed, state, out);
-  lab::tell_ph_in_the_tank(in, q.course(dosed), out);
-  write_notes(in, q, dosed, out);
-}
-
-void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {
-  write_figures(in, q, {}, now, out);
-  if (in.figures_only()) return;
-  out.checks.push_back(target.met(now));
-  law.hold({}, out);
-  note_enough(target, now, "acid.reduction", out);
-}
-
-void refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
-            Outcome& out) {
-  const State now = q.after({});
-  write_figures(in, q, {}, now, out);
-  if (in.figures_only()) return;
-  law.refuse(exact, "nothing was dosed: " + allowed_text(q, law), out);
-  out.checks.push_back(target.met(now, "nothing was dosed, because the addition would pass a limit"));
-}
+    if (!amount) tell_span(in, q.wine, target, given, q.most, course_of, out);
+    rules_of_thumb(q, given, state, out);
+    lab::tell_ph_in_the_tank(in, q.course(given), out);
+    write_notes(in, q, given, out);
+  }
+};
 
 }  // namespace
 
@@ -303,23 +325,10 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const double share = active_share(in);  // complains before anything is reckoned
-  const State now = q.after({});
   const auto amount = stated_amount(in, share);
-  const Target target = amount ? Target(now, q.after(*amount)) : Target(in, Moves::up);
+  const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::up);
   const Law law = read_law(in, q, out);
-  if (!amount && target.met_by(now)) {
-    enough(in, q, target, law, now, out);
-    return out;
-  }
-  q.most = most_reckoned(q);
-  const auto exact = amount ? amount : solve(q.wine, target, q.course, q.most);
-  if (!exact) refuse_distance(q, target, law);
-  if (q.agent.acid == Acid::citric) lab::check_total(in, citric, *exact);
-  const auto weighed = law.weigh(*exact, in[lot::volume], share);
-  if (lab::may_take(in, purpose::acidify, pure(q.agent), out) && weighed)
-    add(in, q, target, law, *exact, *weighed, out);
-  else
-    refuse(in, q, target, law, *exact, out);
+  lab::come_about(Dosing{in, q, share, amount, target, law, out});
   return out;
 }
 

@@ -1,6 +1,5 @@
 #include "plugins/acid/law.hpp"
 
-#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -38,16 +37,6 @@ MassConcentration Law::allowed(MassConcentration most) const {
     (forbids(middle) ? high : low) = middle;
   }
   return low;
-}
-
-std::optional<Mass> Law::weigh(MassConcentration exact, Volume lot, double share) const {
-  const auto allowed = [&](Mass weighed) {
-    const MassConcentration dosed = weighed * share / lot;
-    return !forbids(weighed > Mass{} ? dosed : exact);
-  };
-  const Mass weighed = lab::nearest_else_down(
-      [&](lab::Rounding rounding) { return lab::rounded<Mass>(exact * lot / share, rounding, to_balance); }, allowed);
-  return allowed(weighed) ? std::optional(weighed) : std::nullopt;
 }
 
 void Law::note_unstated(Outcome& out) const {

@@ -66,9 +66,10 @@ class Law {
   bool forbids(MassConcentration dose) const;
   // The largest dose from zero to `most` that no limit forbids, for doses that make it ever worse.
   MassConcentration allowed(MassConcentration most) const;
-  // What to weigh for a dose of which `share` acts: to the nearest figure of a balance, else down, so that
-  // rounding neither carries the lot over a limit nor keeps it from one. Nothing when that is forbidden.
-  std::optional<Mass> weigh(MassConcentration exact, Volume lot, double share = 1) const;
+  // Whether a dose may be given that is weighed as `dosed`; one that rounds to nothing is held as it was asked for.
+  bool keeps(MassConcentration exact, MassConcentration dosed) const {
+    return !forbids(dosed > MassConcentration{} ? dosed : exact);
+  }
   // A check for each clause that binds.
   void hold(MassConcentration dose, Outcome& out) const;
   // Checks of the clauses that the dose would pass.

@@ -342,42 +342,7 @@ void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
   q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / part;
 }
 
-// What cannot be weighed well is not weighed.
-void withhold(const Inputs& in, const Question& q, const Law& law, Check closing, Outcome& out) {
-  write_figures(in, q, {}, q.after({}), out);
-  if (in.figures_only()) return;
-  out.checks.push_back(std::move(closing));
-  law.hold({}, out);
-}
-
-void take(const Inputs& in, Question q, const Target& target, const Law& law, MassConcentration exact, Mass weighed,
-          Outcome& out) {
-  const State meant = q.after(exact);
-  const MassConcentration dosed = weighed / in[lot::volume];
-  round_part(in, q, dosed);
-  check_calcium(in, q, dosed);
-  refuse_calcium_left(q, dosed);
-  const State state = q.after(dosed);
-  Check closing = target.closing(meant, state);
-  if (!closing.holds) {
-    withhold(in, q, law, std::move(closing), out);
-    return;
-  }
-  write_figures(in, q, dosed, state, out);
-  if (dosed > MassConcentration{}) write_addition(in, q, weighed, dosed, out);
-  if (in.figures_only()) return;
-  out.checks.push_back(std::move(closing));
-  law.hold(dosed, out);
-  if (!(dosed > MassConcentration{})) {
-    out.note(std::string(lab::less_than_is_weighed));
-    return;
-  }
-  const auto course_of = [plan = q.plan](const Wine& wine) -> Course {
-    Plan other = plan;
-    other.wine = wine.composition;
-    return [other](MassConcentration more) { return other.after(more); };
-  };
-  if (!in.has(stated)) tell_span(in, q.wine, target, dosed, reach(q), course_of, out);
+void say_course(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
   crystals_check(q, dosed, out);
   if (q.double_salt()) treated_part_notes(q, dosed, out);
   cation_note(q, dosed, out);
@@ -388,42 +353,97 @@ void take(const Inputs& in, Question q, const Target& target, const Law& law, Ma
   rule_of_thumb(in, q, dosed, state, out);
 }
 
-void enough(const Inputs& in, const Question& q, const Target& target, const Law& law, const State& now, Outcome& out) {
-  write_figures(in, q, {}, now, out);
-  if (in.figures_only()) return;
-  out.checks.push_back(target.met(now));
-  law.hold({}, out);
-  note_enough(target, now, "acid.addition", out);
-}
+// What is particular to a dose of carbonate (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  Question& q;
+  std::optional<MassConcentration> amount;  // that was stated
+  Target target;
+  const Law& law;
+  Outcome& out;
 
-void refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
-            Outcome& out) {
-  const State now = q.after({});
-  write_figures(in, q, {}, now, out);
-  if (in.figures_only()) return;
-  law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
-  out.checks.push_back(target.met(now, "nothing was dosed, because the treatment would pass a limit"));
-}
+  MassConcentration dosed(Mass weighed) const { return weighed / in[lot::volume]; }
 
-void take_or_refuse(const Inputs& in, const Question& q, const Target& target, const Law& law, MassConcentration exact,
-                    Outcome& out) {
-  const auto weighed = law.weigh(exact, in[lot::volume]);
-  const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
-  if (lab::may_take(in, purpose::deacidify, agent, out) && weighed)
-    take(in, q, target, law, exact, *weighed, out);
-  else
-    refuse(in, q, target, law, exact, out);
-}
+  bool enough() const { return !amount && target.met_by(q.after({})); }
+  void leave() {
+    const State now = q.after({});
+    write_figures(in, q, {}, now, out);
+    if (in.figures_only()) return;
+    out.checks.push_back(target.met(now));
+    law.hold({}, out);
+    note_enough(target, now, "acid.addition", out);
+  }
+
+  MassConcentration exact() {
+    if (amount) return *amount;
+    size_part(in, q);
+    const MassConcentration most = reach(q);
+    const auto found = solve(
+        q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
+    if (!found) refuse_distance(q, target, most);
+    return *found;
+  }
+  bool allowed(MassConcentration) {
+    const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
+    return lab::may_take(in, purpose::deacidify, agent, out);
+  }
+  void refuse(MassConcentration exact) {
+    const State now = q.after({});
+    write_figures(in, q, {}, now, out);
+    if (in.figures_only()) return;
+    law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
+    out.checks.push_back(target.met(now, "nothing was dosed, because the treatment would pass a limit"));
+  }
+
+  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
+    return lab::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
+  }
+  bool keeps(MassConcentration exact, Mass weighed) const { return law.keeps(exact, dosed(weighed)); }
+  // From here on the part of a double salt is the one that is measured out.
+  Check closing(MassConcentration exact, Mass weighed) {
+    const State meant = q.after(exact);
+    round_part(in, q, dosed(weighed));
+    check_calcium(in, q, dosed(weighed));
+    refuse_calcium_left(q, dosed(weighed));
+    return target.closing(meant, q.after(dosed(weighed)));
+  }
+  void withhold(Check closing) {
+    write_figures(in, q, {}, q.after({}), out);
+    if (in.figures_only()) return;
+    out.checks.push_back(std::move(closing));
+    law.hold({}, out);
+  }
+
+  void give(MassConcentration, Mass weighed, Check closing) {
+    const MassConcentration given = dosed(weighed);
+    const State state = q.after(given);
+    write_figures(in, q, given, state, out);
+    if (given > MassConcentration{}) write_addition(in, q, weighed, given, out);
+    if (in.figures_only()) return;
+    out.checks.push_back(std::move(closing));
+    law.hold(given, out);
+    if (!(given > MassConcentration{})) {
+      out.note(std::string(lab::less_than_is_weighed));
+      return;
+    }
+    const auto course_of = [plan = q.plan](const Wine& wine) -> Course {
+      Plan other = plan;
+      other.wine = wine.composition;
+      return [other](MassConcentration more) { return other.after(more); };
+    };
+    if (!amount) tell_span(in, q.wine, target, given, reach(q), course_of, out);
+    say_course(in, q, given, state, out);
+  }
+};
 
 // An amount that was decided on elsewhere, as far as there is acid for it.
-void give_stated(const Inputs& in, Question& q, const Law& law, MassConcentration amount, Outcome& out) {
+void check_reach(const Inputs& in, Question& q, MassConcentration amount) {
   size_part(in, q);
   const MassConcentration most = reach(q);
   if (amount > most)
     throw InputError(fmt::format("{} of {} finds no acid to take: there is use for {} in this lot",
                                  print(amount, "g/L", 2), in[substance].id, print(most, "g/L", 2)),
                      "state less, or measure pH and titratable acidity again");
-  take_or_refuse(in, q, Target(q.after({}), q.after(amount)), law, amount, out);
 }
 
 }  // namespace
@@ -437,21 +457,10 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Law law = read_law(in, q, out);
-  if (const auto amount = in.get(stated)) {
-    give_stated(in, q, law, *amount, out);
-    return out;
-  }
-  const Target target(in, Moves::down);
-  if (const State now = q.after({}); target.met_by(now)) {
-    enough(in, q, target, law, now, out);
-    return out;
-  }
-  size_part(in, q);
-  const MassConcentration most = reach(q);
-  const auto exact = solve(
-      q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
-  if (!exact) refuse_distance(q, target, most);
-  take_or_refuse(in, q, target, law, *exact, out);
+  const auto amount = in.get(stated);
+  if (amount) check_reach(in, q, *amount);
+  const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::down);
+  lab::come_about(Dosing{in, q, amount, target, law, out});
   return out;
 }
 

@@ -54,33 +54,11 @@ std::string refusal(const Inputs& in, const Counted& counted) {
                      counted.before > MassConcentration{} ? " more" : "", print(allowed, "mL", 2));
 }
 
-// What was tried passes a limit: nothing is weighed, and the check says what would be allowed.
-void refuse(const Inputs& in, const Law& law, MassConcentration tried, Outcome& out) {
-  write_results(in, {}, out);
-  for (const auto& counted : law) counted.hold(tried, 2, refusal(in, counted), out);
-}
-
 // Water that the slurry brings, counted as its whole volume.
 Fraction water_of(const Inputs& in, MassConcentration dose) { return dose / slurry_strength(in); }
 
 bool water_allows(const Inputs& in, MassConcentration dose, Outcome& out) {
   return lab::water_allows(in, water_of(in, dose), {"'slurry'", slurry_strength(in), "nothing is weighed"}, out);
-}
-
-// As the balance shows it.
-Mass weighed_for(const Inputs& in, const Law& law, MassConcentration tried) {
-  const Volume tank = in[lot::volume];
-  return lab::nearest_else_down(
-      [&](lab::Rounding rounding) { return lab::rounded<Mass>(tried * tank, rounding, to_balance); },
-      [&](Mass weighed) {
-        return !passes(law, weighed / tank) && !lab::too_much_water(in, water_of(in, weighed / tank));
-      });
-}
-
-bool closes(MassConcentration tried, MassConcentration given, Outcome& out) {
-  const auto aim = lab::aim_from_nothing("dose of the trial", dose.unit, dose.decimals, tried, lab::left_by_balance);
-  return lab::closes(aim, tried, given, "stock × aliquot / sample, with the rounded mass",
-                     "measure out a stock by volume", out);
 }
 
 // What the limits rest on, and where there are none.
@@ -122,6 +100,57 @@ void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
   out.note("use the same product, water and mixing as at the bench, and look at the tank before you move it on");
 }
 
+// What is particular to a dose that was chosen at the bench (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  const Law& law;
+  MassConcentration tried;
+  Outcome& out;
+
+  MassConcentration given(Mass weighed) const { return weighed / in[lot::volume]; }
+
+  bool enough() const { return false; }
+  void leave() {}
+
+  MassConcentration exact() const { return tried; }
+  bool allowed(MassConcentration exact) {
+    if (passes(law, exact) || !lab::colour_stays(in, in[substance].id, out)) return false;
+    const Mass weighed = lab::nearest_else_down([&](lab::Rounding rounding) { return measured(exact, rounding); },
+                                                [&](Mass shown) { return keeps(exact, shown); });
+    return water_allows(in, lab::too_much_water(in, water_of(in, exact)) ? exact : given(weighed), out);
+  }
+  void refuse(MassConcentration exact) {
+    write_results(in, {}, out);
+    if (!passes(law, exact)) return;
+    for (const auto& counted : law) counted.hold(exact, 2, refusal(in, counted), out);
+  }
+
+  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
+    return lab::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
+  }
+  bool keeps(MassConcentration, Mass weighed) const {
+    return !passes(law, given(weighed)) && !lab::too_much_water(in, water_of(in, given(weighed)));
+  }
+  Check closing(MassConcentration exact, Mass weighed) const {
+    return lab::aim_from_nothing("dose of the trial", dose.unit, dose.decimals, exact, lab::left_by_balance)
+        .closing(exact, given(weighed), "stock × aliquot / sample, with the rounded mass",
+                 "measure out a stock by volume");
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_results(in, {}, out);
+  }
+
+  void give(MassConcentration, Mass weighed, Check closing) {
+    out.checks.push_back(std::move(closing));
+    for (const auto& counted : law) counted.hold(given(weighed), 2, "weigh less", out);
+    write_results(in, weighed, out);
+    out.additions.push_back(
+        {.substance = in[substance].id, .mass = weighed, .dose = figure(given(weighed), dose.unit, dose.decimals)});
+    write_notes(in, weighed, out);
+  }
+};
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
@@ -134,26 +163,7 @@ Outcome run(const Inputs& in) {
   if (lot::is_counted(in[substance].id)) lab::check_total(in, in[substance].id, tried);
   const Law law = lab::allowances_for(in, in[substance], in.get(lab::copper_found));
   say_what_the_law_counts(in, law, out);
-  if (passes(law, tried)) {
-    refuse(in, law, tried, out);
-    return out;
-  }
-  if (!lab::colour_stays(in, in[substance].id, out)) {
-    write_results(in, {}, out);
-    return out;
-  }
-  const Mass weighed = weighed_for(in, law, tried);
-  const MassConcentration given = weighed / in[lot::volume];
-  const bool dry = water_allows(in, lab::too_much_water(in, water_of(in, tried)) ? tried : given, out);
-  if (!dry || !closes(tried, given, out)) {
-    write_results(in, {}, out);
-    return out;
-  }
-  for (const auto& counted : law) counted.hold(given, 2, "weigh less", out);
-  write_results(in, weighed, out);
-  out.additions.push_back(
-      {.substance = in[substance].id, .mass = weighed, .dose = figure(given, dose.unit, dose.decimals)});
-  write_notes(in, weighed, out);
+  lab::come_about(Dosing{in, law, tried, out});
   return out;
 }
 

@@ -94,46 +94,62 @@ void strew(const Inputs& in, const Question& q, Mass weighed, Outcome& out) {
                        print(weighed, "g", 2), q.of.id, print(in[fruit], "kg", 0)));
 }
 
-// Where no law counts it and nobody knows yet how much must there will be.
-void weigh_for_fruit(const Inputs& in, const Question& q, Outcome& out) {
-  const Mass exact = exact_mass(in, q), weighed = in.decided(mass).value_or(to_balance(exact));
-  out.result(mass, weighed);
-  if (in.figures_only()) return;
-  const auto aim = lab::aim_from_nothing("mass", "g", 2, exact, lab::left_by_balance);
-  if (!lab::closes(aim, exact, weighed, "dose times fruit, with the rounded mass",
-                   "make up a solution of known strength", out))
-    return;
-  out.reagents.push_back(q.of.id);
-  strew(in, q, weighed, out);
-}
+// Of a mass, in the lot or, where no law counts it and nobody knows yet how much must there will be, over the fruit
+// alone (lab::come_about).
+struct Weighing {
+  const Inputs& in;
+  const Question& q;
+  Outcome& out;
 
-void weigh(const Inputs& in, const Question& q, Outcome& out) {
-  const Mass exact = exact_mass(in, q);
-  const auto in_the_lot = [&](Mass product) { return q.counted(product / *q.tank); };
-  if (passes(q.law, in_the_lot(exact))) {
+  // Of what acts in it, in the lot.
+  MassConcentration acting(Mass product) const { return product / *q.tank * q.acts_in_it; }
+  MassConcentration counted(Mass product) const { return q.counted(product / *q.tank); }
+
+  bool enough() const { return false; }
+  void leave() {}
+
+  Mass exact() const { return exact_mass(in, q); }
+  bool allowed(Mass exact) const { return keeps(exact, exact); }
+  void refuse(Mass exact) {
     weigh_nothing(out);
-    refuse(q.law, in_the_lot(exact), out);
-    return;
+    plain_dose::refuse(q.law, counted(exact), out);
   }
-  const Mass weighed = in.decided(mass).value_or(
-      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Mass>(exact, rounding, to_balance); },
-                             [&](Mass m) { return !passes(q.law, in_the_lot(m)); }));
-  const MassConcentration wanted = exact / *q.tank * q.acts_in_it, dosed = weighed / *q.tank * q.acts_in_it;
-  const auto aim = lab::aim_from_nothing("dose", given.unit, given.decimals, wanted, lab::left_by_balance);
-  if (!lab::closes(aim, wanted, dosed, "dose times volume, with the rounded mass",
-                   "make up a solution of known strength", out)) {
+
+  // What was weighed already stays as it was.
+  Mass measured(Mass exact, lab::Rounding rounding) const {
+    return in.decided(mass).value_or(lab::rounded<Mass>(exact, rounding, to_balance));
+  }
+  bool keeps(Mass, Mass product) const { return !q.tank || in.decided(mass) || !passes(q.law, counted(product)); }
+  Check closing(Mass exact, Mass weighed) const {
+    constexpr std::string_view way_out = "make up a solution of known strength";
+    if (!q.tank)
+      return lab::aim_from_nothing("mass", "g", 2, exact, lab::left_by_balance)
+          .closing(exact, weighed, "dose times fruit, with the rounded mass", way_out);
+    return lab::aim_from_nothing("dose", plain_dose::given.unit, plain_dose::given.decimals, acting(exact),
+                                 lab::left_by_balance)
+        .closing(acting(exact), acting(weighed), "dose times volume, with the rounded mass", way_out);
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
     weigh_nothing(out);
-    return;
   }
-  out.result(mass, weighed);
-  out.result(given, dosed);
-  keep_account(in, q, in_the_lot(weighed), out);
-  lab::move_facts(in, q.of, weighed / *q.tank, out);
-  hold(q.law, in_the_lot(weighed), out);
-  out.additions.push_back(
-      {.substance = q.of.id, .mass = weighed, .dose = figure(MassConcentration(weighed / *q.tank), "g/hL", 2)});
-  if (in.has(per_fruit) && !in.figures_only()) strew(in, q, weighed, out);
-}
+
+  void give(Mass, Mass weighed, Check closing) {
+    out.checks.push_back(std::move(closing));
+    out.result(mass, weighed);
+    if (q.tank) {
+      out.result(plain_dose::given, acting(weighed));
+      keep_account(in, q, counted(weighed), out);
+      lab::move_facts(in, q.of, weighed / *q.tank, out);
+      hold(q.law, counted(weighed), out);
+      out.additions.push_back(
+          {.substance = q.of.id, .mass = weighed, .dose = figure(MassConcentration(weighed / *q.tank), "g/hL", 2)});
+    } else {
+      out.reagents.push_back(q.of.id);
+    }
+    if (in.has(per_fruit) && !in.figures_only()) strew(in, q, weighed, out);
+  }
+};
 
 // --- by volume
 
@@ -164,43 +180,66 @@ void count_water(const Inputs& in, Fraction share, Outcome& out) {
   out.change(lot::water_added, std::min<Fraction>(so_far, coherent<Fraction>(1)));
 }
 
-void pour(const Inputs& in, const Question& q, Outcome& out) {
-  check_strength(in, q);
-  const Fraction whole = exact_share(in, q);
-  if (lab::too_much_water(in, whole))
-    throw InputError("the water of this dose, with that of earlier treatments, passes what the rules allow",
-                     "take a stronger product, or less of it");
-  if (passes(q.law, in_the_lot(in, whole))) {
+// Of a volume (lab::come_about); what is asked for is the share of the lot.
+struct Pouring {
+  const Inputs& in;
+  const Question& q;
+  Outcome& out;
+
+  Fraction share(Volume product) const { return product / *q.tank; }
+
+  bool enough() const { return false; }
+  void leave() {}
+
+  Fraction exact() const {
+    check_strength(in, q);
+    const Fraction whole = exact_share(in, q);
+    if (lab::too_much_water(in, whole))
+      throw InputError("the water of this dose, with that of earlier treatments, passes what the rules allow",
+                       "take a stronger product, or less of it");
+    return whole;
+  }
+  bool allowed(Fraction exact) const { return !passes(q.law, in_the_lot(in, exact)); }
+  void refuse(Fraction exact) {
     pour_nothing(in, out);
-    refuse(q.law, in_the_lot(in, whole), out);
-    return;
+    plain_dose::refuse(q.law, in_the_lot(in, exact), out);
   }
-  const Volume exact = whole * *q.tank;
-  const Volume measured = in.decided(volume).value_or(
-      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_measure); },
-                             [&](Volume v) { return !passes(q.law, in_the_lot(in, v / *q.tank)); }));
-  const Fraction share = measured / *q.tank;
-  const auto aim = lab::aim_from_nothing("liquid dose", "mL/hL", 2, whole, lab::left_by_cylinder);
-  if (!lab::closes(aim, whole, share, "dose times volume, with the rounded volume",
-                   "dilute the product to a known volume first", out)) {
+
+  Volume measured(Fraction exact, lab::Rounding rounding) const {
+    return in.decided(volume).value_or(lab::rounded<Volume>(exact * *q.tank, rounding, to_measure));
+  }
+  bool keeps(Fraction, Volume product) const {
+    return in.decided(volume) || !passes(q.law, in_the_lot(in, share(product)));
+  }
+  Check closing(Fraction exact, Volume product) const {
+    return lab::aim_from_nothing("liquid dose", "mL/hL", 2, exact, lab::left_by_cylinder)
+        .closing(exact, share(product), "dose times volume, with the rounded volume",
+                 "dilute the product to a known volume first");
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
     pour_nothing(in, out);
-    return;
   }
-  out.result(volume, measured);
-  if (in.has(strength)) {
-    out.result(given, in_the_lot(in, share));
-    keep_account(in, q, in_the_lot(in, share), out);
-    lab::move_facts(in, q.of, in_the_lot(in, share), out);
-    hold(q.law, in_the_lot(in, share), out);
-  } else if (lot::is_counted(q.of.id) && !in.figures_only()) {
-    out.note(fmt::format("the strength of the liquid was not given: put what it brings of {} under 'treated with'",
-                         q.of.id));
+
+  void give(Fraction, Volume product, Check closing) {
+    out.checks.push_back(std::move(closing));
+    const Fraction poured = share(product);
+    out.result(volume, product);
+    if (in.has(strength)) {
+      out.result(plain_dose::given, in_the_lot(in, poured));
+      keep_account(in, q, in_the_lot(in, poured), out);
+      lab::move_facts(in, q.of, in_the_lot(in, poured), out);
+      hold(q.law, in_the_lot(in, poured), out);
+    } else if (lot::is_counted(q.of.id) && !in.figures_only()) {
+      out.note(fmt::format("the strength of the liquid was not given: put what it brings of {} under 'treated with'",
+                           q.of.id));
+    }
+    count_water(in, poured, out);
+    Addition addition{.substance = q.of.id, .volume = product, .dose = figure(poured, "mL/hL", 2)};
+    if (in.has(strength)) addition.strength = print(in[strength], "g/L", 1);
+    out.additions.push_back(std::move(addition));
   }
-  count_water(in, share, out);
-  Addition addition{.substance = q.of.id, .volume = measured, .dose = figure(share, "mL/hL", 2)};
-  if (in.has(strength)) addition.strength = print(in[strength], "g/L", 1);
-  out.additions.push_back(std::move(addition));
-}
+};
 
 }  // namespace
 
@@ -214,11 +253,9 @@ Outcome run(const Inputs& in) {
     return out;
   }
   if (in.has(liquid) || in.has(liquid_activity))
-    pour(in, q, out);
-  else if (in.has(per_fruit) && !q.tank)
-    weigh_for_fruit(in, q, out);
+    lab::come_about(Pouring{in, q, out});
   else
-    weigh(in, q, out);
+    lab::come_about(Weighing{in, q, out});
   if (!in.figures_only()) out.note("try it at the bench first, with the same product and the same water");
   return out;
 }

@@ -89,7 +89,7 @@ Volume racked_volume(const Inputs& in, Mass amount) {
   return in[lot::volume] * (1.0 + water_of(in, amount)) - in_the_lees(in);
 }
 
-void give(const Inputs& in, Mass amount, Outcome& out) {
+void fine_with(const Inputs& in, Mass amount, Outcome& out) {
   const bool treated = amount > Mass{};
   out.result(dose, amount / in[lot::volume]);
   out.result(slurry_volume, amount / in[slurry]);
@@ -101,20 +101,6 @@ void give(const Inputs& in, Mass amount, Outcome& out) {
 
 MassConcentration needed(const Inputs& in, const Trial& trial) {
   return trial.dose * (1 + in[from_bench_to_tank].value());
-}
-
-Mass amount_for(const Inputs& in, const Trial& trial) {
-  return lab::nearest_else_down(
-      [&](lab::Rounding rounding) {
-        return lab::rounded<Mass>(needed(in, trial) * in[lot::volume], rounding, to_balance);
-      },
-      [&](Mass amount) { return !lab::too_much_water(in, water_of(in, amount)); });
-}
-
-bool closes(const Trial& trial, MassConcentration given, Outcome& out) {
-  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, trial.dose, lab::left_by_balance);
-  return lab::closes(aim, trial.dose, given, "the rounded amount in the lot",
-                     "make a larger slurry of known strength and measure out a part of it", out);
 }
 
 void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
@@ -141,31 +127,50 @@ void say_what_follows(const Inputs& in, Mass amount, Outcome& out) {
         print(racked_volume(in, amount), "L", 0), print(water_of(in, amount), "%", 2)));
 }
 
-void add(const Inputs& in, const Trial& trial, Outcome& out) {
-  if (!(trial.dose > MassConcentration{})) {
-    give(in, Mass{}, out);
-    return;
+// What is particular to a dose of bentonite (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  const Trial& trial;
+  Outcome& out;
+
+  bool enough() const { return !(trial.dose > MassConcentration{}); }
+  void leave() { fine_with(in, Mass{}, out); }
+
+  Mass exact() const { return needed(in, trial) * in[lot::volume]; }
+  bool allowed(Mass exact) {
+    const Mass amount = lab::nearest_else_down([&](lab::Rounding rounding) { return measured(exact, rounding); },
+                                               [&](Mass shown) { return keeps(exact, shown); });
+    return lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], "nothing was dosed"}, out);
   }
-  const Volume tank = in[lot::volume];
-  const Mass amount = amount_for(in, trial);
-  const bool dry = lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], "nothing was dosed"}, out);
-  const bool fine = closes(trial, amount / tank, out);
-  if (!dry || !fine) {
-    give(in, Mass{}, out);
-    return;
+  void refuse(Mass) { fine_with(in, Mass{}, out); }
+
+  Mass measured(Mass exact, lab::Rounding rounding) const { return lab::rounded<Mass>(exact, rounding, to_balance); }
+  bool keeps(Mass, Mass amount) const { return !lab::too_much_water(in, water_of(in, amount)); }
+  Check closing(Mass, Mass amount) const {
+    return lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, trial.dose, lab::left_by_balance)
+        .closing(trial.dose, amount / in[lot::volume], "the rounded amount in the lot",
+                 "make a larger slurry of known strength and measure out a part of it");
   }
-  give(in, amount, out);
-  out.additions.push_back(
-      {.substance = std::string(bentonite), .mass = amount, .dose = figure(amount / tank, "g/hL", 1)});
-  if (!in.figures_only()) say_what_follows(in, amount, out);
-}
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
+    fine_with(in, Mass{}, out);
+  }
+
+  void give(Mass, Mass amount, Check closing) {
+    out.checks.push_back(std::move(closing));
+    fine_with(in, amount, out);
+    out.additions.push_back(
+        {.substance = std::string(bentonite), .mass = amount, .dose = figure(amount / in[lot::volume], "g/hL", 1)});
+    if (!in.figures_only()) say_what_follows(in, amount, out);
+  }
+};
 
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   if (const auto held = in.decided(dose)) {
-    give(in, *held * in[lot::volume], out);
+    fine_with(in, *held * in[lot::volume], out);
     return out;
   }
   const auto trials = trials_of(in);
@@ -174,9 +179,9 @@ Outcome run(const Inputs& in) {
   const Trial& trial = found ? trials[at] : trials.back();
   stable_check(in, trial, found, out);
   if (found)
-    add(in, trial, out);
+    lab::come_about(Dosing{in, trial, out});
   else
-    give(in, Mass{}, out);
+    fine_with(in, Mass{}, out);
   if (in.figures_only()) return out;
   if (found) between_trials(in, trials, at, out);
   if (found && !(trial.dose > MassConcentration{})) out.note("the wine holds the heat test without bentonite");

@@ -94,13 +94,6 @@ Fraction water_of(const Inputs& in, const Amount& amount) {
   return amount.volume ? Fraction(*amount.volume / in[lot::volume]) : Fraction{};
 }
 
-Amount amount_for(const Inputs& in, const Kind& kind, MassConcentration exact, const Law& law) {
-  return lab::nearest_else_down([&](lab::Rounding rounding) { return measure_out(in, kind, exact, rounding); },
-                                [&](const Amount& amount) {
-                                  return !law.passed_by(amount.dose) && !lab::too_much_water(in, water_of(in, amount));
-                                });
-}
-
 void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Outcome& out) {
   Addition addition{.substance = std::string(kind.id)};
   if (amount.mass) {
@@ -115,11 +108,6 @@ void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Ou
 }
 
 // --- what stands in the way
-
-bool closes(MassConcentration got, MassConcentration asked, Outcome& out) {
-  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, asked, lab::left_by_balance);
-  return lab::closes(aim, asked, got, "the rounded amount in the lot", "dose from a weaker solution", out);
-}
 
 // False unless the protein is known to be stable, where it must be.
 bool protein_allows(const Inputs& in, const Kind& kind, Outcome& out) {
@@ -180,7 +168,7 @@ bool little_water(const Inputs& in, const Kind& kind, const Amount& amount, Mass
 
 // --- what the lot is then
 
-void give(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
+void treat(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
   out.result(dose, given);
   if (!(given > MassConcentration{})) return;
   if (counted(kind)) out.change(lot::treated_with, in.with(lot::treated_with, kind.id, given));
@@ -220,13 +208,59 @@ void cautions(const Inputs& in, const Kind& kind, const Law& law, Outcome& out) 
     out.note(fmt::format("test the treated wine, not the untreated one: {}", bitartrate_test));
 }
 
+// What is particular to a treatment (lab::come_about): it is given as it was asked for, or not at all.
+struct Dosing {
+  const Inputs& in;
+  const Kind& kind;
+  const Law& law;
+  MassConcentration wanted_of_it;
+  Outcome& out;
+
+  bool enough() const { return false; }
+  void leave() {}
+
+  MassConcentration exact() const { return wanted_of_it; }
+  // All that stands in the way is told at once.
+  bool allowed(MassConcentration exact) {
+    const Amount amount = lab::nearest_else_down([&](lab::Rounding rounding) { return measured(exact, rounding); },
+                                                 [&](const Amount& shown) { return keeps(exact, shown); });
+    const bool clear = protein_allows(in, kind, out);
+    // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.
+    const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
+    const bool little = little_water(in, kind, amount, exact, out);
+    return clear && lawful && little;
+  }
+  void refuse(MassConcentration) { treat(in, kind, MassConcentration{}, out); }
+
+  Amount measured(MassConcentration exact, lab::Rounding rounding) const {
+    return measure_out(in, kind, exact, rounding);
+  }
+  bool keeps(MassConcentration, const Amount& amount) const {
+    return !law.passed_by(amount.dose) && !lab::too_much_water(in, water_of(in, amount));
+  }
+  Check closing(MassConcentration exact, const Amount& amount) const {
+    return lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, exact, lab::left_by_balance)
+        .closing(exact, amount.dose, "the rounded amount in the lot", "dose from a weaker solution");
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
+    treat(in, kind, MassConcentration{}, out);
+  }
+
+  void give(MassConcentration, const Amount& amount, Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_addition(in, kind, amount, out);
+    treat(in, kind, amount.dose, out);
+  }
+};
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Kind& kind = kind_of(in);
   if (const auto held = in.decided(dose)) {
-    give(in, kind, *held, out);
+    treat(in, kind, *held, out);
     return out;
   }
   check_stage(in, kind);
@@ -234,18 +268,7 @@ Outcome run(const Inputs& in) {
   const Law law = law_of(in, kind);
   const MassConcentration exact = wanted_dose(in, kind, law);
   if (counted(kind)) lab::check_total(in, kind.id, exact);
-  const Amount amount = amount_for(in, kind, exact, law);
-  const bool clear = protein_allows(in, kind, out);
-  // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.
-  const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
-  const bool little = little_water(in, kind, amount, exact, out);
-  // What is withheld for another reason has no rounding to answer for.
-  if (clear && lawful && little && closes(amount.dose, exact, out)) {
-    write_addition(in, kind, amount, out);
-    give(in, kind, amount.dose, out);
-  } else {
-    give(in, kind, MassConcentration{}, out);
-  }
+  lab::come_about(Dosing{in, kind, law, exact, out});
   if (!in.figures_only()) cautions(in, kind, law, out);
   return out;
 }

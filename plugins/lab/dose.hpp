@@ -98,4 +98,28 @@ Aim<Quantity> aim_from_nothing(std::string_view name, std::string_view unit, int
   return {name, unit, decimals, wanted, coarse * wanted, left * wanted};
 }
 
+// How a dose comes about, in one order for all that dose. What is particular to one is a Job:
+//
+//   bool enough()                      nothing is needed; then leave() tells so
+//   Exact exact()                      the dose before rounding; throws InputError where none comes to what is wanted
+//   bool allowed(Exact)                by the rules, and by what may be used at all; else refuse(Exact) tells what
+//   would be Amount measured(Exact, Rounding)   what a balance or a cylinder shows of it bool keeps(Exact, Amount) the
+//   limits allow what is really weighed Check closing(Exact, Amount)       what that makes of the lot; withhold(Check)
+//   where it is not what was wanted void give(Exact, Amount, Check)    results, addition, changes of the lot, what is
+//   held against the limits, notes
+//
+// Nothing is given that does not close, and nothing that the limits forbid.
+template <class Job>
+void come_about(Job&& job) {
+  if (job.enough()) return job.leave();
+  const auto exact = job.exact();
+  if (!job.allowed(exact)) return job.refuse(exact);
+  const auto amount = nearest_else_down([&](Rounding rounding) { return job.measured(exact, rounding); },
+                                        [&](const auto& shown) { return job.keeps(exact, shown); });
+  if (!job.keeps(exact, amount)) return job.refuse(exact);
+  Check closing = job.closing(exact, amount);
+  if (!closing.holds) return job.withhold(std::move(closing));
+  job.give(exact, amount, std::move(closing));
+}
+
 }  // namespace vatwright::lab

@@ -31,7 +31,10 @@ Law thiamine_law(const Inputs& in) {
 }
 
 Mass thiamine_shown(const Inputs& in, const Law& law) {
-  return weighed(in[thiamine] * in[lot::volume], law.bound ? MostMass(law.room() * in[lot::volume]) : MostMass());
+  const Volume tank = in[lot::volume];
+  return lab::nearest_else_down(
+      [&](lab::Rounding rounding) { return lab::rounded<Mass>(in[thiamine] * tank, rounding, to_balance); },
+      [&](Mass mass) { return !law.bound || mass <= law.room() * tank * (1 + lab::hair); });
 }
 
 // The rounded mass against what was asked for.
@@ -57,12 +60,6 @@ Fraction nitrogen_of(const Inputs& in) {
   if (const auto share = in.get(nitrogen_share)) return *share;
   throw InputError("a yeast autolysate needs its nitrogen share",
                    "such as 'nitrogen share: 5 %': assimilable nitrogen, from the label");
-}
-
-Mass weighed(Mass exact, MostMass most) {
-  const auto allowed = [&](Mass mass) { return !most || mass <= *most * (1 + lab::hair); };
-  return lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Mass>(exact, rounding, to_balance); },
-                                allowed);
 }
 
 void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& moments, Outcome& out) {

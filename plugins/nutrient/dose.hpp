@@ -5,15 +5,9 @@
 
 namespace vatwright::nutrient::nitrogen {
 
-// The most that one balance reading may weigh; nothing when no rule says.
-using MostMass = std::optional<Mass>;
-
 // Assimilable nitrogen in one mass of the substance: by formula, or from the label. Throws InputError
 // for a yeast autolysate without its share, and for a share of anything else.
 Fraction nitrogen_of(const Inputs& in);
-
-// What the balance shows of `exact`; a little less where rounding up would pass `most`.
-Mass weighed(Mass exact, MostMass most);
 
 // The additions, a portion each, the table of when, and what the substance brings beside nitrogen.
 void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& moments, Outcome& out);

@@ -21,6 +21,7 @@ struct Question {
   lab::Aim<MassConcentration> aim;
   Fraction share;  // nitrogen in the substance
 
+  MassConcentration exact() const { return (aim.wanted - found) / share; }
   MassConcentration after(MassConcentration added) const { return found + added * share; }
 };
 
@@ -121,42 +122,67 @@ std::string refusal(const Inputs& in, const Question& q, const std::vector<Law>&
       print(most, "g/L", 2), print(q.after(most), needed.unit, 0));
 }
 
-void refuse(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
-  const std::string remedy = refusal(in, q, laws);
-  write_results(in, q, MassConcentration{}, out);
-  hold_laws(laws, exact, remedy, out);
-  out.checks.push_back(q.aim.met(q.found, "nothing was dosed, because the addition would pass a limit"));
-}
+// What is particular to a dose of nutrient (lab::come_about): what is weighed is one portion of several.
+struct Dosing {
+  const Inputs& in;
+  const Question& q;
+  const std::vector<Law>& laws;
+  std::vector<Moment> times;
+  Outcome& out;
 
-void add(const Inputs& in, const Question& q, const std::vector<Law>& laws, MassConcentration exact, Outcome& out) {
-  const auto times = moments(in, q.course);
-  const double count = static_cast<double>(times.size());
-  const MassConcentration most = room(laws);
-  const Mass portion = weighed(exact * in[lot::volume] / count,
-                               std::isfinite(most.value()) ? MostMass(most * in[lot::volume] / count) : MostMass());
-  const MassConcentration added = portion * count / in[lot::volume];
-  const bool fine = lab::closes(q.aim, q.after(exact), q.after(added), "nitrogen found and added",
-                                "dissolve more and dose a part of it", out);
-  write_results(in, q, fine ? added : MassConcentration{}, out);
-  if (!fine) return;
-  add_thiamine(in, q.course, out);
-  if (portion > Mass{}) {
-    write_portions(in, portion, times, out);
-    say_course(in, q.course, out);
-  } else {
-    out.note(std::string(lab::less_than_is_weighed));
+  double count() const { return static_cast<double>(times.size()); }
+  MassConcentration added(Mass portion) const { return portion * count() / in[lot::volume]; }
+
+  bool enough() const { return q.aim.met_by(q.found); }
+  void leave() {
+    write_results(in, q, MassConcentration{}, out);
+    out.checks.push_back(q.aim.met(q.found));
+    hold_laws(laws, MassConcentration{}, "more was added before than the limit allows", out);
+    out.note("enough already: no nitrogen is added; a surplus feeds spoilage microbes");
+    if (q.aim.nearly(q.found)) out.note(std::string(lab::no_more_than_rounding_leaves));
+    add_thiamine(in, q.course, out);
   }
-  hold_laws(laws, added, {}, out);
-}
 
-void enough(const Inputs& in, const Question& q, const std::vector<Law>& laws, Outcome& out) {
-  write_results(in, q, MassConcentration{}, out);
-  out.checks.push_back(q.aim.met(q.found));
-  hold_laws(laws, MassConcentration{}, "more was added before than the limit allows", out);
-  out.note("enough already: no nitrogen is added; a surplus feeds spoilage microbes");
-  if (q.aim.nearly(q.found)) out.note(std::string(lab::no_more_than_rounding_leaves));
-  add_thiamine(in, q.course, out);
-}
+  MassConcentration exact() const { return q.exact(); }
+  bool allowed(MassConcentration exact) {
+    return lab::may_take(in, purpose::nourish, in[substance].id, out) && !(exact > room(laws) * (1 + lab::hair));
+  }
+  void refuse(MassConcentration exact) {
+    const std::string remedy = refusal(in, q, laws);
+    write_results(in, q, MassConcentration{}, out);
+    hold_laws(laws, exact, remedy, out);
+    out.checks.push_back(q.aim.met(q.found, "nothing was dosed, because the addition would pass a limit"));
+  }
+
+  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
+    return lab::rounded<Mass>(exact * in[lot::volume] / count(), rounding, to_balance);
+  }
+  bool keeps(MassConcentration, Mass portion) const {
+    const MassConcentration most = room(laws);
+    return !std::isfinite(most.value()) || portion <= most * in[lot::volume] / count() * (1 + lab::hair);
+  }
+  Check closing(MassConcentration exact, Mass portion) const {
+    return q.aim.closing(q.after(exact), q.after(added(portion)), "nitrogen found and added",
+                         "dissolve more and dose a part of it");
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_results(in, q, MassConcentration{}, out);
+  }
+
+  void give(MassConcentration, Mass portion, Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_results(in, q, added(portion), out);
+    add_thiamine(in, q.course, out);
+    if (portion > Mass{}) {
+      write_portions(in, portion, times, out);
+      say_course(in, q.course, out);
+    } else {
+      out.note(std::string(lab::less_than_is_weighed));
+    }
+    hold_laws(laws, added(portion), {}, out);
+  }
+};
 
 // The doses are in the tank already.
 Outcome with_held(const Inputs& in, const Question& q, MassConcentration held) {
@@ -184,14 +210,8 @@ Outcome run(const Inputs& in) {
   if (!fed || in.has(thiamine)) check_time(q.course);
   const auto laws = laws_of(in);
   say_what_the_law_counts(in, laws, out);
-  const MassConcentration exact = (q.aim.wanted - q.found) / q.share;
-  lab::check_total(in, in[substance].id, exact);
-  if (fed)
-    enough(in, q, laws, out);
-  else if (!lab::may_take(in, purpose::nourish, in[substance].id, out) || exact > room(laws) * (1 + lab::hair))
-    refuse(in, q, laws, exact, out);
-  else
-    add(in, q, laws, exact, out);
+  lab::check_total(in, in[substance].id, q.exact());
+  lab::come_about(Dosing{in, q, laws, fed ? std::vector<Moment>() : moments(in, q.course), out});
   record_additions(in, out);
   return out;
 }

@@ -145,45 +145,70 @@ void say_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) 
       "Free sulfur dioxide is thinned, and what the liqueur brings of it is not counted: measure it in dosed bottles");
 }
 
-}  // namespace
+// What is particular to a dose of liqueur (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  const Liqueur& q;
+  std::optional<Volume> amount;  // that was stated
+  lab::Aim<MassConcentration> aim;
+  DosageLaw law;
+  Outcome& out;
 
-Outcome run(const Inputs& in) {
-  const MassConcentration wanted_now = wanted_sugar(in);
-  const Liqueur q = liqueur_of(in, wanted_now);
-  const auto amount = in.get(stated_liqueur);
-  const auto aim =
-      amount ? aim_of_stated<MassConcentration>("sugar with the stated liqueur", "g/L", 1, q.now, q.sugar_with(*amount))
-             : sugar_aim(q, wanted_now);
-  Outcome out;
-  if (const auto held = in.decided(a_bottle)) {
-    write_dosage(in, q, *held, out);
-    return out;
-  }
-  const DosageLaw law{in[gain_limit], in[volume_limit]};
-  if (!amount && aim.met_by(q.now)) {
+  bool enough() const { return !amount && aim.met_by(q.now); }
+  void leave() {
     write_dosage(in, q, {}, out);
     out.checks.push_back(aim.met(q.now));
     out.note("sweet enough already: no liqueur is added");
     if (aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
     say_dosage(in, q, {}, out);
-    return out;
   }
-  const Volume exact = amount.value_or(q.for_sugar(wanted_now));
-  const Volume added =
-      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_doser); },
-                             [&](Volume shown) { return law.allows(q, shown); });
-  if (!law.allows(q, exact) && !law.allows(q, added)) {
+
+  Volume exact() const { return amount.value_or(q.for_sugar(aim.wanted)); }
+  // What rounding alone would carry over a limit is rounded down.
+  bool allowed(Volume exact) const { return law.allows(q, measured(exact, lab::Rounding::down)); }
+  void refuse(Volume exact) {
     write_dosage(in, q, {}, out);
-    law.hold(q, added, "nothing was dosed: take a weaker or a sweeter liqueur, or less of it", out);
+    law.hold(q, measured(exact, lab::Rounding::down),
+             "nothing was dosed: take a weaker or a sweeter liqueur, or less of it", out);
     out.checks.push_back(aim.met(q.now, "nothing was dosed, because the liqueur would pass a limit"));
+  }
+
+  Volume measured(Volume exact, lab::Rounding rounding) const {
+    return lab::rounded<Volume>(exact, rounding, to_doser);
+  }
+  bool keeps(Volume, Volume added) const { return law.allows(q, added); }
+  Check closing(Volume exact, Volume added) const {
+    return aim.closing(q.sugar_with(exact), q.sugar_with(added), "balance of sugar at a fixed fill",
+                       "take a weaker liqueur");
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_dosage(in, q, {}, out);
+  }
+
+  void give(Volume, Volume added, Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_dosage(in, q, added, out);
+    law.hold(q, added, {}, out);
+    if (!in.figures_only()) say_dosage(in, q, added, out);
+  }
+};
+
+}  // namespace
+
+Outcome run(const Inputs& in) {
+  Outcome out;
+  const MassConcentration wanted_now = wanted_sugar(in);
+  const Liqueur q = liqueur_of(in, wanted_now);
+  if (const auto held = in.decided(a_bottle)) {
+    write_dosage(in, q, *held, out);
     return out;
   }
-  const bool fine = lab::closes(aim, q.sugar_with(exact), q.sugar_with(added), "balance of sugar at a fixed fill",
-                                "take a weaker liqueur", out);
-  write_dosage(in, q, fine ? added : Volume{}, out);
-  if (!fine) return out;
-  law.hold(q, added, {}, out);
-  if (!in.figures_only()) say_dosage(in, q, added, out);
+  const auto amount = in.get(stated_liqueur);
+  const auto aim =
+      amount ? aim_of_stated<MassConcentration>("sugar with the stated liqueur", "g/L", 1, q.now, q.sugar_with(*amount))
+             : sugar_aim(q, wanted_now);
+  lab::come_about(Dosing{in, q, amount, aim, {in[gain_limit], in[volume_limit]}, out});
   return out;
 }
 

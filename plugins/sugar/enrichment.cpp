@@ -165,7 +165,7 @@ Mass room(const Inputs& in, const Question& q, const Law& law) {
   return rounded(in, q, mass, Rounding::down);
 }
 
-void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust& would_be, Outcome& out) {
+std::string what_is_allowed(const Inputs& in, const Question& q, const Law& law) {
   const Mass most = room(in, q, law);
   const SweetMust then = q.after(most);
   std::string remedy = fmt::format("nothing was dosed. The limits leave no room for {} in this lot", product(q));
@@ -177,12 +177,7 @@ void refuse(const Inputs& in, const Question& q, const Law& law, const SweetMust
         in.has(stated) ? "state less" : "lower the target");
   if (!in.has(lot::zone) && !q.bottles) remedy += "; say in which zone the grapes grew";
   if (!in.has(lot::stage)) remedy += "; say whether it is must or wine, by its 'stage'";
-  write_results(q, Mass{}, q.now, out);
-  law.hold(q.gain(would_be), remedy, out);
-  if (q.bottles) q.bottles->hold(would_be, remedy + std::string(tirage::stronger_bottles), out);
-  if (in.figures_only()) return;
-  law.say(in, out);
-  if (q.bottles) q.bottles->say(in, q.now, would_be, out);
+  return remedy;
 }
 
 // --- the dose
@@ -275,7 +270,7 @@ void say(const Inputs& in, const Question& q, const SweetMust& then, Outcome& ou
   if (q.bottles) q.bottles->say(in, q.now, then, out);
 }
 
-void give(const Inputs& in, const Question& q, const Law& law, Mass added, const SweetMust& then, Outcome& out) {
+void pour(const Inputs& in, const Question& q, const Law& law, Mass added, const SweetMust& then, Outcome& out) {
   write_results(q, added, then, out);
   if (added > Mass{}) {
     write_addition(in, q, added, out);
@@ -288,41 +283,73 @@ void give(const Inputs& in, const Question& q, const Law& law, Mass added, const
   if (q.bottles) q.bottles->hold(then, std::string(tirage::too_sweet), out);
 }
 
-void add(const Inputs& in, const Question& q, const Law& law, Mass exact, Mass added, Outcome& out) {
-  const SweetMust then = q.after(added);
-  Check closing = q.aim.closing(q.strength(q.after(exact)), q.strength(then),
-                                "balance of masses on the must with the rounded amount", "sweeten a larger lot");
-  if (!closing.holds) {
+// What is particular to a dose of sugar (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  const Question& q;
+  const Law& law;
+  Outcome& out;
+
+  bool enough() const { return !in.has(stated) && q.aim.met_by(q.strength(q.now)); }
+  // The limits are of what was enriched: an untouched must may be as strong as it grew.
+  void leave() {
+    write_results(q, Mass{}, q.now, out);
+    out.checks.push_back(q.aim.met(q.strength(q.now)));
+    if (q.bottles) q.bottles->hold(q.now, std::string(tirage::too_sweet), out);
+    if (in.figures_only()) return;
+    out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now), "% vol", 2), yield_words(in)));
+    if (q.aim.nearly(q.strength(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
+    say_sugar(in, q, out);
+    if (q.bottles) q.bottles->say(in, q.now, q.now, out);
+    if (!law.was_enriched()) return;
+    law.hold(q.gain(q.now), "more was added before than the limit allows", out);
+    law.say(in, out);
+  }
+
+  Mass exact() const {
+    if (const auto amount = in.get(stated)) return *amount * q.now.volume;
+    return chemistry::sweetener_for_strength(q.now, q.sweetener, q.aim.wanted, q.factor);
+  }
+  // Tirage liqueur is no enrichment.
+  bool allowed(Mass exact) {
+    return (q.bottles || lab::may_take(in, purpose::enrich, product(q), out)) && is_allowed(q, law, q.after(exact));
+  }
+  void refuse(Mass exact) {
+    const SweetMust would_be = q.after(exact);
+    const std::string remedy = what_is_allowed(in, q, law);
+    write_results(q, Mass{}, q.now, out);
+    law.hold(q.gain(would_be), remedy, out);
+    if (q.bottles) q.bottles->hold(would_be, remedy + std::string(tirage::stronger_bottles), out);
+    if (in.figures_only()) return;
+    law.say(in, out);
+    if (q.bottles) q.bottles->say(in, q.now, would_be, out);
+  }
+
+  Mass measured(Mass exact, Rounding rounding) const { return rounded(in, q, exact, rounding); }
+  bool keeps(Mass, Mass added) const { return is_allowed(q, law, q.after(added)); }
+  Check closing(Mass exact, Mass added) const {
+    return q.aim.closing(q.strength(q.after(exact)), q.strength(q.after(added)),
+                         "balance of masses on the must with the rounded amount", "sweeten a larger lot");
+  }
+  void withhold(Check closing) {
     write_results(q, Mass{}, q.now, out);
     out.checks.push_back(std::move(closing));
-    return;
   }
-  give(in, q, law, added, then, out);
-  out.checks.push_back(std::move(closing));
-  if (in.figures_only()) return;
-  if (added > Mass{})
-    compare(q, added, out);
-  else
-    out.note(std::string(lab::less_than_is_weighed));
-  if (q.bottles) q.bottles->tabulate(then, out);
-  say(in, q, then, out);
-  law.say(in, out);
-}
 
-// The limits are of what was enriched: an untouched must may be as strong as it grew.
-void enough(const Inputs& in, const Question& q, const Law& law, Outcome& out) {
-  write_results(q, Mass{}, q.now, out);
-  out.checks.push_back(q.aim.met(q.strength(q.now)));
-  if (q.bottles) q.bottles->hold(q.now, std::string(tirage::too_sweet), out);
-  if (in.figures_only()) return;
-  out.note(fmt::format("strong enough already: {}, {}", print(q.strength(q.now), "% vol", 2), yield_words(in)));
-  if (q.aim.nearly(q.strength(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
-  say_sugar(in, q, out);
-  if (q.bottles) q.bottles->say(in, q.now, q.now, out);
-  if (!law.was_enriched()) return;
-  law.hold(q.gain(q.now), "more was added before than the limit allows", out);
-  law.say(in, out);
-}
+  void give(Mass, Mass added, Check closing) {
+    const SweetMust then = q.after(added);
+    pour(in, q, law, added, then, out);
+    out.checks.push_back(std::move(closing));
+    if (in.figures_only()) return;
+    if (added > Mass{})
+      compare(q, added, out);
+    else
+      out.note(std::string(lab::less_than_is_weighed));
+    if (q.bottles) q.bottles->tabulate(then, out);
+    say(in, q, then, out);
+    law.say(in, out);
+  }
+};
 
 }  // namespace
 
@@ -331,26 +358,10 @@ Outcome run(const Inputs& in) {
   const Question q = read(in);
   const Law law(in, q.concentrated);
   if (!q.bottles) out.reagents.emplace_back(lab::gas_of_fermentation);
-  if (const auto held = in.decided(mass)) {
-    give(in, q, law, *held, q.after(*held), out);
-    return out;
-  }
-  if (!in.has(stated) && q.aim.met_by(q.strength(q.now))) {
-    enough(in, q, law, out);
-    return out;
-  }
-  const Mass exact = in.has(stated) ? Mass(in[stated] * q.now.volume)
-                                    : chemistry::sweetener_for_strength(q.now, q.sweetener, q.aim.wanted, q.factor);
-  const SweetMust would_be = q.after(exact);
-  // Tirage liqueur is no enrichment.
-  const bool listed = q.bottles.has_value() || lab::may_take(in, purpose::enrich, product(q), out);
-  if (!listed || !is_allowed(q, law, would_be)) {
-    refuse(in, q, law, would_be, out);
-    return out;
-  }
-  const Mass weighed = lab::nearest_else_down([&](Rounding rounding) { return rounded(in, q, exact, rounding); },
-                                              [&](Mass shown) { return is_allowed(q, law, q.after(shown)); });
-  add(in, q, law, exact, weighed, out);
+  if (const auto held = in.decided(mass))
+    pour(in, q, law, *held, q.after(*held), out);
+  else
+    lab::come_about(Dosing{in, q, law, out});
   return out;
 }
 

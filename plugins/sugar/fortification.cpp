@@ -109,12 +109,6 @@ void hold_limits(const Inputs& in, Strength reached, const Question& q, Outcome&
     out.note("no rule set of this recipe gives a limit for spirit: check the law of the place");
 }
 
-void refuse(const Inputs& in, const Question& q, Outcome& out) {
-  refuse_weak_spirit(q);
-  stay(q, out);
-  hold_limits(in, q.aim.wanted, q, out);
-}
-
 void compare(const Question& q, Volume added, Outcome& out) {
   const Volume simple = crossed(q);
   const Strength reached = strength_of(mixed(q, simple));
@@ -153,43 +147,64 @@ Question read(const Inputs& in) {
   return q;
 }
 
+// What is particular to a dose of spirit (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  const Question& q;
+  Outcome& out;
+
+  Strength reached(Volume added) const { return strength_of(mixed(q, added)); }
+
+  bool enough() const { return !in.has(stated_spirit) && q.enough(); }
+  void leave() {
+    stay(q, out);
+    out.checks.push_back(q.aim.met(q.now));
+    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)));
+    if (q.aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
+  }
+
+  Volume exact() const {
+    refuse_weak_spirit(q);
+    return stated_volume(in).value_or(spirit_for(q));
+  }
+  bool allowed(Volume) const { return !forbidden(in, q); }
+  void refuse(Volume) {
+    stay(q, out);
+    hold_limits(in, q.aim.wanted, q, out);
+  }
+
+  Volume measured(Volume exact, lab::Rounding rounding) const {
+    return lab::rounded<Volume>(exact, rounding, to_measure);
+  }
+  bool keeps(Volume, Volume added) const { return !passes(in, reached(added)); }
+  Check closing(Volume exact, Volume added) const {
+    return q.aim.closing(reached(exact), reached(added), "the two mixed by mass, OIML R 22", "fortify a larger lot");
+  }
+  void withhold(Check closing) {
+    stay(q, out);
+    out.checks.push_back(std::move(closing));
+  }
+
+  void give(Volume, Volume added, Check closing) {
+    pour(in, q, added, mixed(q, added), out);
+    out.checks.push_back(std::move(closing));
+    if (out.additions.empty()) return;
+    hold_limits(in, reached(added), q, out);
+    if (in.figures_only()) return;
+    compare(q, added, out);
+    say(out);
+  }
+};
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in);
-  if (const auto held = in.decided(spirit_volume)) {
+  if (const auto held = in.decided(spirit_volume))
     pour(in, q, *held, mixed(q, *held), out);
-    return out;
-  }
-  const auto amount = stated_volume(in);
-  if (!amount && q.enough()) {
-    stay(q, out);
-    out.checks.push_back(q.aim.met(q.now));
-    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)));
-    if (q.aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
-    return out;
-  }
-  if (forbidden(in, q)) {
-    refuse(in, q, out);
-    return out;
-  }
-  const Volume exact = amount.value_or(spirit_for(q));
-  const Volume added =
-      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_measure); },
-                             [&](Volume shown) { return !passes(in, strength_of(mixed(q, shown))); });
-  const auto then = mixed(q, added);
-  Check closing = q.aim.closing(strength_of(mixed(q, exact)), strength_of(then), "the two mixed by mass, OIML R 22",
-                                "fortify a larger lot");
-  if (closing.holds)
-    pour(in, q, added, then, out);
   else
-    stay(q, out);
-  out.checks.push_back(std::move(closing));
-  if (!out.additions.empty()) hold_limits(in, strength_of(then), q, out);
-  if (in.figures_only() || out.additions.empty()) return out;
-  compare(q, added, out);
-  say(out);
+    lab::come_about(Dosing{in, q, out});
   return out;
 }
 

@@ -147,63 +147,78 @@ void say(const Inputs& in, const SweetMust& then, Outcome& out) {
     out.note("the zone of the grapes was not stated: the strictest ceiling of the total strength was taken");
 }
 
-void refuse_dose(const Inputs& in, const Question& q, const Bounds<SweetMust>& law, Mass exact, Outcome& out) {
-  const Mass most = measured_out(in, q, law.room(exact, [&](Mass m) { return q.after(m); }), lab::Rounding::down);
-  write_figures(q, Mass{}, q.now, out);
-  std::string remedy = "nothing was dosed. The limits leave no room for it in this lot";
-  if (most > Mass{})
-    remedy = fmt::format("nothing was dosed. The limits allow {} kg, which gives {} of sugar: {}",
-                         print_number(most / kilogram, 2), print(q.after(most).sugar, "g/L", 1),
-                         in.has(stated) ? "state less" : "lower the target");
-  law.hold(q.after(exact), remedy, out);
-  say_law(in, law, out);
+void write_dose(const Inputs& in, const Question& q, Mass added, Outcome& out) {
+  const SweetMust then = q.after(added);
+  write_figures(q, added, then, out);
+  if (!(added > Mass{})) return;
+  order(in, q, added, out);
+  change_wine(in, q, added, then, out);
+  out.task(fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.now.volume, "L", 1)));
 }
+
+// What is particular to a dose of sugar for a wine (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  const Question& q;
+  const Bounds<SweetMust>& law;
+  Outcome& out;
+
+  bool enough() const { return !in.has(stated) && q.aim.met_by(q.now.sugar); }
+  void leave() {
+    write_figures(q, Mass{}, q.now, out);
+    out.checks.push_back(q.aim.met(q.now.sugar));
+    out.note(fmt::format("sweet enough already: {} of sugar", print(q.now.sugar, "g/L", 1)));
+    if (q.aim.nearly(q.now.sugar)) out.note(std::string(lab::no_more_than_rounding_leaves));
+  }
+
+  Mass exact() const {
+    if (const auto amount = in.get(stated)) return *amount * q.now.volume;
+    return chemistry::sweetener_for_sugar(q.now, q.sweetener, q.aim.wanted);
+  }
+  bool allowed(Mass exact) {
+    return lab::may_take(in, purpose::sweeten, in[substance].id, out) && !law.forbid(q.after(exact));
+  }
+  void refuse(Mass exact) {
+    const Mass most = measured(law.room(exact, [&](Mass m) { return q.after(m); }), lab::Rounding::down);
+    write_figures(q, Mass{}, q.now, out);
+    std::string remedy = "nothing was dosed. The limits leave no room for it in this lot";
+    if (most > Mass{})
+      remedy = fmt::format("nothing was dosed. The limits allow {} kg, which gives {} of sugar: {}",
+                           print_number(most / kilogram, 2), print(q.after(most).sugar, "g/L", 1),
+                           in.has(stated) ? "state less" : "lower the target");
+    law.hold(q.after(exact), remedy, out);
+    say_law(in, law, out);
+  }
+
+  Mass measured(Mass exact, lab::Rounding rounding) const { return measured_out(in, q, exact, rounding); }
+  bool keeps(Mass, Mass added) const { return !law.forbid(q.after(added)); }
+  Check closing(Mass exact, Mass added) const {
+    return q.aim.closing(q.after(exact).sugar, q.after(added).sugar,
+                         "balance of masses on the wine with the rounded amount", "sweeten a larger lot");
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_figures(q, Mass{}, q.now, out);
+  }
+
+  void give(Mass, Mass added, Check closing) {
+    out.checks.push_back(std::move(closing));
+    write_dose(in, q, added, out);
+    law.hold(q.after(added), "the wine is at a limit as it stands", out);
+    say_law(in, law, out);
+    if (!in.figures_only()) say(in, q.after(added), out);
+  }
+};
 
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = question_of(in);
-  const auto give = [&](Mass added) {
-    SweetMust then = q.after(added);
-    write_figures(q, added, then, out);
-    if (!(added > Mass{})) return then;
-    order(in, q, added, out);
-    change_wine(in, q, added, then, out);
-    out.task(
-        fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.now.volume, "L", 1)));
-    return then;
-  };
-  if (const auto held = in.decided(mass)) {
-    give(*held);
-    return out;
-  }
-  const auto law = bounds_of(in, q);
-  if (!in.has(stated) && q.aim.met_by(q.now.sugar)) {
-    write_figures(q, Mass{}, q.now, out);
-    out.checks.push_back(q.aim.met(q.now.sugar));
-    out.note(fmt::format("sweet enough already: {} of sugar", print(q.now.sugar, "g/L", 1)));
-    if (q.aim.nearly(q.now.sugar)) out.note(std::string(lab::no_more_than_rounding_leaves));
-    return out;
-  }
-  const Mass exact = in.has(stated) ? Mass(in[stated] * q.now.volume)
-                                    : chemistry::sweetener_for_sugar(q.now, q.sweetener, q.aim.wanted);
-  if (!lab::may_take(in, purpose::sweeten, in[substance].id, out) || law.forbid(q.after(exact))) {
-    refuse_dose(in, q, law, exact, out);
-    return out;
-  }
-  const Mass added =
-      lab::nearest_else_down([&](lab::Rounding rounding) { return measured_out(in, q, exact, rounding); },
-                             [&](Mass shown) { return !law.forbid(q.after(shown)); });
-  if (!lab::closes(q.aim, q.after(exact).sugar, q.after(added).sugar,
-                   "balance of masses on the wine with the rounded amount", "sweeten a larger lot", out)) {
-    write_figures(q, Mass{}, q.now, out);
-    return out;
-  }
-  const SweetMust then = give(added);
-  law.hold(then, "the wine is at a limit as it stands", out);
-  say_law(in, law, out);
-  if (!in.figures_only()) say(in, then, out);
+  if (const auto held = in.decided(mass))
+    write_dose(in, q, *held, out);
+  else
+    lab::come_about(Dosing{in, q, bounds_of(in, q), out});
   return out;
 }
 

@@ -86,7 +86,7 @@ void write_figures(const Inputs& in, const Question& q, Volume poured, const Swe
   if (stretches(in)) out.result(share, q.ameliorated(then));
 }
 
-void give(const Inputs& in, const Question& q, Volume poured, Outcome& out) {
+void pour(const Inputs& in, const Question& q, Volume poured, Outcome& out) {
   const SweetMust then = q.after(poured);
   write_figures(in, q, poured, then, out);
   if (!(poured > Volume{})) return;
@@ -126,36 +126,57 @@ void refuse_water(const Inputs& in, const Question& q, const Bounds<SweetMust>& 
   say_law(in, law, out);
 }
 
-// `reached`: what is aimed at, of a must.
+// What is particular to a dose of water (lab::come_about). `reached`: what is aimed at, of a must.
 template <class Quantity, class Reached>
-void answer(const Inputs& in, const Question& q, const lab::Aim<Quantity>& aim, Reached reached, Volume exact,
-            Outcome& out) {
-  if (aim.met_by(reached(q.now))) {
+struct Dosing {
+  const Inputs& in;
+  const Question& q;
+  lab::Aim<Quantity> aim;
+  Reached reached;
+  Volume wanted;
+  Bounds<SweetMust> law;
+  Outcome& out;
+
+  bool enough() const { return aim.met_by(reached(q.now)); }
+  void leave() {
     write_figures(in, q, Volume{}, q.now, out);
     out.checks.push_back(aim.met(reached(q.now)));
     out.note("the must is there already: no water is added");
-    return;
   }
-  const auto law = bounds_of(in, q);
-  if (law.forbid(q.after(exact))) {
-    refuse_water(in, q, law, exact, out);
-    return;
+
+  Volume exact() const { return wanted; }
+  bool allowed(Volume exact) const { return !law.forbid(q.after(exact)); }
+  void refuse(Volume exact) { refuse_water(in, q, law, exact, out); }
+
+  Volume measured(Volume exact, lab::Rounding rounding) const {
+    return lab::rounded<Volume>(exact, rounding, to_measure);
   }
-  const Volume poured =
-      lab::nearest_else_down([&](lab::Rounding rounding) { return lab::rounded<Volume>(exact, rounding, to_measure); },
-                             [&](Volume shown) { return !law.forbid(q.after(shown)); });
-  if (!lab::closes(aim, reached(q.after(exact)), reached(q.after(poured)),
-                   "balance of masses on the must with the rounded amount", "do it in a larger lot", out)) {
+  bool keeps(Volume, Volume poured) const { return !law.forbid(q.after(poured)); }
+  Check closing(Volume exact, Volume poured) const {
+    return aim.closing(reached(q.after(exact)), reached(q.after(poured)),
+                       "balance of masses on the must with the rounded amount", "do it in a larger lot");
+  }
+  void withhold(Check closing) {
+    out.checks.push_back(std::move(closing));
     write_figures(in, q, Volume{}, q.now, out);
-    return;
   }
-  give(in, q, poured, out);
-  law.hold(q.after(poured), "the must is at a limit as it stands", out);
-  say_law(in, law, out);
-  if (in.figures_only()) return;
-  out.note(
-      "water takes aroma, colour and strength along with the acid: try it in a glass first, and enter it in the "
-      "register");
+
+  void give(Volume, Volume poured, Check closing) {
+    out.checks.push_back(std::move(closing));
+    pour(in, q, poured, out);
+    law.hold(q.after(poured), "the must is at a limit as it stands", out);
+    say_law(in, law, out);
+    if (in.figures_only()) return;
+    out.note(
+        "water takes aroma, colour and strength along with the acid: try it in a glass first, and enter it in the "
+        "register");
+  }
+};
+
+template <class Quantity, class Reached>
+void answer(const Inputs& in, const Question& q, const lab::Aim<Quantity>& aim, Reached reached, Volume exact,
+            Outcome& out) {
+  lab::come_about(Dosing<Quantity, Reached>{in, q, aim, reached, exact, bounds_of(in, q), out});
 }
 
 Volume litres(Mass of) { return of / of_water; }
@@ -167,7 +188,7 @@ Outcome run(const Inputs& in) {
   const Question q = question_of(in);
   out.reagents.emplace_back(lab::gas_of_fermentation);
   if (const auto held = in.decided(water)) {
-    give(in, q, *held, out);
+    pour(in, q, *held, out);
     return out;
   }
   const Mass must = q.now.volume * chemistry::sucrose_density(q.now.dissolved, chemistry::strength_temperature);

@@ -184,18 +184,6 @@ void stay(const Inputs& in, const Question& q, Outcome& out) {
   draw_molecular(in, *q.pk1, {{"this lot", *q.now.free}}, out);
 }
 
-void enough(const Inputs& in, const Question& q, Outcome& out) {
-  stay(in, q, out);
-  out.checks.push_back(q.aim.met(q.reached(q.now)));
-  if (q.of == Of::total)
-    out.note(fmt::format("enough already: {} of total SO2", print(q.reached(q.now), "mg/L", 1)));
-  else
-    out.note(fmt::format("enough already: {} of free SO2{}", print(q.now.free.value_or(MassConcentration{}), "mg/L", 1),
-                         q.pk1 ? fmt::format(", {} of it molecular", print(q.molecular(q.now), "mg/L", 2)) : ""));
-  if (q.aim.nearly(q.reached(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
-  check_limits(in, q.now.free, q.now.total, out);
-}
-
 // --- the law stands in the way
 
 // A figure of the lot that may not pass a limit, and how much of an addition comes to it.
@@ -248,30 +236,22 @@ std::string what_the_law_leaves(const Question& q, const Law& law) {
   return fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
 }
 
-void refuse(const Inputs& in, const Question& q, const Law& law, MassConcentration exact, Outcome& out) {
-  stay(in, q, out);
-  const std::string left = what_the_law_leaves(q, law);
-  for (const auto& held : law) {
-    if (!held.passed_by(exact)) continue;
-    if (held.forbids()) {
-      held.hold(exact, 1,
-                fmt::format("nothing was dosed. {} does not list {} for wine: say another 'substance'",
-                            held.bound->row.rules, held.limit->name),
-                out);
-      continue;
-    }
-    if (held.passed_by({})) {
-      held.hold({}, 1,
-                fmt::format("nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot "
-                            "that has less",
-                            print_number(parse_unit(held.limit->unit).number(held.before.value()), 1),
-                            print(held.bound->value, held.limit->unit, 1)),
-                out);
-      continue;
-    }
+// Of a limit that the addition would pass.
+void hold_forbidden(const Held& held, MassConcentration exact, const std::string& left, Outcome& out) {
+  if (held.forbids())
+    held.hold(exact, 1,
+              fmt::format("nothing was dosed. {} does not list {} for wine: say another 'substance'",
+                          held.bound->row.rules, held.limit->name),
+              out);
+  else if (held.passed_by({}))
+    held.hold({}, 1,
+              fmt::format("nothing was dosed. The lot is past the limit already: {} of {}; blend it down with a lot "
+                          "that has less",
+                          print_number(parse_unit(held.limit->unit).number(held.before.value()), 1),
+                          print(held.bound->value, held.limit->unit, 1)),
+              out);
+  else
     held.hold(exact, 1, left, out);
-  }
-  out.checks.push_back(q.aim.met(q.reached(q.now), "nothing was dosed, because the addition would pass a limit"));
 }
 
 void hold_sodium(const Inputs& in, const Law& law, MassConcentration added, Outcome& out) {
@@ -306,45 +286,77 @@ void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Out
   hold_sodium(in, law_of(in, q), added, out);
 }
 
-// What cannot be weighed well is not weighed.
-void withhold(const Inputs& in, const Question& q, Check closing, Outcome& out) {
-  stay(in, q, out);
-  out.checks.push_back(std::move(closing));
-  check_limits(in, q.now.free, q.now.total, out);
-}
+// What is particular to a dose of sulfite (lab::come_about).
+struct Dosing {
+  const Inputs& in;
+  const Question& q;
+  const Law& law;
+  Outcome& out;
 
-void add(const Inputs& in, const Question& q, const Law& law, MassConcentration exact, Outcome& out) {
-  const auto wanted = as<chemistry::SulfurDioxide, Mass>(exact * q.volume);
-  const auto added_by = [&](const Dose& d) -> MassConcentration { return d.so2.value() / q.volume; };
-  const Dose dose = lab::nearest_else_down([&](lab::Rounding rounding) { return measure_out(in, wanted, rounding); },
-                                           [&](const Dose& d) { return !forbids(law, added_by(d)); });
-  const auto added = added_by(dose);
-  const State dosed = q.after(added);
-  Check closing =
-      q.aim.closing(q.reached(q.after(exact)), q.reached(dosed), "reckoned again with the amount to be weighed",
-                    "dose from a weaker sulfur dioxide solution");
-  if (!closing.holds) {
-    withhold(in, q, std::move(closing), out);
-    return;
+  MassConcentration added(const Dose& d) const { return d.so2.value() / q.volume; }
+
+  bool enough() const { return q.met(); }
+  void leave() {
+    stay(in, q, out);
+    out.checks.push_back(q.aim.met(q.reached(q.now)));
+    if (q.of == Of::total)
+      out.note(fmt::format("enough already: {} of total SO2", print(q.reached(q.now), "mg/L", 1)));
+    else
+      out.note(fmt::format("enough already: {} of free SO2{}",
+                           print(q.now.free.value_or(MassConcentration{}), "mg/L", 1),
+                           q.pk1 ? fmt::format(", {} of it molecular", print(q.molecular(q.now), "mg/L", 2)) : ""));
+    if (q.aim.nearly(q.reached(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
+    check_limits(in, q.now.free, q.now.total, out);
   }
-  write_results(q, added, out);
-  if (added > MassConcentration{}) {
-    write_addition(in, dose, out);
-    bring_cations(in, dose, out);
-    change_lot(dosed, out);
+
+  MassConcentration exact() const { return q.exact(); }
+  bool allowed(MassConcentration exact) {
+    return lab::may_take(in, purpose::sulfite, in[substance].id, out) && !forbids(law, exact);
   }
-  if (in.figures_only()) return;
-  out.note(added > MassConcentration{} ? "mix well, and measure free and total SO2 again after 24 to 48 h"
-                                       : std::string(lab::less_than_is_weighed));
-  out.checks.push_back(std::move(closing));
-  check_limits(in, dosed.free, dosed.total, out);
-  hold_sodium(in, law, added, out);
-  if (q.pk1 && q.now.free && dosed.free) {
-    compare_molecular(in, *dosed.free, *q.pk1, out);
-    draw_molecular(in, *q.pk1, {{"before", *q.now.free}, {"after", *dosed.free}}, out);
+  void refuse(MassConcentration exact) {
+    stay(in, q, out);
+    const std::string left = what_the_law_leaves(q, law);
+    for (const auto& held : law)
+      if (held.passed_by(exact)) hold_forbidden(held, exact, left, out);
+    out.checks.push_back(q.aim.met(q.reached(q.now), "nothing was dosed, because the addition would pass a limit"));
   }
-  if (added > MassConcentration{}) rule_of_thumb(in, dose, wanted, out);
-}
+
+  Dose measured(MassConcentration exact, Rounding rounding) const {
+    return measure_out(in, as<chemistry::SulfurDioxide, Mass>(exact * q.volume), rounding);
+  }
+  bool keeps(MassConcentration, const Dose& d) const { return !forbids(law, added(d)); }
+  Check closing(MassConcentration exact, const Dose& d) const {
+    return q.aim.closing(q.reached(q.after(exact)), q.reached(q.after(added(d))),
+                         "reckoned again with the amount to be weighed", "dose from a weaker sulfur dioxide solution");
+  }
+  void withhold(Check closing) {
+    stay(in, q, out);
+    out.checks.push_back(std::move(closing));
+    check_limits(in, q.now.free, q.now.total, out);
+  }
+
+  void give(MassConcentration exact, const Dose& d, Check closing) {
+    const bool any = added(d) > MassConcentration{};
+    const State dosed = q.after(added(d));
+    write_results(q, added(d), out);
+    if (any) {
+      write_addition(in, d, out);
+      bring_cations(in, d, out);
+      change_lot(dosed, out);
+    }
+    if (in.figures_only()) return;
+    out.note(any ? "mix well, and measure free and total SO2 again after 24 to 48 h"
+                 : std::string(lab::less_than_is_weighed));
+    out.checks.push_back(std::move(closing));
+    check_limits(in, dosed.free, dosed.total, out);
+    hold_sodium(in, law, added(d), out);
+    if (q.pk1 && q.now.free && dosed.free) {
+      compare_molecular(in, *dosed.free, *q.pk1, out);
+      draw_molecular(in, *q.pk1, {{"before", *q.now.free}, {"after", *dosed.free}}, out);
+    }
+    if (any) rule_of_thumb(in, d, as<chemistry::SulfurDioxide, Mass>(exact * q.volume), out);
+  }
+};
 
 }  // namespace
 
@@ -356,13 +368,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   const Law law = law_of(in, q);
-  const MassConcentration exact = q.exact();
-  if (q.met())
-    enough(in, q, out);
-  else if (!lab::may_take(in, purpose::sulfite, in[substance].id, out) || forbids(law, exact))
-    refuse(in, q, law, exact, out);
-  else
-    add(in, q, law, exact, out);
+  lab::come_about(Dosing{in, q, law, out});
   return out;
 }
 

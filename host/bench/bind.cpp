@@ -47,6 +47,8 @@ class Binder {
       slips_.in([&] { unknown(StepSpec{std::string(other->to), spec.mark, {}, {}, {}}, close); });
       return give_up(spec), std::nullopt;
     }
+    if (other->stays_if_unknown && recipe_.rules.empty() && says_too_little(spec, *other, *answers.calculation))
+      return bind_as_said(spec);
     auto handed = std::make_shared<const HandedStep>(spec, *other, *answers.calculation, doc_, slips_);
     auto step = bind_as_said(handed->spec());
     if (step) step->handed = std::move(handed);
@@ -54,6 +56,22 @@ class Binder {
   }
 
  private:
+  // Whether the lot is known to have less than the calculation that would answer reckons by.
+  bool says_too_little(const StepSpec& spec, const HandOver& how, const Calculation& answers) const {
+    const KnownLot* lot = nullptr;
+    for (const auto& known : lots_)
+      if (spec.lot.empty() ? lots_.size() == 1 : known.name == spec.lot) lot = &known;
+    if (lot == nullptr || lot->made) return false;
+    const auto is_said = [&](std::string_view name) {
+      return lot->keys.contains(name) ||
+             std::any_of(spec.inputs.begin(), spec.inputs.end(),
+                         [&](const StepInput& said) { return name_there(how, said.name) == name; });
+    };
+    for (const auto& need : answers.inputs)
+      if (need.required && find_lot_key(need.input->name) != nullptr && !is_said(need.input->name)) return true;
+    return !how.one_reading.empty() && std::none_of(how.one_reading.begin(), how.one_reading.end(), is_said);
+  }
+
   std::optional<BoundStep> bind_as_said(const StepSpec& spec) {
     std::string close;
     auto found = registry_.find(spec.calculation, close);

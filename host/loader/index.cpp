@@ -1,6 +1,7 @@
 #include "host/loader/index.hpp"
 
 #include "host/files/hash.hpp"
+#include "host/loader/checksum.hpp"
 #include "host/loader/plugin_file.hpp"
 
 #include <nlohmann/json.hpp>
@@ -43,6 +44,7 @@ std::vector<IndexEntry> read_index(const fs::path& folder) {
       continue;
     IndexEntry entry{row["plugin"], row["file"], row["size"], row["written"]};
     if (is("sha256", &Json::is_string)) entry.sha256 = row["sha256"];
+    if (is("checksum", &Json::is_string)) entry.checksum = row["checksum"];
     // A file name only: an index never points outside its folder.
     if (!entry.plugin.empty() && fs::path(entry.file).filename() == entry.file) entries.push_back(std::move(entry));
   }
@@ -63,7 +65,8 @@ std::vector<std::string> write_index(const fs::path& folder) {
                       {"file", file.filename().string()},
                       {"size", fs::file_size(file)},
                       {"written", written(file)},
-                      {"sha256", sha256_of_file(file)}});
+                      {"sha256", sha256_of_file(file)},
+                      {"checksum", checksum_of_file(file)}});
     } catch (const PluginError& error) {
       refusals.emplace_back(error.what());
     }

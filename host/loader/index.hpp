@@ -18,6 +18,7 @@ struct IndexEntry {
   std::uintmax_t size = 0;
   std::int64_t written = 0;  // the file's time stamp, in its file system's ticks
   std::string sha256{};      // of the file
+  std::string checksum{};    // the same, for damage alone; quick
 };
 
 // Empty when there is no index or it cannot be read.

@@ -1,6 +1,7 @@
 #include "host/loader/registry.hpp"
 
 #include "host/files/hash.hpp"
+#include "host/loader/checksum.hpp"
 #include "host/loader/trial.hpp"
 #include "units/nearest.hpp"
 
@@ -20,8 +21,8 @@ std::string damaged(const fs::path& file) {
 }
 
 // Size and time stamp are those of the index; its bytes may be damaged all the same, and opening them ends the process.
-const Manifest& open_indexed(const fs::path& file, const std::string& sha256) {
-  if (!sha256.empty() && sha256_of_file(file) != sha256) throw PluginError(damaged(file));
+const Manifest& open_indexed(const fs::path& file, const std::string& checksum) {
+  if (!checksum.empty() && checksum_of_file(file) != checksum) throw PluginError(damaged(file));
   return open_plugin(file);
 }
 
@@ -34,7 +35,7 @@ Registry::Registry(std::vector<fs::path> folders) {
       const auto name = file.filename().string();
       const auto entry = std::find_if(index.begin(), index.end(), [&](const auto& e) { return e.file == name; });
       if (entry != index.end() && unchanged(file, *entry)) {
-        enrol(entry->plugin, {file, nullptr, entry->sha256});
+        enrol(entry->plugin, {file, nullptr, entry->sha256, entry->checksum});
         continue;
       }
       // New or changed since the index was written: its own manifest says what it is, if it can be opened at all.
@@ -73,7 +74,7 @@ Registry::Found Registry::find(std::string_view id, std::string& close) {
   }
   Place& place = at->second;
   if (place.opened == nullptr) {
-    const Manifest& manifest = open_indexed(place.file, place.sha256);
+    const Manifest& manifest = open_indexed(place.file, place.checksum);
     if (manifest.name != at->first)
       throw PluginError(place.file.string() + ": holds plugin '" + std::string(manifest.name) + "', the index says '" +
                         at->first + "'; write the index anew with 'vatwright-index " +
@@ -113,7 +114,7 @@ std::vector<const Manifest*> Registry::all() {
   std::vector<const Manifest*> out;
   for (auto at = plugins_.begin(); at != plugins_.end();) {
     try {
-      if (at->second.opened == nullptr) at->second.opened = &open_indexed(at->second.file, at->second.sha256);
+      if (at->second.opened == nullptr) at->second.opened = &open_indexed(at->second.file, at->second.checksum);
       out.push_back(at->second.opened);
       ++at;
     } catch (const PluginError& error) {

@@ -41,7 +41,8 @@ class Registry {
   struct Place {
     std::filesystem::path file;
     const Manifest* opened = nullptr;
-    std::string sha256{};  // empty: not reckoned yet
+    std::string sha256{};    // empty: not reckoned yet
+    std::string checksum{};  // as the index has it; empty: opened already
   };
   void enrol(std::string name, Place place);
   void refuse(std::string why);

@@ -139,7 +139,11 @@ struct HandOver {
   std::string_view to;              // "acid.addition"
   std::span<const Pair> renamed{};  // inputs that have another name there; all others keep theirs
   std::span<const Pair> says{};     // inputs there, and what they say for these choices: {"add as", "product"}
-  std::string_view instead{};       // how to say it where that calculation has no input of the name
+  // Of a lot that says too little for that calculation the step stays with this one, where no rules are asked for:
+  // nothing could be held against them. `one_reading`: of which one is needed, beside what must be given.
+  bool stays_if_unknown = false;
+  std::span<const std::string_view> one_reading{};
+  std::string_view instead{};  // how to say it where that calculation has no input of the name
 };
 
 struct Calculation {

@@ -23,6 +23,17 @@ struct Plan {
   chemistry::Composition after(MassConcentration added) const { return after(added, falling_out); }
 };
 
+inline constexpr Fraction none_falls = coherent<Fraction>(0), all_fall = coherent<Fraction>(1);
+
+// The lot, and how the carbonate is to go into it.
+struct Question {
+  Wine wine;
+  Plan plan;
+
+  bool double_salt() const { return plan.carbonate->crystals == chemistry::Crystals::double_salt; }
+  State after(MassConcentration added) const { return state_of(wine, plan.after(added)); }
+};
+
 // Base per volume of the treated part that brings it to the pH down to which both acids fall out, and no
 // higher.
 Acidity base_to_floor(const Wine& wine, const chemistry::Carbonate& carbonate, Fraction falling_out);

@@ -141,6 +141,7 @@ struct Weighing {
       out.result(plain_dose::given, acting(weighed));
       keep_account(in, q, counted(weighed), out);
       lab::move_facts(in, q.of, weighed / *q.tank, out);
+      leave_unknown(in, q.of, {.mass = weighed}, out);
       hold(q.law, counted(weighed), out);
       out.additions.push_back(
           {.substance = q.of.id, .mass = weighed, .dose = figure(MassConcentration(weighed / *q.tank), "g/hL", 2)});
@@ -234,7 +235,8 @@ struct Pouring {
       out.note(fmt::format("the strength of the liquid was not given: put what it brings of {} under 'treated with'",
                            q.of.id));
     }
-    count_water(in, poured, out);
+    leave_unknown(in, q.of, {.volume = product}, out);
+    if (!out.poured) count_water(in, poured, out);
     Addition addition{.substance = q.of.id, .volume = product, .dose = figure(poured, "mL/hL", 2)};
     if (in.has(strength)) addition.strength = print(in[strength], "g/L", 1);
     out.additions.push_back(std::move(addition));

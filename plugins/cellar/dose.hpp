@@ -5,6 +5,7 @@
 #include "plugins/cellar/dose_elsewhere.hpp"
 #include "plugins/cellar/dose_keys.hpp"
 #include "plugins/cellar/dose_law.hpp"
+#include "plugins/cellar/dose_unreckoned.hpp"
 #include "plugins/lab/agree.hpp"
 #include "plugins/lab/decolouring.hpp"
 #include "plugins/lab/dosed_limits.hpp"
@@ -25,12 +26,12 @@ inline constexpr auto inputs =
                       takes(by_units), takes(fruit), takes(acts), takes(strength), takes(activity),
                       takes(liquid_activity), takes(lab::copper_found), takes(lot::treated_with),
                       takes(lot::water_added), takes(lot::stage), takes(lot::colour), takes(lab::transmittance)},
-           lab::moved_inputs);
+           lab::moved_inputs, unreckoned_inputs);
 inline constexpr const Input* doses[] = {&per_volume, &liquid, &per_fruit, &by_units};
 inline constexpr OneOf one_of[] = {doses};
 inline constexpr const ResultInfo* results[] = {&mass, &volume, &given};
 inline constexpr auto changes =
-    joined(std::array<const Input*, 2>{&lot::treated_with, &lot::water_added}, lab::moved_facts);
+    joined(std::array<const Input*, 2>{&lot::treated_with, &lot::water_added}, lab::moved_facts, unreckoned_facts);
 inline constexpr Source sources[] = {{.title = "dose times volume or mass", .standing = "derived"}, practice};
 inline constexpr std::string_view example[] = {"substance=pectolytic enzyme", "volume=48 hL", "dose=1.5 g/hL"};
 
@@ -47,7 +48,7 @@ inline constexpr Calculation calculation{.name = "dose",
                                          .results = results,
                                          .changes = changes,
                                          .limits = limits,
-                                         .reagents = lab::plain_substances,
+                                         .reagents = lab::dosing_substances,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

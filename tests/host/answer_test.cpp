@@ -157,6 +157,31 @@ TEST(AnswerTest, TheWayFromTheLotToTheSheet) {
   EXPECT_NE(second.body.find("What the lot brings along"), std::string::npos);
 }
 
+// A substance that another question answers: its form stands ready with what was typed.
+TEST(AnswerTest, AChoiceThatAnotherQuestionAnswers) {
+  PageHouse house;
+  std::string close;
+  const auto* addition = house.registry.find("acid.addition", close).calculation;
+  Fields form;
+  form.add("recipe", "lots: {T7: {volume: 48 hL}}");
+  form.add("of", "cellar.dose");
+  form.add("lot", "T7");
+  form.add("lot|volume", "48 hL");
+  form.add("step|substance", "tartaric acid");
+  form.add("step|dose", "50 g/hL");
+  const auto page = house.ask("/work", form).body;
+  EXPECT_NE(page.find("There is a question of its own for tartaric acid"), std::string::npos) << page;
+  EXPECT_EQ(page.find("<iframe"), std::string::npos);
+  Fields there = form_of(house.get(link_of(page, label_of(*addition))).body, "/work");
+  EXPECT_EQ(there.get("of"), "acid.addition");
+  EXPECT_EQ(there.get("step|add"), "50 g/hL");
+  EXPECT_EQ(there.get("step|add as"), "product");
+  there.set("lot|pH", "3.5");
+  there.set("lot|titratable acidity", "5.5 g/L as tartaric acid");
+  const auto done = house.ask("/work", there).body;
+  EXPECT_NE(done.find("<iframe"), std::string::npos) << done;
+}
+
 TEST(AnswerTest, ASlipStandsUnderItsFieldInTheHostsWords) {
   PageHouse house;
   Fields form;

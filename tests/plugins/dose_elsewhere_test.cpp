@@ -127,11 +127,42 @@ TEST(DoseElsewhere, WhatItHasNoInputForIsSaid) {
   EXPECT_TRUE(has(refused, "tartaric acid is dosed by acid.addition, which has no input 'liquid dose'")) << refused;
   EXPECT_TRUE(has(refused, "give 'dose'")) << refused;
   EXPECT_FALSE(has(refused, "takes one of")) << refused;
-  EXPECT_TRUE(has(refusal("volume: 20 hL", "cellar.dose: {substance: tartaric acid, dose: 20 g/hL}"), "'pH'"));
+  const auto unknown = refusal("volume: 20 hL", "cellar.dose: {substance: tartaric acid, dose: 20 g/hL}", "EU");
+  EXPECT_TRUE(has(unknown, "'pH'")) << unknown;
+  EXPECT_TRUE(has(unknown, "tartaric acid is dosed there, because the lot moves with it")) << unknown;
   const auto water = refusal(must, "cellar.dose: {substance: water, dose: 20 g/L}");
   EXPECT_TRUE(has(water, "the law bounds water by what it is for")) << water;
   EXPECT_TRUE(has(refusal(must, "cellar.dose: {substance: nitrogen, liquid dose: 3 mL/hL}"), "goes by its mass"));
   EXPECT_EQ(run_step(must, "cellar.dose: {substance: carbon dioxide, dose: 20 g/hL}").outcome.additions.size(), 1U);
+}
+
+// Of a lot that nobody has measured a dose is weighed where no rules are asked for: each substance, with its cautions,
+// and with nothing left of the lot that it would have moved. Under rules it is refused, for nothing could be held to
+// them.
+TEST(DoseElsewhere, OfALotThatNobodyMeasured) {
+  const std::string_view moved[] = {
+      "tartaric acid",          "malic acid",          "lactic acid",        "citric acid", "calcium carbonate",
+      "potassium bicarbonate",  "potassium carbonate", "potassium tartrate", "sucrose",     "sweetening sugar",
+      "citric acid monohydrate"};
+  for (const auto substance : moved) {
+    SCOPED_TRACE(substance);
+    const auto step = fmt::format("cellar.dose: {{substance: {}, dose: 20 g/hL}}", substance);
+    for (const char* known : {"volume: 48 hL", "volume: 48 hL, pH: 3.3, ethanol: 11 % vol, potassium: 900 mg/L"}) {
+      const auto sheet = run(known, {step});
+      ASSERT_EQ(sheet.steps[0].outcome.additions.size(), 1U);
+      EXPECT_NEAR(sheet.steps[0].outcome.additions[0].mass.value().value(), 0.96, 1e-9);
+      EXPECT_FALSE(sheet.steps[0].added.at(0)->cautions.empty());
+      EXPECT_TRUE(noted(sheet.steps[0], "no limit was checked"));
+      EXPECT_FALSE(sheet.lots[0].after.contains("pH"));
+    }
+    EXPECT_TRUE(has(refusal("volume: 48 hL", step, "EU"), "misses") ||
+                has(refusal("volume: 48 hL", step, "EU"), "is not known"));
+  }
+  // 200 mg/L of tartaric acid are 2.665 meq/L; of potassium bicarbonate 1.998.
+  const auto acid = run("volume: 48 hL", {"cellar.dose: {substance: tartaric acid, dose: 20 g/hL}"});
+  EXPECT_NEAR(after(acid, "acid added", "meq/L"), 2 * 200 / 150.087, 0.001);
+  const auto base = run("volume: 48 hL", {"cellar.dose: {substance: potassium bicarbonate, dose: 20 g/hL}"});
+  EXPECT_NEAR(after(base, "acid removed", "meq/L"), 200 / 100.115, 0.001);
 }
 
 // The same dose in two halves, each by a step of its own, moves the lot as one does.

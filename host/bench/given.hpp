@@ -31,6 +31,8 @@ class GivenInputs final : public Inputs {
   std::vector<AgentRule> agent_rules(std::string_view purpose, const Analysis* lot) const override;
   bool figures_only() const override { return known_ != nullptr && known_->figures_only; }
 
+  const Analysis& of_lot() const { return lot_.analysis; }
+
   // For the sheet.
   std::vector<UsedInput> used() const;
   // The lot as the rules are told of it, and what the calculation has asked of them.

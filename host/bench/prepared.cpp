@@ -52,11 +52,29 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
           std::move(lots)};
 }
 
+namespace {
+
+// What is raised, as changes of what the lot has.
+void settle_raised(const Analysis& lot, Outcome& out) {
+  for (const auto& [key, by] : out.raised) {
+    if (key == nullptr) throw PluginError("it raises nothing");
+    const auto known = lot.find(key->name);
+    if (known == lot.end() && key->behaves.account == Account::none) continue;
+    Value value;
+    if (known != lot.end()) value.silent = known->second.silent;
+    value.number = (known == lot.end() ? 0 : known->second.number) + by;
+    out.changes.push_back({key, std::move(value)});
+  }
+}
+
+}  // namespace
+
 Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& recipe) {
   const auto& id = step.spec->calculation;
   try {
     const Running at_work(id);
     Outcome out = step.calculation->run(inputs);
+    settle_raised(inputs.of_lot(), out);
     // What waits for its moment comes after what goes in at once.
     std::stable_partition(out.additions.begin(), out.additions.end(),
                           [](const Addition& addition) { return addition.when.empty(); });

@@ -43,6 +43,12 @@ struct Changed {
   Value value;
 };
 
+// So much more than the lot has of a fact, coherent, where that is known; of an account also where nothing is stated.
+struct Raised {
+  const Input* key;
+  double by;
+};
+
 // A lot that the step makes, such as a blend or the juice that was bled off.
 struct NewLot {
   std::string name;
@@ -167,6 +173,7 @@ struct Swatch {
 struct Outcome {
   std::vector<ResultValue> results;
   std::vector<Changed> changes;
+  std::vector<Raised> raised;
   std::vector<std::string> work;  // to be done before the additions: "draw 720 L off lot T11 as lot T11 pink"
   std::vector<Addition> additions;
   std::vector<Check> checks;
@@ -194,6 +201,10 @@ struct Outcome {
   void change(const Key<Quantity>& lot_key, Quantity value) {
     changes.push_back({&lot_key, {}});
     changes.back().value.number = value.value();
+  }
+  template <class Quantity>
+  void raise(const Key<Quantity>& lot_key, Quantity by) {
+    raised.push_back({&lot_key, by.value()});
   }
   void change(const Choice& lot_key, std::string_view word) {
     changes.push_back({&lot_key, {}});

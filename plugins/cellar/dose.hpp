@@ -21,12 +21,12 @@ inline constexpr Result<Volume> volume{
 inline constexpr Result<MassConcentration> given{
     {.name = "dose given", .help = "of what acts, with the rounded amount", .unit = "g/hL", .decimals = 2}};
 
-inline constexpr auto inputs =
-    joined(std::array{needs(substance), takes(lot::volume), takes(per_volume), takes(liquid), takes(per_fruit),
-                      takes(by_units), takes(fruit), takes(acts), takes(strength), takes(activity),
-                      takes(liquid_activity), takes(lab::copper_found), takes(lot::treated_with),
-                      takes(lot::water_added), takes(lot::stage), takes(lot::colour), takes(lab::transmittance)},
-           lab::moved_inputs, unreckoned_inputs);
+inline constexpr std::array inputs{
+    needs(substance),         takes(lot::volume),      takes(per_volume),      takes(liquid),
+    takes(per_fruit),         takes(by_units),         takes(fruit),           takes(acts),
+    takes(strength),          takes(activity),         takes(liquid_activity), takes(lab::copper_found),
+    takes(lot::treated_with), takes(lot::water_added), takes(lot::stage),      takes(lot::colour),
+    takes(lab::transmittance)};
 inline constexpr const Input* doses[] = {&per_volume, &liquid, &per_fruit, &by_units};
 inline constexpr OneOf one_of[] = {doses};
 inline constexpr const ResultInfo* results[] = {&mass, &volume, &given};

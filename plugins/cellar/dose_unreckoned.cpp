@@ -38,22 +38,17 @@ bool is_one(std::span<const std::string_view> names, std::string_view id) {
   return std::find(names.begin(), names.end(), id) != names.end();
 }
 
-template <class Quantity>
-void count(const Inputs& in, const Key<Quantity>& account, Quantity more, Outcome& out) {
-  out.change(account, Quantity(in.get(account).value_or(Quantity{}) + more));
-}
-
 void forget(std::initializer_list<const Input*> facts, Outcome& out) {
   for (const Input* fact : facts) out.forget(*fact);
 }
 
-void of_acid(const Inputs& in, const OfAcid& acid, MassConcentration dosed, Outcome& out) {
-  count(in, lot::acid_added, chemistry::equivalents(acid.acid, dosed), out);
+void of_acid(const OfAcid& acid, MassConcentration dosed, Outcome& out) {
+  out.raise(lot::acid_added, chemistry::equivalents(acid.acid, dosed));
   forget({&lot::ph, &lot::titratable_acidity, acid.fact}, out);
 }
 
-void of_carbonate(const Inputs& in, const chemistry::Carbonate& carbonate, MassConcentration dosed, Outcome& out) {
-  count(in, lot::acid_removed, carbonate.base(dosed), out);
+void of_carbonate(const chemistry::Carbonate& carbonate, MassConcentration dosed, Outcome& out) {
+  out.raise(lot::acid_removed, carbonate.base(dosed));
   forget({&lot::ph, &lot::titratable_acidity, &lot::tartaric_acid, &lot::malic_acid, &lot::potassium, &lot::calcium},
          out);
 }
@@ -83,14 +78,14 @@ void leave_unknown(const Inputs& in, const SubstanceFacts& of, const Given& went
                                        [&](const auto& row) { return row.substance == of.id; });
   const bool sugar = is_one(sugars, of.id) || is_one(sugar_for_wine, of.id) || is_one(must_for_wine, of.id);
   if (acid != std::end(acid_facts))
-    of_acid(in, *acid, dosed, out);
+    of_acid(*acid, dosed, out);
   else if (carbonate != chemistry::carbonates.end())
-    of_carbonate(in, *carbonate, dosed, out);
+    of_carbonate(*carbonate, dosed, out);
   else if (sugar && went_in.mass > Mass{}) {
-    count(in, gained_by(of.id), most_gained(dosed), out);
+    out.raise(gained_by(of.id), most_gained(dosed));
     pour(in, went_in.mass / kilogram * litres_a_kilogram * litre, out);
   } else if (sugar) {
-    count(in, gained_by(of.id), most_gained(went_in.volume / tank * heaviest), out);
+    out.raise(gained_by(of.id), most_gained(went_in.volume / tank * heaviest));
     pour(in, went_in.volume, out);
   } else {
     return;

@@ -8,9 +8,6 @@
 
 namespace vatwright::cellar::plain_dose {
 
-inline constexpr std::array unreckoned_inputs{takes(lot::acid_added), takes(lot::acid_removed),
-                                              takes(lot::strength_gained), takes(lot::tirage_gained),
-                                              takes(lot::sweetening_gained)};
 inline constexpr std::array<const Input*, 14> unreckoned_facts{
     &lot::acid_added,     &lot::acid_removed, &lot::strength_gained, &lot::tirage_gained, &lot::sweetening_gained,
     &lot::tartaric_acid,  &lot::malic_acid,   &lot::lactic_acid,     &lot::citric_acid,   &lot::sugar,

@@ -28,7 +28,7 @@ void raise(const Inputs& in, const SubstanceFacts& of, const Key<MassConcentrati
            Outcome& out) {
   const double share = of.brought(key.name);
   if (!(share > 0)) return;
-  if (const auto now = in.get(key)) out.change(key, MassConcentration(*now + product * share));
+  out.raise(key, MassConcentration(product * share));
   if (!in.figures_only()) out.note(fmt::format("brings {} of {}", print(product * share, "mg/L", 0), key.name));
 }
 
@@ -49,10 +49,8 @@ void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration pr
     unknown(in, "how much nitrogen it gives is not reckoned here: measure it again, or take nutrient.nitrogen",
             {&lot::assimilable_nitrogen}, out);
   if (of.id != fumaric.name) return;
-  if (const auto now = in.get(lot::titratable_acidity)) {
-    const AmountConcentration brought = product / of.molar_mass;
-    out.change(lot::titratable_acidity, Acidity(*now + chemistry::equivalents(brought * protons_of_fumaric)));
-  }
+  const AmountConcentration brought = product / of.molar_mass;
+  out.raise(lot::titratable_acidity, chemistry::equivalents(brought * protons_of_fumaric));
   unknown(in, "it raises the titratable acidity and lowers the pH, which is not reckoned: measure it again", {&lot::ph},
           out);
 }

@@ -8,9 +8,7 @@
 
 namespace vatwright::lab {
 
-// Joined to the inputs and to the changes of a calculation that doses so.
-inline constexpr std::array moved_inputs{takes(lot::potassium), takes(lot::sodium), takes(lot::calcium),
-                                         takes(lot::assimilable_nitrogen), takes(lot::titratable_acidity)};
+// Joined to the changes of a calculation that doses so.
 inline constexpr std::array<const Input*, 8> moved_facts{
     &lot::potassium,          &lot::sodium, &lot::calcium,   &lot::assimilable_nitrogen,
     &lot::titratable_acidity, &lot::ph,     &lot::turbidity, &lot::absorbance};

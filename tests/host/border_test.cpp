@@ -29,7 +29,8 @@ const Pinned all[] = {
     {"ResultInfo", sizeof(ResultInfo), 112},
     {"LimitInfo", sizeof(LimitInfo), 64},
     {"ModelInfo", sizeof(ModelInfo), 136},
-    {"Calculation", sizeof(Calculation), 264},
+    {"HandOver", sizeof(HandOver), 112},
+    {"Calculation", sizeof(Calculation), 280},
     {"Manifest", sizeof(Manifest), 80},
     {"SubstanceFacts", sizeof(SubstanceFacts), 264},
     {"Series", sizeof(Series), 64},
@@ -44,6 +45,7 @@ const Pinned all[] = {
     {"Figure", sizeof(Figure), 48},
     {"ResultValue", sizeof(ResultValue), 40},
     {"Changed", sizeof(Changed), 544},
+    {"Raised", sizeof(Raised), 16},
     {"NewLot", sizeof(NewLot), 96},
     {"Drawn", sizeof(Drawn), 40},
     {"Addition", sizeof(Addition), 192},
@@ -56,7 +58,7 @@ const Pinned all[] = {
     {"Trace", sizeof(Trace), 64},
     {"Chart", sizeof(Chart), 224},
     {"Swatch", sizeof(Swatch), 40},
-    {"Outcome", sizeof(Outcome), 376},
+    {"Outcome", sizeof(Outcome), 400},
 };
 
 TEST(BorderTest, SizesArePinned) {

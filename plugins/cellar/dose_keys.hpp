@@ -8,7 +8,7 @@ namespace vatwright::cellar::plain_dose {
 
 inline constexpr SubstanceChoice substance{
     {.name = "substance",
-     .help = "what is added; what moves acidity, sulfur dioxide, sugar or alcohol is dosed where that is reckoned",
+     .help = "what is added; acids, carbonates, sulfites, sugars and spirit go on to the calculation that reckons them",
      .choices = lab::dosing_substances,
      .source = practice}};
 

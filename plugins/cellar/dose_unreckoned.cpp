@@ -73,10 +73,10 @@ void pour(const Inputs& in, Volume more, Outcome& out) {
 
 }  // namespace
 
-void leave_unknown(const Inputs& in, const SubstanceFacts& of, const Given& given, Outcome& out) {
+void leave_unknown(const Inputs& in, const SubstanceFacts& of, const Given& went_in, Outcome& out) {
   if (!in.has(lot::volume)) return;
   const Volume tank = in[lot::volume];
-  const MassConcentration dosed = given.mass / tank;
+  const MassConcentration dosed = went_in.mass / tank;
   const auto* acid = std::find_if(std::begin(acid_facts), std::end(acid_facts),
                                   [&](const OfAcid& row) { return row.substance == of.id; });
   const auto* carbonate = std::find_if(chemistry::carbonates.begin(), chemistry::carbonates.end(),
@@ -86,12 +86,12 @@ void leave_unknown(const Inputs& in, const SubstanceFacts& of, const Given& give
     of_acid(in, *acid, dosed, out);
   else if (carbonate != chemistry::carbonates.end())
     of_carbonate(in, *carbonate, dosed, out);
-  else if (sugar && given.mass > Mass{}) {
+  else if (sugar && went_in.mass > Mass{}) {
     count(in, gained_by(of.id), most_gained(dosed), out);
-    pour(in, given.mass / kilogram * litres_a_kilogram * litre, out);
+    pour(in, went_in.mass / kilogram * litres_a_kilogram * litre, out);
   } else if (sugar) {
-    count(in, gained_by(of.id), most_gained(given.volume / tank * heaviest), out);
-    pour(in, given.volume, out);
+    count(in, gained_by(of.id), most_gained(went_in.volume / tank * heaviest), out);
+    pour(in, went_in.volume, out);
   } else {
     return;
   }

@@ -24,6 +24,6 @@ struct Given {
 
 // The books count it at the most that it can come to; what it moves is not known any more. Does nothing for a substance
 // that moves nothing.
-void leave_unknown(const Inputs& in, const SubstanceFacts& of, const Given& given, Outcome& out);
+void leave_unknown(const Inputs& in, const SubstanceFacts& of, const Given& went_in, Outcome& out);
 
 }  // namespace vatwright::cellar::plain_dose

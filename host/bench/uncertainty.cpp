@@ -1,6 +1,7 @@
 #include "host/bench/uncertainty.hpp"
 
-#include "host/bench/course.hpp"
+#include "host/bench/first_order.hpp"
+#include "host/bench/models_alone.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
@@ -23,94 +24,6 @@ namespace vatwright {
 namespace {
 
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
-
-// --- first order ------------------------------------------------------------------------------
-
-// What one standard uncertainty of a reading does to a figure.
-struct Effect {
-  std::size_t reading;
-  double size;
-};
-
-// By figure, in the order of the readings; of those that cannot reach it there is none.
-class Sensitivities {
- public:
-  explicit Sensitivities(std::size_t slots) : effects_(slots) {}
-
-  void add(std::size_t slot, Effect effect) { effects_[slot].push_back(effect); }
-
-  double standard(std::size_t slot) const {
-    double sum = 0;
-    for (const Effect& effect : effects_[slot]) sum += effect.size * effect.size;
-    return std::sqrt(sum);
-  }
-
-  // The effect that does most of it; nullptr: there is none.
-  const Effect* most(std::size_t slot) const {
-    const auto smaller = [](const Effect& a, const Effect& b) { return std::abs(a.size) < std::abs(b.size); };
-    const auto at = std::max_element(effects_[slot].begin(), effects_[slot].end(), smaller);
-    return at == effects_[slot].end() ? nullptr : &*at;
-  }
-
-  void name_the_chief(const std::vector<Reading>& readings, std::size_t slot, Spread& spread) const {
-    double sum = 0, most = 0;
-    for (const Effect& effect : effects_[slot]) {
-      const double square = effect.size * effect.size;
-      sum += square;
-      if (square <= most) continue;
-      most = square;
-      spread.chief = readings[effect.reading].name;
-    }
-    if (sum > 0) spread.chief_share = most / sum;
-  }
-
- private:
-  std::vector<std::vector<Effect>> effects_;
-};
-
-// Calls `visit` for each figure of the steps.
-template <class Visit>
-void each_slot(const Slots& slots, const std::vector<std::size_t>& steps, Visit visit) {
-  for (const std::size_t step : steps)
-    for (std::size_t s = slots.first(step); s < slots.first(step + 1); ++s) visit(s);
-}
-
-std::vector<std::size_t> reached_by(const Reading& reading, const Reach& reach) {
-  return reading.of_lot ? reach.of_lot(reading.origin) : reach.of_step(reading.origin);
-}
-
-// By central differences; by a one-sided one where a figure is not known on the other side.
-Sensitivities sensitivities(const FirstRun& first, Variant& variant) {
-  const Slots& slots = first.slots();
-  Sensitivities out(slots.size());
-  Rerun run(first, variant);
-  const std::vector<double>& middle = first.figures();
-  std::vector<double> below(slots.size()), above(slots.size());
-  std::vector<std::size_t> steps;
-  for (std::size_t i = 0; i < variant.readings().size(); ++i) {
-    const Reading& reading = variant.readings()[i];
-    const bool same_origin = i > 0 && reading.of_lot == variant.readings()[i - 1].of_lot &&
-                             reading.origin == variant.readings()[i - 1].origin;
-    if (!same_origin) steps = reached_by(reading, first.reach());
-    const auto on_one_side = [&](double value, std::vector<double>& figures) {
-      const double set = variant.set(i, value);
-      if (!run(steps, figures)) each_slot(slots, steps, [&](std::size_t s) { figures[s] = nothing; });
-      return set;
-    };
-    const double low = on_one_side(reading.value - reading.standard, below);
-    const double high = on_one_side(reading.value + reading.standard, above);
-    variant.reset(i);
-    each_slot(slots, steps, [&](std::size_t s) {
-      const bool has_below = std::isfinite(below[s]), has_above = std::isfinite(above[s]);
-      const double span = (has_above ? high : reading.value) - (has_below ? low : reading.value);
-      if (!(span > 0)) return;
-      const double effect =
-          ((has_above ? above : middle)[s] - (has_below ? below : middle)[s]) / span * reading.standard;
-      if (std::isfinite(effect)) out.add(s, {i, effect});
-    });
-  }
-  return out;
-}
 
 // --- drawn ------------------------------------------------------------------------------------
 
@@ -240,8 +153,8 @@ struct Figures {
 class Statement {
  public:
   Statement(const Prepared& ready, const Draws& draws, const FirstRun& first, Variant& variant)
-      : readings_(variant.readings()), effects_(sensitivities(first, variant)) {
-    if (draws.count > 0) samples_ = draw(ready, draws, first, readings_);
+      : effects_(sensitivities(first, variant)) {
+    if (draws.count > 0) samples_ = draw(ready, draws, first, variant.readings());
   }
 
   std::size_t failed() const { return samples_.failed; }
@@ -262,30 +175,13 @@ class Statement {
     if (!(figures.standard > dust * std::abs(figures.value))) return out;
     out.standard = figures.standard;
     if (!figures.drawn.empty()) out.interval = {quantile(figures.drawn, 0.025), quantile(figures.drawn, 0.975)};
-    effects_.name_the_chief(readings_, slot, out);
+    effects_.name_the_chief(slot, out);
     return out;
   }
 
-  // What to measure so that the figure becomes surer, and how much; empty where nothing stands out.
-  std::string advice(std::size_t slot, const ResultInfo& info) const {
-    constexpr double worth_it = 0.2;  // of the variance (common practice, no source)
-    const double all = effects_.standard(slot);
-    const Effect* chief = effects_.most(slot);
-    if (chief == nullptr || !(chief->size * chief->size > worth_it * all * all)) return {};
-    const Reading& reading = readings_[chief->reading];
-    if (reading.model != nullptr && reading.model->measure.empty()) return {};
-    const double left = std::sqrt(std::max(all * all - chief->size * chief->size, 0.0));
-    const double one = parse_unit(info.unit).slope(0);
-    return fmt::format("{} would help most: without {} the ± of the {} would be {} in place of {}",
-                       reading.model != nullptr ? fmt::format("to measure {}", reading.model->measure)
-                                                : fmt::format("to read {} more closely", reading.name),
-                       reading.model != nullptr ? "what is assumed in its stead" : "its ±", info.name,
-                       print_number(left / one, info.decimals),
-                       with_unit(print_number(all / one, info.decimals), info.unit));
-  }
+  std::string advice(std::size_t slot, const ResultInfo& info) const { return effects_.advice(slot, info); }
 
  private:
-  const std::vector<Reading>& readings_;
   Sensitivities effects_;
   Samples samples_;
 };
@@ -353,39 +249,6 @@ void join_own(Worksheet& sheet) {
     ++sheet.uncertainty.own;
     step.result_spreads.resize(results.size());
     for (std::size_t i = 0; i < results.size(); ++i) join_own(results[i], step.result_spreads[i]);
-  }
-}
-
-// A ± of the models alone at the figures would pass for that of a sheet whose readings carry one: it stands in words,
-// as the least that the figures are uncertain by.
-void tell_models_alone(const Prepared& ready, Worksheet& sheet) {
-  Variant variant(ready);
-  if (variant.readings().empty()) return;
-  const Slots slots(ready, sheet);
-  const Reach reach(ready, sheet);
-  const FirstRun first(ready, slots, reach, variant);
-  if (!first.known()) return;
-  const Statement statement(ready, {}, first, variant);
-  std::vector<std::string> words(sheet.steps.size()), advice(sheet.steps.size());
-  for (std::size_t s = 0; s < slots.size(); ++s) {
-    if (slots[s].of != Slot::Of::result) continue;
-    const StepSheet& step = sheet.steps[slots[s].step];
-    const ResultInfo& info = *step.outcome.results[slots[s].index].info;
-    const Spread spread = statement.spread(s, statement.figures(s, slots.on_sheet(s)));
-    const auto shown = print_number(spread.standard / parse_unit(info.unit).slope(0), info.decimals);
-    if (shown.find_first_not_of("0.") == std::string::npos) continue;
-    auto& line = words[slots[s].step];
-    line += fmt::format("{}{} ± {}", line.empty() ? "" : ", ", info.name, with_unit(shown, info.unit));
-    if (auto& more = advice[slots[s].step]; more.empty() && info.decided && !step.outcome.additions.empty())
-      more = statement.advice(s, info);
-  }
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (words[i].empty() || sheet.steps[i].withheld) continue;
-    sheet.steps[i].outcome.note(
-        fmt::format("by the models alone, as standard uncertainties: {}. No reading carries a ±, so that none stands "
-                    "at the figures; write one, or 'uncertainty: typical'",
-                    words[i]));
-    if (!advice[i].empty()) sheet.steps[i].outcome.note(std::move(advice[i]));
   }
 }
 

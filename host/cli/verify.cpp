@@ -2,12 +2,17 @@
 
 #include "host/book/lot_record.hpp"
 #include "host/cli/compute.hpp"
+#include "host/cli/same_sheet.hpp"
 #include "host/files/hash.hpp"
 #include "host/sheet/json_text.hpp"
 #include "host/sheet/to_do.hpp"
 #include "host/sheet/writers.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
 
 namespace vatwright {
 namespace {
@@ -83,44 +88,15 @@ Recipe recipe_of(const Sheet& sheet) {
 
 // --- comparing --------------------------------------------------------------------------------
 
-std::string said(const Json& value) {
-  constexpr std::size_t most = 60;
-  std::string text = value.dump(-1, ' ', false, Json::error_handler_t::replace);
-  if (text.size() > most) text = text.substr(0, most) + "...";
-  return text;
+// Whether it is the entry of that file, with a hash in its form or none.
+bool is_entry_of(const Json& entry, const Json& name) {
+  if (!entry.is_object() || entry.size() != 2 || entry.value("name", Json()) != name) return false;
+  const Json hash = entry.value("sha256", Json());
+  if (!hash.is_string()) return false;
+  const auto& text = hash.get_ref<const std::string&>();
+  return text.empty() ||
+         (text.size() == sha256_of("").size() && text.find_first_not_of("0123456789abcdef") == std::string::npos);
 }
-
-class Comparison {
- public:
-  explicit Comparison(Verdict& verdict) : verdict_(verdict) {}
-
-  void compare(const Json& sheet, const Json& computed, const std::string& place) {
-    if (sheet.is_object() && computed.is_object()) return objects(sheet, computed, place);
-    if (sheet.is_array() && computed.is_array() && sheet.size() == computed.size()) {
-      for (std::size_t i = 0; i < sheet.size(); ++i) compare(sheet[i], computed[i], fmt::format("{} {}", place, i + 1));
-      return;
-    }
-    ++verdict_.compared;
-    if (sheet == computed) return;
-    verdict_.differences.push_back(
-        fmt::format("{}: the sheet says {}, computed anew it is {}", place, said(sheet), said(computed)));
-  }
-
- private:
-  void objects(const Json& sheet, const Json& computed, const std::string& place) {
-    const std::string before = place.empty() ? "" : place + ", ";
-    for (const auto& [key, value] : sheet.items()) {
-      if (computed.contains(key))
-        compare(value, computed[key], before + key);
-      else
-        verdict_.differences.push_back(fmt::format("{}{}: computed anew there is none", before, key));
-    }
-    for (const auto& [key, value] : computed.items())
-      if (!sheet.contains(key)) verdict_.differences.push_back(fmt::format("{}{}: the sheet has none", before, key));
-  }
-
-  Verdict& verdict_;
-};
 
 // `file`: of its recipe; empty: it is not looked at.
 void look_at_recipe(const Sheet& sheet, const std::filesystem::path& file, Verdict& verdict) {
@@ -144,12 +120,24 @@ void look_at_recipe(const Sheet& sheet, const std::filesystem::path& file, Verdi
         fmt::format("recipe: the file {} has changed since the sheet was written", file.string()));
 }
 
-// A sheet of an earlier program does not say which tables and plugins it was made with.
+// The file of a plugin is another one wherever it was built anew, and none where it is linked in: that is told, and no
+// difference. Its version, and what it computes, are compared like all else. A sheet of an earlier program does not say
+// which tables and plugins it was made with.
 void look_at_files(const Sheet& sheet, Json& computed, Verdict& verdict) {
   for (const auto* member : {"tables", "plugins"}) {
     if (sheet.json().contains(member)) continue;
     computed.erase(member);
     verdict.not_compared.push_back(fmt::format("the {} that it was made with, which the sheet does not name", member));
+  }
+  if (!computed.contains("plugins")) return;
+  const Json& stated = sheet.json()["plugins"];
+  for (std::size_t i = 0; i < computed["plugins"].size(); ++i) {
+    Json& here = computed["plugins"][i];
+    if (!stated.is_array() || i >= stated.size() || !is_entry_of(stated[i], here["name"]) || stated[i] == here)
+      continue;
+    here = stated[i];
+    verdict.not_compared.push_back(
+        fmt::format("the file of the plugin {}, which was built elsewhere", here["name"].get<std::string>()));
   }
 }
 
@@ -190,7 +178,9 @@ Verdict verdict_on(const Bench& bench, const Sheet& sheet, const std::filesystem
       }
     Json computed = Json::parse(write_json(anew));
     look_at_files(sheet, computed, verdict);
-    Comparison(verdict).compare(sheet.json(), computed, "");
+    auto found = differences_of(sheet.json(), computed, anew);
+    verdict.compared = found.compared;
+    std::move(found.words.begin(), found.words.end(), std::back_inserter(verdict.differences));
   } catch (const BadInput& error) {
     if (changed == 0) throw;
     verdict.differences.push_back(fmt::format("the recipe that it carries does not run: {}", error.what()));

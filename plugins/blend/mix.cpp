@@ -145,7 +145,8 @@ Outcome run(const Inputs& in) {
   const auto& asked = in[lots];
   const auto portions = portions_of(asked, in.get(lot::volume), !in.figures_only());
   refuse_two_spellings(portions.list);
-  auto blend = predict(in[into], portions.list, in.figures_only());
+  auto blend =
+      predict(in[into], portions.list, in.figures_only(), std::clamp(in[lab::unmeasured_acids].value(), -1.0, 1.0));
   name_it(in, portions.list, blend);
   if (!portions.drawn) blend.lot.analysis.erase(std::string(lot::volume.name));
   write_results(blend, portions.drawn, out);

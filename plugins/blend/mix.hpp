@@ -3,6 +3,7 @@
 
 #include "plugins/blend/keys.hpp"
 #include "plugins/blend/limits.hpp"
+#include "plugins/lab/unmeasured.hpp"
 
 namespace vatwright::blend::mix {
 
@@ -44,6 +45,7 @@ inline constexpr Need inputs[] = {needs(lots),
                                   takes(label_origin)};
 inline constexpr const ResultInfo* results[] = {&volume, &contraction, &ethanol,  &ph, &titratable_acidity,
                                                 &sugar,  &free_so2,    &total_so2};
+inline constexpr const ModelInfo* models[] = {&lab::unmeasured_acids};
 inline constexpr auto limits = joined(label_topics, analysis_topics);
 inline constexpr Source sources[] = {oiml, conservation, acid_constants, common_practice};
 
@@ -64,6 +66,7 @@ inline constexpr Calculation calculation{.name = "mix",
                                          .inputs = inputs,
                                          .results = results,
                                          .limits = limits,
+                                         .models = models,
                                          .sources = sources,
                                          .example_recipe = example,
                                          .on_lot = false,

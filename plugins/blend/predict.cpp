@@ -22,7 +22,8 @@ std::optional<chemistry::Composition> dissolved_in(const Portion& portion, const
 
 class Mixer {
  public:
-  Mixer(std::string_view name, std::span<const Portion> portions, bool vetted) : portions_(portions), vetted_(vetted) {
+  Mixer(std::string_view name, std::span<const Portion> portions, bool vetted, double leaning)
+      : portions_(portions), vetted_(vetted), leaning_(leaning) {
     out_.lot.name = name;
   }
 
@@ -75,6 +76,7 @@ class Mixer {
       parts_.push_back({portion.lot, (portion.volume / total).value(), density_of(*portion.lot)});
       parts.push_back(part_of(*portion.lot, portion.volume));
       if (auto& acids = parts.back().acids) acids->vetted = vetted_;
+      parts.back().leaning = leaning_;
       dissolved.push_back(dissolved_in(portion, parts.back()));
     }
     out_.mixed = chemistry::blend(parts, dissolved);
@@ -146,6 +148,7 @@ class Mixer {
 
   std::span<const Portion> portions_;
   bool vetted_;
+  double leaning_;
   std::vector<facts::Part> parts_;
   double shrunk_to_ = 1;  // a concentration rises by this when the volume shrinks
   Prediction out_;
@@ -172,8 +175,8 @@ std::string different_endpoints(std::span<const Portion> portions) {
   return "the lots were titrated to different end points: " + list;
 }
 
-Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted) {
-  return Mixer(name, portions, vetted).predict();
+Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted, double leaning) {
+  return Mixer(name, portions, vetted, leaning).predict();
 }
 
 }  // namespace vatwright::blend

@@ -38,7 +38,8 @@ struct Prediction {
 };
 
 // Throws InputError, which names the lot, for an analysis that cannot be true together.
-// `vetted`: drawn around readings that passed (chemistry::Measured).
-Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted = false);
+// `vetted`: drawn around readings that passed (chemistry::Measured). `leaning`: the unmeasured acids of all lots, -1 to
+// 1 (lab::unmeasured_acids).
+Prediction predict(std::string_view name, std::span<const Portion> portions, bool vetted = false, double leaning = 0);
 
 }  // namespace vatwright::blend

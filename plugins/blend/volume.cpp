@@ -69,8 +69,8 @@ void write_notes(const Inputs& in, Volume read, Volume corrected, Outcome& out) 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Volume read = filled(in);
-  const double expansion = (stand_in(in, in[lot::temperature]) / stand_in(in, in[reference])).value();
-  const Volume corrected = read * expansion;
+  const double alone = (stand_in(in, in[lot::temperature]) / stand_in(in, in[reference])).value();
+  const Volume corrected = read * (1 + (alone - 1) * (1 + in[expands_alone].value()));
   const Volume left = corrected * (1 - in[losses].value());
   const auto [count, short_of_one] = fill(left, volume_of(in[format]));
   out.result(at_reference, corrected);

@@ -34,6 +34,17 @@ inline constexpr Result<Fraction> bottles{
     {.name = "bottles", .help = "full ones of the format", .unit = "1", .decimals = 0}};
 inline constexpr Result<Volume> rest{{.name = "rest", .help = "less than one bottle", .unit = "mL", .decimals = 0}};
 
+inline constexpr Model<Fraction> expands_alone{
+    {.name = "the expansion",
+     .help = "of ethanol and water, or sucrose and water, for that of the lot in its vessel, which expands too",
+     .unit = "%",
+     .standard = 12,
+     .source = {.title = "extract, and steel's 0.5e-4 for a kelvin beside a wine's 2.5e-4: up to a fifth more or less, "
+                         "equally likely in between (JCGM 100, 4.3.7)",
+                .standing = "from memory"},
+     .measure = "the volume at the reference temperature"}};
+inline constexpr const ModelInfo* models[] = {&expands_alone};
+
 inline constexpr Need inputs[] = {needs(lot::volume),   needs(lot::temperature),    takes(reference, "20 °C"),
                                   takes(lot::ethanol),  takes(lot::soluble_solids), takes(ullage, "0 L"),
                                   takes(losses, "0 %"), takes(format, "750 mL")};
@@ -49,6 +60,7 @@ inline constexpr Calculation calculation{.name = "volume",
                                          .help = "volume at 20 °C, net of losses, and the bottles that it fills",
                                          .inputs = inputs,
                                          .results = results,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run,

@@ -13,15 +13,25 @@ namespace {
 constexpr double room = 293.15, oxygen_molar_mass = 0.031998;
 constexpr auto pure_oxygen = coherent<Density>(atmosphere * oxygen_molar_mass / (gas_constant * room));
 
+// What the closure lets in, for a litre.
+MassConcentration through_closure(const Inputs& in) {
+  return in[closure] * std::max(0.0, 1 + in[closures_differ].value()) * in[after] / in[bottle];
+}
+
 MassConcentration total_oxygen(const Inputs& in) {
   const Mass in_gas = in[headspace] * in[in_headspace] * pure_oxygen;
-  return in[dissolved] + (in_gas + in[closure] * in[after]) / in[bottle];
+  return in[dissolved] + in_gas / in[bottle] + through_closure(in);
+}
+
+Fraction sulfite_for_oxygen(const Inputs& in) {
+  const bool usual = in[per_oxygen] == coherent<Fraction>(2.5);  // usual_per_oxygen
+  return usual ? std::max<Fraction>(in[per_oxygen] + in[oxygen_to_sulfite], Fraction{}) : in[per_oxygen];
 }
 
 Chart course(const Inputs& in, MassConcentration used) {
   // What is packed goes in some months (from memory, common practice), the closure's share evenly.
   const Time packed = std::min<Time>(coherent<Time>(100.0 * 86400), in[after]);
-  const MassConcentration by_closure = in[closure] * in[after] / in[bottle] * in[per_oxygen];
+  const MassConcentration by_closure = through_closure(in) * sulfite_for_oxygen(in);
   const auto at = [&](Time t) {
     const double first = std::min(1.0, (t / packed).value());
     return std::max(0.0,
@@ -44,7 +54,7 @@ Chart course(const Inputs& in, MassConcentration used) {
 }  // namespace
 
 Outcome run(const Inputs& in) {
-  const MassConcentration found = total_oxygen(in), used = found * in[per_oxygen];
+  const MassConcentration found = total_oxygen(in), used = found * sulfite_for_oxygen(in);
   const MassConcentration rest = std::max<MassConcentration>(in[lot::free_so2] - used, MassConcentration{});
   Outcome out;
   out.result(oxygen, found);

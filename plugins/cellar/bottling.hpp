@@ -79,6 +79,25 @@ inline constexpr Limit<MassConcentration> gas_limit{
     {.name = "carbon dioxide of still wine", .help = "most dissolved carbon dioxide", .unit = "g/L"}};
 inline constexpr const LimitInfo* limits[] = {&gas_limit};
 
+inline constexpr std::string_view usual_per_oxygen = "2.5";
+inline constexpr Model<Fraction> oxygen_to_sulfite{
+    {.name = "sulfite for oxygen",
+     .help = "free sulfur dioxide that goes with so much oxygen, where no other figure than the mean was given",
+     .unit = "1",
+     .standard = 0.58,
+     .source = {.title = consumption.title,
+                .place = "2.0 to 4.0 by what is oxidised, equally likely in between (JCGM 100, 4.3.7)",
+                .standing = "derived"},
+     .measure = "free sulfur dioxide in a few bottles after three months"}};
+inline constexpr Model<Fraction> closures_differ{
+    {.name = "the closure",
+     .help = "oxygen that it lets in: its maker's figure is a mean, and 0.3 to 3 mg in a year are in use",
+     .unit = "%",
+     .standard = 50,
+     .source = practice,
+     .measure = "oxygen that the closure lets in"}};
+inline constexpr const ModelInfo* models[] = {&oxygen_to_sulfite, &closures_differ};
+
 inline constexpr Need inputs[] = {needs(lot::free_so2),
                                   needs(dissolved),
                                   takes(headspace, "15 mL"),
@@ -86,7 +105,7 @@ inline constexpr Need inputs[] = {needs(lot::free_so2),
                                   takes(bottle, "750 mL"),
                                   takes(closure, "0.003 mg/d"),
                                   takes(after, "365 d"),
-                                  takes(per_oxygen, "2.5"),
+                                  takes(per_oxygen, usual_per_oxygen),
                                   takes(wanted),
                                   takes(gas),
                                   takes(lot::wine_class)};
@@ -105,6 +124,7 @@ inline constexpr Calculation calculation{
     .inputs = inputs,
     .results = results,
     .limits = limits,
+    .models = models,
     .sources = sources,
     .example = example,
     .run = run,

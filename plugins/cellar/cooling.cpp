@@ -1,18 +1,22 @@
 #include "plugins/cellar/cooling.hpp"
 
+#include "plugins/chemistry/fermentation.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace vatwright::cellar::cooling {
 namespace {
 
 constexpr auto heat_capacity = coherent<HeatCapacity>(3850);
-// 24 kcal/mol, thermochemical calories, on hexose of 180.156 g/mol.
-constexpr auto heat_of_sugar = coherent<HeatPerMass>(24 * 4184 / 0.180156);
 constexpr auto heat_of_melting = coherent<HeatPerMass>(333.6e3);
 // Taken where the lot does not say.
 constexpr Density of_wine = 992.0 * kilogram_per_cubic_metre, of_must = 1080.0 * kilogram_per_cubic_metre;
+
+// Times the heat of the lot itself.
+double with_gain(const Inputs& in) { return std::max(1.0, 1 + in[gained].value() + in[heat_from_around].value()); }
 
 Density density(const Inputs& in, Outcome& out) {
   if (const auto known = in.get(lot::density)) return *known;
@@ -25,7 +29,7 @@ void cool(const Inputs& in, Mass mass, Outcome& out) {
   if (!in.has(lot::temperature))
     throw InputError("'cool to' needs the temperature that the lot has", "give 'temperature', such as 24 °C");
   const TemperatureInterval fall = in[lot::temperature] - in[target];
-  const Energy exact = mass * heat_capacity * fall * (1.0 + in[gained].value());
+  const Energy exact = mass * heat_capacity * (1 + in[heat_capacity_of_lot].value()) * fall * with_gain(in);
   const Energy out_of_it = fall > TemperatureInterval{} ? exact : Energy{};
   out.result(heat, out_of_it);
   out.result<Power>(power, out_of_it / in[within]);
@@ -49,7 +53,8 @@ void cool(const Inputs& in, Mass mass, Outcome& out) {
 }
 
 void hold(const Inputs& in, Outcome& out) {
-  const Power made = in[lot::volume] * in[rate] * heat_of_sugar * (1.0 + in[gained].value());
+  const Power made =
+      in[lot::volume] * in[rate] * chemistry::fermentation_heat * (1 + in[lab::sugar_to_heat].value()) * with_gain(in);
   out.result(fermenting, made);
   out.reagents.emplace_back(lab::gas_of_fermentation);
   if (in.figures_only()) return;

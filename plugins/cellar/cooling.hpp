@@ -2,15 +2,13 @@
 #pragma once
 
 #include "plugins/cellar/keys.hpp"
+#include "plugins/lab/fermentation_heat.hpp"
 #include "plugins/lab/gas.hpp"
 
 namespace vatwright::cellar::cooling {
 
 inline constexpr Source heat_capacity_source{.title = "heat capacity of must and wine, 3.85 kJ/kg/K",
                                              .standing = "common practice, no source"};
-inline constexpr Source fermentation_heat{.title = "heat of fermentation, about 24 kcal for a mole of sugar",
-                                          .place = "Colombié, Malherbe and Sablayrolles 2007",
-                                          .standing = "read in a quotation"};
 
 using HeatPerMass = decltype(Energy() / Mass());
 using HeatCapacity = decltype(Energy() / (Mass() * TemperatureInterval()));
@@ -50,13 +48,30 @@ inline constexpr Result<Mass> ice{
 inline constexpr Result<Power> fermenting{
     {.name = "heat of fermentation", .help = "while so much sugar goes in a day", .unit = "kW", .decimals = 2}};
 
+inline constexpr Model<Fraction> heat_capacity_of_lot{
+    {.name = "the heat capacity",
+     .help = "3.85 kJ/kg/K, whatever sugar, alcohol and lees the lot has",
+     .unit = "%",
+     .standard = 4,
+     .source = {.title = "3.6 kJ/kg/K of a sweet must to 4.2 of water, equally likely in between (JCGM 100, 4.3.7)",
+                .standing = "common practice, no source"}}};
+inline constexpr Model<Fraction> heat_from_around{
+    {.name = "the heat gained",
+     .help = "through walls and pipes, a share of the heat to be taken out",
+     .unit = "%",
+     .standard = 10,
+     .source = {.title = "5 to 40 % of it, equally likely in between (JCGM 100, 4.3.7)",
+                .standing = "common practice, no source"},
+     .measure = "how much the tank warms by itself in a day"}};
+inline constexpr const ModelInfo* models[] = {&heat_capacity_of_lot, &heat_from_around, &lab::sugar_to_heat};
+
 inline constexpr Need inputs[] = {
     needs(lot::volume), takes(lot::temperature), takes(target),       takes(within, "12 h"),
     takes(rate),        takes(gained, "15 %"),   takes(lot::density), takes(lot::ethanol)};
 inline constexpr const ResultInfo* results[] = {&heat, &power, &ice, &fermenting};
 inline constexpr const Input* changes[] = {&lot::temperature};
 inline constexpr Source sources[] = {heat_capacity_source,
-                                     fermentation_heat,
+                                     lab::heat_of_fermentation,
                                      {.title = "enthalpy of fusion of ice, 333.6 kJ/kg", .standing = "from memory"}};
 inline constexpr std::string_view example[] = {"volume=100 hL", "temperature=24 °C", "cool to=14 °C", "within=10 h",
                                                "density=1085 kg/m³"};
@@ -70,6 +85,7 @@ inline constexpr Calculation calculation{
     .results = results,
     .changes = changes,
     .reagents = lab::gives_off_gas,
+    .models = models,
     .sources = sources,
     .example = example,
     .run = run,

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <vector>
 
@@ -79,7 +80,7 @@ Outcome run(const Inputs& in) {
   Outcome out;
   if (two_times) by_two_times(in, out);
   if (course) {
-    const Volume most = shut_at(in);
+    const Volume most = shut_at(in) * std::max(0.0, 1 + in[pores_go_on_closing].value());
     out.result(largest, most);
     if (!in.figures_only()) {
       out.checks.push_back({.name = "largest volume",

@@ -31,6 +31,15 @@ inline constexpr Result<Time> index{{.name = "clogging index", .help = "T400 - 2
 inline constexpr Result<Volume> largest{
     {.name = "largest volume", .help = "that this membrane would ever pass", .unit = "mL", .decimals = 0}};
 
+inline constexpr Model<Fraction> pores_go_on_closing{
+    {.name = "gradual blocking",
+     .help = "the membrane goes on closing as it did during the readings",
+     .unit = "%",
+     .standard = 20,
+     .source = {.title = "filter trials", .standing = "common practice, no source"},
+     .measure = "the run for longer"}};
+inline constexpr const ModelInfo* models[] = {&pores_go_on_closing};
+
 inline constexpr Need inputs[] = {takes(to_200), takes(to_400), takes(readings), takes(lot::turbidity)};
 inline constexpr const ResultInfo* results[] = {&index, &largest};
 inline constexpr Source sources[] = {index_source, classes, blocking};
@@ -44,6 +53,7 @@ inline constexpr Calculation calculation{.name = "filtration",
                                          .help = "how well a wine passes a membrane, from a trial at 2 bar",
                                          .inputs = inputs,
                                          .results = results,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run,

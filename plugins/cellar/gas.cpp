@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright::cellar::gas {
@@ -43,7 +44,7 @@ Outcome run(const Inputs& in) {
                           .remedy = ""});
     return out;
   }
-  const double volumes = std::log((in[there] / in[wanted]).value());
+  const double volumes = std::log((in[there] / in[wanted]).value()) * std::max(0.0, 1 + in[mixes_fully].value());
   const Volume needed = volumes * in[headspace];
   const Mass exact = needed * density(in);
   const Mass weighed = in.decided(gas_mass) ? *in.decided(gas_mass) : to_balance(exact);

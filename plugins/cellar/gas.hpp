@@ -45,6 +45,15 @@ inline constexpr Result<Volume> gas_volume{
 inline constexpr Result<Mass> gas_mass{
     {.name = "gas mass", .help = "that the cylinder loses", .unit = "kg", .decimals = 3, .decided = true}};
 
+inline constexpr Model<Fraction> mixes_fully{
+    {.name = "full mixing",
+     .help = "gas that lies below pushes the air out with less, one that leaves at once takes more",
+     .unit = "%",
+     .standard = 30,
+     .source = practice,
+     .measure = "oxygen in the outlet while gas flows in"}};
+inline constexpr const ModelInfo* models[] = {&mixes_fully};
+
 inline constexpr Need inputs[] = {needs(headspace), needs(agent), needs(wanted), takes(there, "20.95 %"),
                                   takes(cellar_temperature, "20 °C")};
 inline constexpr const ResultInfo* results[] = {&changes_of_volume, &gas_volume, &gas_mass};
@@ -61,6 +70,7 @@ inline constexpr Calculation calculation{.name = "gas",
                                          .help = "how much gas brings oxygen in a head space down to a wanted share",
                                          .inputs = inputs,
                                          .results = results,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .on_lot = false,

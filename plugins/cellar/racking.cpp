@@ -4,11 +4,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace vatwright::cellar::racking {
 
 Outcome run(const Inputs& in) {
   const Volume whole = in[lot::volume];
-  const Volume stays = in.has(lees) ? in[lees] : in[lees_share] * whole;
+  const Volume stays = in.has(lees) ? in[lees] : in[lees_share] * std::max(0.0, 1 + in[guessed_lees].value()) * whole;
   const Volume wine = whole - stays - in[losses];
   if (!(wine > Volume{}))
     throw InputError(fmt::format("{} of lees and {} of losses leave nothing of {}", print(stays, "L", 0),
@@ -17,7 +19,8 @@ Outcome run(const Inputs& in) {
   Outcome out;
   out.result(clear, wine);
   out.result(left, stays);
-  if (in.has(found)) out.result<Volume>(won, stays * in[found]);
+  if (in.has(found))
+    out.result<Volume>(won, stays * std::clamp((in[found] + in[guessed_wine_in_lees]).value(), 0.0, 1.0));
   out.result<Fraction>(lost, (whole - wine) / whole);
   out.change(lot::volume, wine);
   if (in.figures_only()) return out;

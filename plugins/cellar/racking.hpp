@@ -34,6 +34,22 @@ inline constexpr Result<Volume> won{
 inline constexpr Result<Fraction> lost{
     {.name = "volume lost", .help = "lees and losses, of the lot", .unit = "%", .decimals = 1}};
 
+inline constexpr Model<Fraction> guessed_lees{{.name = "the lees share",
+                                               .help = "of itself, where nobody has measured the lees",
+                                               .unit = "%",
+                                               .standard = 40,
+                                               .source = practice,
+                                               .measure = "the volume of the lees"}};
+inline constexpr Model<Fraction> guessed_wine_in_lees{
+    {.name = "wine in lees",
+     .help = "part of the lees that a filter or settling gives back",
+     .unit = "%",
+     .standard = 12,
+     .source = {.title = "30 to 70 %, equally likely in between (JCGM 100, 4.3.7)",
+                .standing = "common practice, no source"},
+     .measure = "how far a sample of the lees settles"}};
+inline constexpr const ModelInfo* models[] = {&guessed_lees, &guessed_wine_in_lees};
+
 inline constexpr Need inputs[] = {needs(lot::volume), takes(lees), takes(lees_share), takes(losses, "0 L"),
                                   takes(found)};
 inline constexpr const Input* behind[] = {&lees, &lees_share};
@@ -53,6 +69,7 @@ inline constexpr Calculation calculation{.name = "racking",
                                          .results = results,
                                          .changes = changes,
                                          .reagents = reagents,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run,

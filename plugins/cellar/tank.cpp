@@ -89,7 +89,8 @@ Length dip_of(const Inputs& in, Length depth) {
 Outcome run(const Inputs& in) {
   const auto vessel = vessel_of(in);
   const Length depth = chemistry::depth(vessel), at = dip_of(in, depth);
-  const Volume held = chemistry::volume_to(vessel, at), full = chemistry::capacity(vessel);
+  const double true_to_it = 1 + in[true_to_its_shape].value();
+  const Volume held = chemistry::volume_to(vessel, at) * true_to_it, full = chemistry::capacity(vessel) * true_to_it;
   if (!(held > Volume{})) throw InputError("the vessel is empty at this dip", "give the dip of the wine");
   // Half a centimetre up and down, within the vessel.
   const Length half = coherent<Length>(0.005);
@@ -99,8 +100,8 @@ Outcome run(const Inputs& in) {
   out.result(whole, full);
   out.result<Volume>(empty, full - held);
   out.result<Fraction>(fill, held / full);
-  out.result<PerLength>(per_centimetre,
-                        (chemistry::volume_to(vessel, high) - chemistry::volume_to(vessel, low)) / (high - low));
+  out.result<PerLength>(per_centimetre, (chemistry::volume_to(vessel, high) - chemistry::volume_to(vessel, low)) /
+                                            (high - low) * true_to_it);
   out.change(lot::volume, held);
   if (in.figures_only()) return out;
   out.tables.push_back(dip_table(vessel));

@@ -62,6 +62,15 @@ inline constexpr Result<Fraction> fill{{.name = "filled", .help = "part of the c
 inline constexpr Result<PerLength> per_centimetre{
     {.name = "for each centimetre", .help = "at this level", .unit = "L/cm", .decimals = 2}};
 
+inline constexpr Model<Fraction> true_to_its_shape{
+    {.name = "the shape of the vessel",
+     .help = "true to it and level: fittings, dents and a lean are not in it",
+     .unit = "%",
+     .standard = 1,
+     .source = {.title = "tanks against a meter", .standing = "common practice, no source"},
+     .measure = "the vessel's volume by filling it once through a meter"}};
+inline constexpr const ModelInfo* models[] = {&true_to_its_shape};
+
 inline constexpr Need inputs[] = {needs(shape),
                                   takes(diameter),
                                   takes(wall),
@@ -95,6 +104,7 @@ inline constexpr Calculation calculation{.name = "tank",
                                          .one_of = one_of,
                                          .results = results,
                                          .changes = changes,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .measures = true,

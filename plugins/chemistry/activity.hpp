@@ -33,6 +33,13 @@ inline double davies(double ionic_strength) {
   return root / (1 + root) - 0.3 * i;
 }
 
+// How it rises with the ionic strength; infinite at nought.
+inline double slope_of_davies(double ionic_strength) {
+  if (ionic_strength > most_ionic_strength / mole_per_litre) return 0;
+  const double root = std::sqrt(ionic_strength);
+  return 0.5 / (root * (1 + root) * (1 + root)) - 0.3;
+}
+
 }  // namespace kernel
 
 class Medium {

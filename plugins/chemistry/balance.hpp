@@ -17,10 +17,11 @@ struct Amounts {
 };
 
 inline Amounts amounts(const Composition& composition) {
+  constexpr auto one = 1.0 / mole_per_litre;  // sixteen divisions would cost as much as a turn of the solver
   Amounts out;
-  for (std::size_t i = 0; i < acid_count; ++i) out.acids[i] = composition.acids[i] / mole_per_litre;
-  for (std::size_t i = 0; i < ion_count; ++i) out.ions[i] = composition.ions[i] / mole_per_litre;
-  out.rest = charges(composition.rest) / mole_per_litre;
+  for (std::size_t i = 0; i < acid_count; ++i) out.acids[i] = composition.acids[i] * one;
+  for (std::size_t i = 0; i < ion_count; ++i) out.ions[i] = composition.ions[i] * one;
+  out.rest = charges(composition.rest) * one;
   return out;
 }
 
@@ -37,24 +38,31 @@ class Balance {
   };
 
   // At the pH where the charges balance, found sooner when it lies `near` one that is known. Throws
-  // InputError when there is none from 0 to 14.
+  // InputError when there is none from 0 to 14. Newton's method is taken at its word only where the charges balance
+  // where it ends; the root is else found between two bounds.
   State solve(std::optional<double> near = {}) const;
 
-  // Held at `ph` by strong base or acid, whose single charged ions count in the ionic strength.
-  State held_at(double ph) const;
+  // Held at `ph` by strong base or acid, whose single charged ions count in the ionic strength: found sooner when that
+  // is `near` one that is known, mol/L.
+  State held_at(double ph, std::optional<double> near = {}) const;
 
   // The strong base that holds it there, mol/L; negative: acid.
   double base(const State& state) const { return state.anions - state.protons - strong_difference_; }
 
  private:
   struct Part {
-    double concentration, k1, k2, k3;
+    double concentration, k1, k12, k123;  // products of the constants
   };
+  // Over the acids' ions: Σ c |z|, Σ c z², and their slopes. By the logarithm of 1/(activity of the proton) charge and
+  // squares move by `spread` and `cross`, by that of 1/γ by `cross` and `fourth`.
   struct Sums {
-    double charge, squares;  // Σ c |z| and Σ c z² of the acids' ions
+    double charge = 0, squares = 0, spread = 0, cross = 0, fourth = 0;
   };
 
   Sums sums(double proton_activity, double gamma) const;
+  // By Newton's method in pH and ionic strength at once; nothing where that does not arrive in a few turns.
+  std::optional<State> solve_at_once(double start) const;
+  State solve_bracketed(std::optional<double> near) const;
   // Repeats I -> ionic strength of the ions at I, from `start`, until it stands still.
   State settle(double ph, double start, bool base_closes) const;
 

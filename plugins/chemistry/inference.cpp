@@ -7,14 +7,19 @@
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
+#include <optional>
 #include <string>
+#include <utility>
 
 namespace vatwright::chemistry {
 namespace {
 
 // Known acids that titrate to this much more than was measured, meq/L, are the whole of it.
 constexpr double untitrated = 1e-7;
+// As near to the titration as the ionic strength settles, meq/L.
+constexpr double nought = 1e-9;
 
 std::string text(Acidity acidity) { return print(acidity, "meq/L", 1); }
 std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
@@ -58,10 +63,13 @@ AcidSplit normalised(AcidSplit split) {
   return split;
 }
 
-// base_to() without its check of the ionic strength, which the search may overstep on its way.
-Acidity base_at(const Composition& composition, Ph ph, const Medium& medium) {
+// base_to() without its check of the ionic strength, which the search may overstep on its way. `strength`: where the
+// last turn of the search left that.
+Acidity base_at(const Composition& composition, Ph ph, const Medium& medium, std::optional<double>& strength) {
   const kernel::Balance balance(composition, medium);
-  return equivalents(balance.base(balance.held_at(ph.value())) * mole_per_litre);
+  const auto state = balance.held_at(ph.value(), strength);
+  strength = state.ionic_strength;
+  return equivalents(balance.base(state) * mole_per_litre);
 }
 
 class Unmeasured {
@@ -85,19 +93,20 @@ class Unmeasured {
 
   // Titratable acidity above the measured one; rises with the acid.
   Acidity excess(const Composition& c) const {
-    return base_at(degassed(c), measured_.endpoint, medium_) - measured_.titratable;
+    return base_at(degassed(c), measured_.endpoint, medium_, at_endpoint_) - measured_.titratable;
   }
 
  private:
   Composition at_measured_ph(Composition c) const {
     c.rest = {};
-    c.rest = base_at(c, measured_.ph, medium_);
+    c.rest = base_at(c, measured_.ph, medium_, at_ph_);
     return c;
   }
 
   const Measured& measured_;
   const Medium& medium_;
   AcidSplit split_;
+  mutable std::optional<double> at_ph_, at_endpoint_;  // ionic strengths of the last turn: the next one's are near
 };
 
 Acidity most_above(const Measured& m) {
@@ -130,8 +139,19 @@ void check_ions(const Measured& m, const Composition& found) {
                      "measure the cations again, or give chloride and sulfuric acid");
 }
 
+// Where `function`, which rises, is nought between none and `most`. It is nearly straight, so that the secant arrives
+// in a few turns; should it leave the bounds, the bracketed method arrives.
 template <class Function>
 double root(const Function& function, double most, double at_none, double at_most) {
+  constexpr int most_secants = 8;
+  double last = 0, at_last = at_none, x = most, at_x = at_most;
+  for (int turn = 0; turn < most_secants; ++turn) {
+    const double next = x - at_x * (x - last) / (at_x - at_last);
+    if (!(next >= 0 && next <= most)) break;
+    last = std::exchange(x, next);
+    at_last = std::exchange(at_x, function(next));
+    if (std::abs(at_x) <= nought) return x;
+  }
   std::uintmax_t turns = 100;
   const auto found = boost::math::tools::toms748_solve(function, 0.0, most, at_none, at_most,
                                                        boost::math::tools::eps_tolerance<double>(46), turns);

@@ -82,7 +82,7 @@ Medium medium_of(const Part& part) { return Medium(part.ethanol.value_or(part.ta
 
 std::optional<Composition> dissolved_in(const Part& part) {
   if (!part.acids || part.ethanol.value_or(part.taken_ethanol) > most_acid_strength) return std::nullopt;
-  return infer(*part.acids, medium_of(part)).composition;
+  return infer(*part.acids, medium_of(part), part.leaning).composition;
 }
 
 Blend blend(std::span<const Part> parts, std::span<const std::optional<Composition>> dissolved) {

@@ -21,6 +21,7 @@ struct Part {
   std::optional<Density> density{};
   std::optional<LabAnalysis> acids{};  // where pH and titratable acidity, to its own end point, are known
   Strength taken_ethanol{};            // for the acids alone, where ethanol was not measured
+  double leaning = 0;                  // -1 to 1, of its unmeasured acids: end_of_unmeasured()
 };
 
 struct Blend {

@@ -101,8 +101,9 @@ void judge_saturation(const Inputs& in, Conductivity rise, Outcome& out) {
                          microsiemens(in[final_reading]),
                      "the wine is supersaturated at this temperature, or the two readings are swapped; warm it until "
                      "all is dissolved and read again");
-  const Temperature found = chemistry::saturation_temperature(rise, formula);
-  refuse_contradiction(in, rise, found);
+  const Temperature by_line = chemistry::saturation_temperature(rise, formula);
+  refuse_contradiction(in, rise, by_line);
+  const Temperature found = by_line + in[by_formula];
   out.result(saturation_temperature, found);
   out.checks.push_back(saturation_check("bitartrate stable, saturation temperature", found, criterion_of(in),
                                         "chill and seed, or protect the wine (cold.treatment), and test again"));

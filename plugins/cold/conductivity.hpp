@@ -59,6 +59,17 @@ inline constexpr Result<Fraction> drop_share{
 inline constexpr Result<Temperature> saturation_temperature{
     {.name = "saturation temperature", .help = "of the second method", .unit = "°C", .decimals = 1}};
 
+inline constexpr Model<TemperatureInterval> by_formula{
+    {.name = "the saturation temperature by formula",
+     .help = "a straight line from a rise of conductivity to a temperature",
+     .unit = "K",
+     .standard = 1,
+     .source = {.title = "Am. J. Enol. Vitic. 56 (2005) 255",
+                .place = "curves agree with experiment to 0.7 °C, 15 to 35 °C in port, and straight lines less well",
+                .standing = "derived from an abstract"},
+     .measure = "the saturation temperature at several temperatures"}};
+inline constexpr const ModelInfo* models[] = {&by_formula};
+
 inline constexpr Need inputs[] = {
     needs(method),           needs(initial),         needs(final_reading),    needs(test_temperature),
     takes(most_drop, "5 %"), takes(most_saturation), takes(chloride_reading), takes(chloride_temperature),
@@ -81,6 +92,7 @@ inline constexpr Calculation calculation{.name = "conductivity",
                                          .inputs = inputs,
                                          .results = results,
                                          .reagents = reagents,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run,

@@ -25,6 +25,9 @@ constexpr std::string_view when_it_slows =
     "the "
     "temperature from falling, and have yeast for a restart at hand";
 
+// What results are uncertain by, whatever the readings.
+constexpr std::string_view of_musts = "what musts hold beside sugar, and make of it", of_heat = "sugar to heat";
+
 std::vector<const Row*> rows_of(const Inputs& in) {
   std::vector<const Row*> rows;
   for (const auto& row : in[readings]) rows.push_back(&row);
@@ -35,8 +38,9 @@ std::vector<const Row*> rows_of(const Inputs& in) {
 
 void write_state(const Tank& tank, Outcome& out) {
   const Strength so_far = chemistry::alcohol_at(tank.must(), tank.sugar());
-  out.result(sugar, tank.sugar());
-  out.result(ethanol, so_far);
+  const auto doubt = tank.doubt();
+  out.result(sugar, tank.sugar(), doubt.sugar.value(), of_musts);
+  out.result(ethanol, so_far, doubt.ethanol.value(), of_musts);
   out.change(lot::density, tank.density());
   out.change(lot::sugar, tank.sugar());
   out.change(lot::ethanol, so_far);
@@ -53,8 +57,10 @@ void write_day(const Inputs& in, const Tank& tank, Outcome& out) {
   const auto volume = in.get(lot::volume);
   if (!volume) return;
   const Energy warmth = chemistry::fermentation_heat * fermented * *volume;
-  out.result(heat, warmth);
-  out.result(cooling, Power(warmth / day));
+  constexpr double heat_doubt = lab::sugar_to_heat.standard / 100;  // %
+  const Power power = warmth / day;
+  out.result(heat, warmth, heat_doubt * warmth.value(), of_heat);
+  out.result(cooling, power, heat_doubt * power.value(), of_heat);
   out.result(gas, Volume(chemistry::carbon_dioxide_of(fermented) * *volume * gas_volume));
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/ferment/keys.hpp"
+#include "plugins/lab/fermentation_heat.hpp"
 
 namespace vatwright::ferment::course {
 
@@ -60,8 +61,11 @@ inline constexpr const ResultInfo* results[] = {
 inline constexpr const Input* changes[] = {&lot::density, &lot::sugar, &lot::ethanol, &lot::temperature,
                                            &lot::soluble_solids};
 inline constexpr std::string_view reagents[] = {"carbon dioxide"};
-inline constexpr Source sources[] = {logistic,    tabarie,    lab::must_allowance, lab::legal_yield,
-                                     heat_source, dry_source, still_source,        nutrient_source};
+// Reckoned with the results, which are not run anew: Tank::doubt().
+inline constexpr const ModelInfo* models[] = {&lab::sugar_to_alcohol, &lab::density_to_sugar, &lab::sugar_to_heat};
+inline constexpr Source sources[] = {
+    logistic,   tabarie,      lab::must_allowance, lab::legal_yield, lab::heat_of_fermentation,
+    dry_source, still_source, nutrient_source};
 inline constexpr std::string_view example_readings =
     "readings=[{date: 2026-09-12, density: 1089 kg/m³, temperature: 14 °C}, {date: 2026-09-13, density: 1087 kg/m³, "
     "temperature: 15 °C}, {date: 2026-09-14, density: 1081 kg/m³, temperature: 16 °C}, {date: 2026-09-15, density: "
@@ -81,6 +85,7 @@ inline constexpr Calculation calculation{
     .results = results,
     .changes = changes,
     .reagents = reagents,
+    .models = models,
     .sources = sources,
     .example = example,
     .repeatable = false,  // a course may come and go with the readings; their scatter gives the doubt

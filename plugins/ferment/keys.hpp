@@ -11,9 +11,6 @@ inline constexpr Source logistic{.title = "logistic fall of density, least squar
                                  .place = "the shape is common practice, no source; intervals by Student's t",
                                  .standing = "derived"};
 inline constexpr Source tabarie{.title = "OIV-MA-AS2-03B, total dry extract", .place = "Tabarié's relation"};
-inline constexpr Source heat_source{.title = "Colombié and others, J. Food Eng. (2007)",
-                                    .place = "24 kcal for a mole of sugar",
-                                    .standing = "read in a quotation"};
 inline constexpr Source dry_source{.title = "OIV International Standard for the Labelling of Wines, 3.1.6",
                                    .place = "dry: up to 4 g/L"};
 inline constexpr Source still_source{.title = "a density that falls by less than 0.5 kg/m³ in a day stands still",

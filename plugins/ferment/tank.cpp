@@ -2,6 +2,7 @@
 
 #include "plugins/chemistry/extraction.hpp"
 #include "plugins/chemistry/hydrometer.hpp"
+#include "units/parse.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -15,6 +16,11 @@ namespace {
 using chemistry::day;
 
 constexpr Time usual_hour = 8.0 * hour;
+
+template <class Quantity>
+Quantity standard(const Model<Quantity>& model) {
+  return Quantity::from_value(model.standard * parse_unit(model.unit).slope(0));
+}
 
 Time time_of_day(const Row& row) { return row.get(at).value_or(usual_hour); }
 
@@ -50,7 +56,10 @@ Reckoning reckoning_of(const Inputs& in) {
 
 Tank::Tank(const std::vector<const Row*>& rows, std::optional<Density> original, std::optional<Density> dry,
            const Reckoning& by)
-    : first_((*rows.front())[date]), original_given_(original.has_value()), dry_at_(by.dry_at) {
+    : first_((*rows.front())[date]),
+      original_given_(original.has_value()),
+      non_sugar_(by.non_sugar),
+      dry_at_(by.dry_at) {
   std::vector<const Row*> sorted = rows;
   std::stable_sort(sorted.begin(), sorted.end(), earlier);
   first_ = (*sorted.front())[date];
@@ -72,6 +81,25 @@ Tank::Tank(const std::vector<const Row*>& rows, std::optional<Density> original,
 MassConcentration Tank::sugar_at(Density density) const {
   // A reading a hair above the must's own is one of the must.
   return density >= original_ ? must_.sugar : chemistry::sugar_left(must_, density);
+}
+
+Tank::Doubt Tank::doubt() const {
+  const MassConcentration left = sugar();
+  const Strength made = chemistry::alcohol_at(must_, left);
+  Doubt out{};
+  const auto join_in = [&](const chemistry::YieldFactor& factor, MassFraction non_sugar) {
+    try {
+      const auto other = chemistry::fermenting_must(original_, factor, non_sugar);
+      const MassConcentration then = density() >= original_ ? other.sugar : chemistry::sugar_left(other, density());
+      const auto both = [](auto a, auto b) { return decltype(a)::from_value(std::hypot(a.value(), b.value())); };
+      out.sugar = both(out.sugar, MassConcentration(then - left));
+      out.ethanol = both(out.ethanol, Strength(chemistry::alcohol_at(other, then) - made));
+    } catch (const InputError&) {  // no such must comes down to this density
+    }
+  };
+  join_in(must_.factor * (1 + standard(lab::sugar_to_alcohol).value()), non_sugar_);
+  join_in(must_.factor, non_sugar_ + standard(lab::density_to_sugar));
+  return out;
 }
 
 std::optional<Density> Tank::fall_of_a_day() const {

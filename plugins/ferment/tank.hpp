@@ -42,6 +42,12 @@ class Tank {
   Density dry_density() const { return dry_density_; }
   MassConcentration sugar_at(Density density) const;
   MassConcentration sugar() const { return sugar_at(density()); }
+  // Of the sugar and of the alcohol now: how far they are off as musts differ, standard.
+  struct Doubt {
+    MassConcentration sugar;
+    Strength ethanol;
+  };
+  Doubt doubt() const;
   bool dry() const { return sugar() <= dry_at_; }
   std::optional<Temperature> temperature() const { return temperature_; }
   bool original_given() const { return original_given_; }
@@ -68,6 +74,7 @@ class Tank {
   Time first_at_;  // time of the day of the first reading
   bool original_given_;
   Density original_{}, dry_density_{};
+  MassFraction non_sugar_;
   chemistry::FermentingMust must_{};
   MassConcentration dry_at_;
   chemistry::DensityReadings readings_;

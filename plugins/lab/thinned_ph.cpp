@@ -22,7 +22,7 @@ std::optional<Ph> thinned_ph(const Inputs& in, const Poured& poured, Strength th
   try {
     auto measured = analysis(in);
     measured.vetted = in.figures_only();
-    const auto found = chemistry::infer(measured, chemistry::Medium(now, chemistry::strength_temperature));
+    const auto found = infer(in, measured, chemistry::Medium(now, chemistry::strength_temperature));
     const chemistry::Medium medium(then, chemistry::strength_temperature);
     return chemistry::equilibrium(in_more(found.composition, poured.thinner().value()), medium, in[lot::ph]).ph;
   } catch (const InputError&) {

@@ -1,7 +1,7 @@
 // pH after something without acids, such as sugar, spirit or water, was poured in: by the charge balance.
 #pragma once
 
-#include "host/plugin/plugin.hpp"
+#include "plugins/lab/unmeasured.hpp"
 
 #include <array>
 
@@ -18,7 +18,8 @@ inline constexpr auto ph_inputs =
     joined(std::array{takes(lot::ph), takes(lot::titratable_acidity), takes(lot::endpoint)}, acid_inputs);
 
 // The lot's pH after `poured`, with the strength that it has then. Nothing where pH or titratable acidity is not known,
-// where the acids that are given contradict them, and in a liquid of more than 20 % vol.
+// where the acids that are given contradict them, and in a liquid of more than 20 % vol. `unmeasured_acids` is a model
+// of a calculation that calls it.
 std::optional<Ph> thinned_ph(const Inputs& in, const Poured& poured, Strength then);
 
 }  // namespace vatwright::lab

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace vatwright::label::nutrition {
@@ -32,9 +33,17 @@ struct Parts {
 MassConcentration acids_of(const Inputs& in) {
   if (const auto measured = in.get(acids)) return *measured;
   if (const auto titrated = in.get(lot::titratable_acidity))
-    return *titrated * coherent<EquivalentMass>(1 / counted_per_kilogram(*find_basis("tartaric acid")));
+    return *titrated * coherent<EquivalentMass>(1 / counted_per_kilogram(*find_basis("tartaric acid"))) *
+           (1 + in[acids_by_titration].value());
   throw InputError("neither the organic acids nor the titratable acidity are known, and their energy is declared too",
                    "give 'organic acids', or the lot's 'titratable acidity'");
+}
+
+bool glycerol_is_taken(const Inputs& in) { return in[lot::glycerol] == 8.0 * gram_per_litre; }  // usual_glycerol
+
+MassConcentration glycerol_of(const Inputs& in) {
+  if (!glycerol_is_taken(in)) return in[lot::glycerol];
+  return std::max<MassConcentration>(in[lot::glycerol] + in[glycerol_taken], MassConcentration{});
 }
 
 double for_100_mL(MassConcentration content) { return content / (10.0 * gram_per_litre); }
@@ -74,7 +83,7 @@ Table declared(const Inputs& in, const Parts& parts, EnergyPerVolume kj, EnergyP
 
 Outcome run(const Inputs& in) {
   const Parts parts{in[lot::ethanol] * ethanol_by_strength, in[lot::sugar], acids_of(in),
-                    in[lot::glycerol] + in[polyols]};
+                    glycerol_of(in) + in[polyols]};
   const auto kj = parts.energy(&Factor::kilojoules, kilojoule);
   const auto kcal = parts.energy(&Factor::kilocalories, kilocalorie);
   Outcome out;
@@ -94,7 +103,7 @@ Outcome run(const Inputs& in) {
       "that "
       "is so; fat and protein are taken as none (from memory)");
   if (!in.has(acids)) out.note("the titratable acidity, as tartaric acid, counts as the organic acids");
-  if (in[lot::glycerol] == 8.0 * gram_per_litre)
+  if (glycerol_is_taken(in))
     out.note(
         "glycerol of 8 g/L is the figure taken in practice for wines that it was not measured in; a wine of noble "
         "rot has up to 25");

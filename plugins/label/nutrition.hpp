@@ -32,9 +32,25 @@ inline constexpr Result<MassConcentration> sugars{
 inline constexpr Result<MassConcentration> salt{
     {.name = "salt", .help = "2.5 times the sodium", .unit = "g/100 mL", .decimals = 4}};
 
+inline constexpr std::string_view usual_glycerol = "8 g/L";
+inline constexpr Model<MassConcentration> glycerol_taken{{.name = "glycerol",
+                                                          .help = "where it was not measured",
+                                                          .unit = "g/L",
+                                                          .standard = 1.7,
+                                                          .source = glycerol_practice,
+                                                          .measure = "glycerol"}};
+inline constexpr Model<Fraction> acids_by_titration{
+    {.name = "organic acids by titration",
+     .help = "the titratable acidity, as tartaric acid, stands for all of them: those bound as salts are not in it",
+     .unit = "%",
+     .standard = 20,
+     .source = {.title = "organic acids against titratable acidity", .standing = "common practice, no source"},
+     .measure = "the organic acids"}};
+inline constexpr const ModelInfo* models[] = {&glycerol_taken, &acids_by_titration};
+
 inline constexpr Need inputs[] = {needs(lot::ethanol),
                                   needs(lot::sugar),
-                                  takes(lot::glycerol, "8 g/L"),
+                                  takes(lot::glycerol, usual_glycerol),
                                   takes(acids),
                                   takes(lot::titratable_acidity),
                                   takes(polyols, "0 g/L"),
@@ -50,6 +66,7 @@ inline constexpr Calculation calculation{.name = "nutrition",
                                          .help = "the nutrition declaration for 100 mL, rounded as it is printed",
                                          .inputs = inputs,
                                          .results = results,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run,

@@ -123,7 +123,9 @@ Outcome run(const Inputs& in) {
   out.result<MassConcentration>(ratio_after, in[skins] / left);
   out.result(most_concentrated, most);
   if (const auto e = in.get(extracted)) out.result<Fraction>(expected_concentration, (1.0 - *e * share) * most);
-  if (const auto sugar = in.get(lot::sugar)) out.result(potential_alcohol, chemistry::potential_alcohol(*sugar));
+  if (const auto sugar = in.get(lot::sugar))
+    out.result<Strength>(potential_alcohol,
+                         chemistry::potential_alcohol(*sugar) / (1 + in[lab::sugar_to_alcohol].value()));
   out.change(lot::volume, left);
   out.new_lots.push_back(pink_juice(in, taken));
   out.reagents.emplace_back(lab::gas_of_fermentation);

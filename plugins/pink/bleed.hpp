@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/lab/gas.hpp"
+#include "plugins/lab/must.hpp"
 #include "plugins/pink/keys.hpp"
 
 #include <array>
@@ -92,6 +93,7 @@ inline constexpr const ResultInfo* results[] = {&bled,
                                                 &expected_concentration,
                                                 &potential_alcohol};
 inline constexpr const Input* changes[] = {&lot::volume};
+inline constexpr const ModelInfo* models[] = {&lab::sugar_to_alcohol};
 inline constexpr Source sources[] = {
     balance, practice, {.title = "16.83 g/L of sugar for 1 % vol", .place = "AGRT1408514A, annex II B 4.4.2"}};
 inline constexpr std::string_view example[] = {"volume=15 hL",  "skins and seeds=420 kg", "stage=must",
@@ -107,6 +109,7 @@ inline constexpr Calculation calculation{.name = "bleed",
                                          .results = results,
                                          .changes = changes,
                                          .reagents = lab::gives_off_gas,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .run = run,

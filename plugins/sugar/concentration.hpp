@@ -38,7 +38,7 @@ inline constexpr auto inputs = joined(
     lab::ph_inputs);
 inline constexpr const ResultInfo* results[] = {&volume_after, &lost, &total, &gained};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::ph, &lot::strength_gained, &lot::volume_lost};
-inline constexpr const ModelInfo* models[] = {&sugar_to_alcohol};
+inline constexpr const ModelInfo* models[] = {&sugar_to_alcohol, &lab::unmeasured_acids};
 inline constexpr Source sources[] = {mass_balance, legal_yield};
 inline constexpr std::string_view example[] = {"volume=50 hL", "sugar=172 g/L",         "zone=B",
                                                "stage=must",   "water taken off=400 L", "colour=red"};

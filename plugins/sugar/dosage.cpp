@@ -97,20 +97,23 @@ struct DosageLaw {
 
 void write_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) {
   const Volume all = in[lot::volume] * q.share(added).value();
+  const Volume given = added > Volume{} ? std::max<Volume>(added + in[doser_gives], Volume{}) : added;
+  const MassConcentration sweet = q.sugar_with(given);
+  const Strength strong = q.strength_with(given);
   out.result(a_bottle, added);
   out.result(in_all, all);
-  out.result(sugar_after, q.sugar_with(added));
-  out.result(ethanol_after, q.strength_with(added));
+  out.result(sugar_after, sweet);
+  out.result(ethanol_after, strong);
   if (!(added > Volume{})) return;
   out.additions.push_back({.substance = std::string(expedition_liqueur),
                            .strength = print(q.sugar, "g/L", 0) + " of sugar",
                            .volume = all,
                            .dose = figure(all / in[lot::volume], "mL/L", 2)});
   out.change(lot::volume, in[lot::volume]);  // as much wine is taken out
-  out.change(lot::sugar, q.sugar_with(added));
-  out.change(lot::ethanol, q.strength_with(added));
+  out.change(lot::sugar, sweet);
+  out.change(lot::ethanol, strong);
   out.poured = Poured{in[lot::volume] - all, in[lot::volume]};
-  if (const auto ph = lab::thinned_ph(in, *out.poured, q.strength_with(added)))
+  if (const auto ph = lab::thinned_ph(in, *out.poured, strong))
     out.change(lot::ph, *ph);
   else
     out.forget(lot::ph);

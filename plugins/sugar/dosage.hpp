@@ -71,6 +71,16 @@ inline constexpr Result<MassConcentration> sugar_after{{.name = "sugar", .help =
 inline constexpr Result<Strength> ethanol_after{
     {.name = "ethanol", .help = "after it", .unit = "% vol", .decimals = 2}};
 
+inline constexpr Model<Volume> doser_gives{
+    {.name = "the doser",
+     .help = "what it gives a bottle beside what it is set to",
+     .unit = "mL",
+     .standard = 0.06,
+     .source = {.title = "0.1 mL up or down, equally likely in between (JCGM 100, 4.3.7)",
+                .standing = "common practice, no source"},
+     .measure = "what the doser gives, by weighing ten bottles"}};
+inline constexpr const ModelInfo* models[] = {&doser_gives, &lab::unmeasured_acids};
+
 inline constexpr std::string_view expedition_liqueur = "expedition liqueur";
 
 inline constexpr auto inputs =
@@ -99,6 +109,7 @@ inline constexpr Calculation calculation{.name = "dosage",
                                          .changes = changes,
                                          .limits = limits,
                                          .reagents = reagents,
+                                         .models = models,
                                          .sources = sources,
                                          .example = example,
                                          .agree = lab::disagreements,

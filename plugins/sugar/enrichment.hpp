@@ -99,6 +99,7 @@ inline constexpr const ResultInfo* results[] = {
 inline constexpr const Input* changes[] = {&lot::volume,          &lot::sugar,          &lot::ethanol,
                                            &lot::density,         &lot::soluble_solids, &lot::ph,
                                            &lot::strength_gained, &lot::tirage_gained,  &lot::volume_gained};
+inline constexpr const ModelInfo* models[] = {&sugar_to_alcohol, &density_to_sugar, &lab::unmeasured_acids};
 inline constexpr const LimitInfo* limits[] = {&acidified_limit, &gain_limit,   &tirage_limit,          &total_limit,
                                               &volume_limit,    &solids_limit, &tirage::least_pressure};
 inline constexpr Source sources[] = {mass_balance,
@@ -128,7 +129,7 @@ inline constexpr Calculation calculation{
     .changes = changes,
     .limits = limits,
     .reagents = lab::gives_off_gas,
-    .models = must_models,
+    .models = models,
     .sources = sources,
     .example = example,
     .agree = lab::disagreements,

@@ -45,6 +45,7 @@ inline constexpr Limit<Strength> most_limit{
     {.name = "strength after fortification", .help = "most strength that spirit may bring a wine to", .unit = "% vol"}};
 inline constexpr Limit<Strength> least_limit{
     {.name = "least strength of liqueur wine", .help = "least strength that a liqueur wine has", .unit = "% vol"}};
+inline constexpr const ModelInfo* models[] = {&lab::unmeasured_acids};  // by the pH after it
 inline constexpr const LimitInfo* limits[] = {&most_limit, &least_limit};
 
 inline constexpr auto inputs =
@@ -71,6 +72,7 @@ inline constexpr Calculation calculation{
     .changes = changes,
     .limits = limits,
     .reagents = reagents,
+    .models = models,
     .sources = sources,
     .example = example,
     .agree = lab::disagreements,

@@ -4,17 +4,19 @@
 #include "host/plugin/plugin.hpp"
 #include "plugins/lab/must.hpp"
 
-#include <algorithm>
-
 namespace vatwright::sugar {
 
+using lab::density_to_sugar;
 using lab::legal_yield;
 using lab::must_allowance;
 using lab::non_sugar;
 using lab::non_sugar_by_default;
+using lab::non_sugar_of;
 using lab::practice_yield;
+using lab::sugar_to_alcohol;
 using lab::yield;
 using lab::yield_by_default;
+using lab::yield_of;
 
 inline constexpr Source slip_guard = lot::guard;
 inline constexpr Source oiml{.title = "OIML R 22, alcoholometry",
@@ -28,35 +30,7 @@ inline constexpr Source oiv_distillate{.title = "OIV-MA-AS312-01, alcoholic stre
 // Words of lot::stage that these calculations go by.
 inline constexpr std::string_view stage_must = "must", stage_wine = "wine";
 
-// How far the sugar of a must, and what yeast makes of it, differ from one must to the next.
-inline constexpr Model<Fraction> sugar_to_alcohol{
-    {.name = "sugar to alcohol",
-     .help = "what a yeast makes of a gram of sugar",
-     .unit = "%",
-     .standard = 2.5,
-     .source = {.title = "Australian Wine Research Institute, column",
-                .place =
-                    "180 g/L become 10.0 to 10.9 % vol, 210 g/L 11.7 to 12.7: equally likely in between (JCGM 100, "
-                    "4.3.7)",
-                .standing = "derived"}}};
-inline constexpr Model<MassFraction> density_to_sugar{
-    {.name = "density to sugar",
-     .help = "what is dissolved in a must beside sugar",
-     .unit = "% mass",
-     .standard = 0.58,
-     .source = {.title = "1.5 to 3.5 % mass, equally likely in between (JCGM 100, 4.3.7)",
-                .standing = "common practice, no source"},
-     .measure = "sugar by analysis"}};
 inline constexpr const ModelInfo* must_models[] = {&sugar_to_alcohol, &density_to_sugar};
-
-// No yeast needs less than the formula of the fermentation.
-inline chemistry::YieldFactor yield_of(const Inputs& in) {
-  const chemistry::YieldFactor here = (1.0 + in[sugar_to_alcohol].value()) * (in[yield] / percent_vol);
-  return std::max(here, chemistry::stoichiometric_yield_factor());
-}
-inline MassFraction non_sugar_of(const Inputs& in) {
-  return std::max(in[non_sugar] + in[density_to_sugar], MassFraction{});
-}
 
 // An amount that was decided on elsewhere, in place of a target.
 inline constexpr Key<MassConcentration> stated{{.name = "add",

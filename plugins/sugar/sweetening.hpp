@@ -47,7 +47,7 @@ inline constexpr Model<MassConcentration> usual_extract{{.name = "usual extract"
                                                          .standard = 4,
                                                          .source = wine_extract,
                                                          .measure = "the extract"}};
-inline constexpr const ModelInfo* models[] = {&sugar_to_alcohol, &usual_extract};
+inline constexpr const ModelInfo* models[] = {&sugar_to_alcohol, &usual_extract, &lab::unmeasured_acids};
 
 inline constexpr Limit<Strength> gain_limit{{.name = "strength gained by sweetening",
                                              .help = "most that the total strength may rise by all sweetening together",

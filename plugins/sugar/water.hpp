@@ -37,6 +37,7 @@ inline constexpr Limit<Fraction> share_limit{
 inline constexpr Limit<Acidity> acid_limit{{.name = "fixed acidity after amelioration",
                                             .help = "least fixed acidity of a must that was stretched",
                                             .unit = "g/L as tartaric acid"}};
+inline constexpr const ModelInfo* models[] = {&lab::unmeasured_acids};  // by the pH after it
 inline constexpr const LimitInfo* limits[] = {&any_limit, &solids_limit, &fall_limit, &share_limit, &acid_limit};
 
 inline constexpr Result<Volume> water{
@@ -81,6 +82,7 @@ inline constexpr Calculation calculation{.name = "water",
                                          .changes = changes,
                                          .limits = limits,
                                          .reagents = reagents,
+                                         .models = models,
                                          .sources = sources,
                                          .example_recipe = example,
                                          .agree = lab::disagreements,

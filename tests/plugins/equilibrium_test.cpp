@@ -11,6 +11,8 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <iterator>
+#include <random>
 #include <thread>
 #include <vector>
 
@@ -323,6 +325,38 @@ TEST(Equilibrium, AnswersFromStrongAcidToStrongBase) {
     last = ph;
   }
   EXPECT_GT(last, 12.5);
+}
+
+// Newton's method is one way to the pH, repeating the ionic strength at a held pH another: it takes no base to hold a
+// liquid at the pH that it has. From pure water to what no wine is, near a pH that is known or not.
+TEST(Equilibrium, TheChargesBalanceAtThePhThatIsFound) {
+  std::mt19937_64 draw(17);
+  const auto between = [&](double low, double high) {
+    return low + (high - low) * static_cast<double>(draw() >> 11) / 9007199254740992.0;
+  };
+  const Medium media[] = {Medium(), wine, Medium(8.0 * percent_vol, celsius(0)), wine.at_ionic_strength(held)};
+  int found = 0, of_wines = 0;
+  for (int i = 0; i < 4000; ++i) {
+    Composition c;
+    for (auto& acid : c.acids)
+      if (draw() % 2 == 0) acid = std::pow(10, between(-3, 1.9)) * millimole_per_litre;
+    for (auto& ion : c.ions)
+      if (draw() % 2 == 0) ion = std::pow(10, between(-3, 1.9)) * millimole_per_litre;
+    if (draw() % 2 == 0) c.rest = between(-40, 40) * milliequivalent_per_litre;
+    const Medium& medium = media[draw() % std::size(media)];
+    try {
+      const Ph ph = equilibrium(c, medium).ph;
+      ++found;
+      of_wines += ph.value() > 2.5 && ph.value() < 4.5 ? 1 : 0;
+      const double steep = 1 + buffer_capacity(c, ph, medium).value();  // meq/L
+      EXPECT_NEAR(base_to(c, ph, medium).value(), 0, 1e-8 * steep) << ph.value();
+      EXPECT_NEAR(equilibrium(c, medium, ph).ph.value(), ph.value(), 1e-9);
+      EXPECT_NEAR(equilibrium(c, medium, (ph.value() > 7 ? 2.0 : 9.0) * ph_unit).ph.value(), ph.value(), 1e-9);
+    } catch (const InputError&) {  // too much of anything
+    }
+  }
+  EXPECT_GT(found, 3000);
+  EXPECT_GT(of_wines, 300);
 }
 
 TEST(Medium, NamesItsEthanolSetAndLeavesWaterAlone) {

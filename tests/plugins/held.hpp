@@ -23,6 +23,11 @@ class HeldStep final : public Inputs {
     for (auto& [input, value] : values_)
       if (input->name == key) value.number += by;
   }
+  // A model off by so many of its standard uncertainties.
+  void lean(const ModelInfo& model, double by) {
+    deviations_[&model] = by * model.standard * parse_unit(model.unit).slope(0);
+  }
+  void decide_anew() { decided_.clear(); }
   void scale_what_is_held(double factor) {
     for (auto& [info, number] : decided_) number *= factor;
   }
@@ -35,6 +40,10 @@ class HeldStep final : public Inputs {
   bool figures_only() const override { return true; }
 
  protected:
+  double deviation(const ModelInfo& model) const override {
+    const auto at = deviations_.find(&model);
+    return at == deviations_.end() ? 0 : at->second;
+  }
   std::optional<double> decided_number(const ResultInfo& info) const override {
     const auto at = decided_.find(&info);
     return at == decided_.end() ? std::nullopt : std::optional(at->second);
@@ -49,6 +58,7 @@ class HeldStep final : public Inputs {
 
   const Calculation& calculation_;
   std::map<const Input*, Value> values_;
+  std::map<const ModelInfo*, double> deviations_;
   std::map<const ResultInfo*, double> decided_;
 };
 

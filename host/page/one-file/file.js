@@ -174,11 +174,21 @@ globalThis.vatwrightPlace = (() => {
     start.tabIndex = -1;
     if (!document.querySelector('[autofocus]')) start.focus({preventScroll: true});
     document.body.dataset.page = address;
+    place.shown ??= performance.now();  // since the file was opened
     // A page that came of a file has an address too, by what stands on its form.
     const live = document.querySelector('form[data-live="figures"]');
     if (live && !address.includes('?')) place.replace(`${live.getAttribute('action')}?${new URLSearchParams(new FormData(live))}`);
     place.begin();
   };
+  // --- a telephone that has it from a server may install it: what it is called, where it begins, how it looks -------------
+  const installable = () => {
+    if (!location.protocol.startsWith('http')) return;
+    const begin = location.href.split('#')[0], icon = document.querySelector('link[rel="icon"]').href;
+    const manifest = {name: 'vatwright', short_name: 'vatwright', id: begin, start_url: begin, scope: begin, display: 'standalone',
+      background_color: '#ffffff', theme_color: '#7a1f3d', icons: [{src: icon, sizes: 'any', type: 'image/svg+xml'}]};
+    document.head.append(element('link', '', {rel: 'manifest', href: `data:application/manifest+json,${encodeURIComponent(JSON.stringify(manifest))}`}));
+  };
+
   let going = null;
   const visit = async (packet, address, remembered) => {
     going?.abort();
@@ -230,7 +240,7 @@ globalThis.vatwrightPlace = (() => {
     here, replace: address => { replace(address); document.body.dataset.page = address; }, push, submit, fill, addressOf,
     ask: async (address, signal) => (await get(address, signal)).body,
     packet: asked,
-    start: () => { hire(); go(here(), replace); },
+    start: () => { installable(); hire(); go(here(), replace); },
     begin: () => {},
   };
   return place;

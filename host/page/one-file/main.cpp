@@ -2,6 +2,7 @@
 // all texts are UTF-8 and go through one packet, so that nothing but bytes and lengths crosses.
 #include "host/bench/bench.hpp"
 #include "host/bench/rule_sets.hpp"
+#include "host/cli/compute.hpp"
 #include "host/cli/verify.hpp"
 #include "host/loader/registry.hpp"
 #include "host/page/answer.hpp"
@@ -10,10 +11,13 @@
 #include "host/sheet/writers.hpp"
 #include "host/substances/catalogue.hpp"
 
+#include <malloc.h>
+
 #include <nlohmann/json.hpp>
 
 #include <cstdlib>
 #include <string>
+#include <vector>
 
 namespace vatwright {
 namespace {
@@ -58,11 +62,16 @@ Json respond(const Json& asked, const Premises& on) {
           {"file", given.file},     {"isSheet", given.is_sheet}, {"location", given.location}};
 }
 
-// The sheet of a recipe as the command line writes it, for a comparison with the program.
+// Of {name, recipe}, or of {calculation, arguments}.
+Recipe recipe_of(const Json& asked) {
+  const auto text = [&](const char* name) { return asked.at(name).get<std::string>(); };
+  if (asked.contains("recipe")) return read_recipe(Document::read(text("name"), text("recipe")));
+  return recipe_of_arguments(text("calculation"), asked.at("arguments").get<std::vector<std::string>>(), {});
+}
+
+// The sheet as the command line writes it, for a comparison with the program.
 Json sheet_of(const Json& asked, House& house) try {
-  const Recipe recipe =
-      read_recipe(Document::read(asked.at("name").get<std::string>(), asked.at("recipe").get<std::string>()));
-  const Worksheet sheet = house.bench().run(recipe);
+  const Worksheet sheet = house.bench().run(recipe_of(asked));
   return {{"text", write_text(sheet, {})}, {"json", write_json(sheet)}};
 } catch (const InputError& error) {
   return {{"trouble", std::string(error.what()) + ": " + error.hint()}};
@@ -77,7 +86,7 @@ std::string ask(const std::string& packet) {
   static const Premises& on = *new Premises(premises(house));
   static const auto opened = house.registry.all();
   const Json asked = Json::parse(packet);
-  const Json said = asked.contains("recipe") ? sheet_of(asked, house) : respond(asked, on);
+  const Json said = asked.contains("method") ? respond(asked, on) : sheet_of(asked, house);
   return said.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -93,3 +102,6 @@ extern "C" const char* vatwright_ask(const char* packet) {
   }
   return answer.c_str();
 }
+
+// How many bytes are taken: they may not grow from sheet to sheet.
+extern "C" int vatwright_memory() { return ::mallinfo().uordblks; }

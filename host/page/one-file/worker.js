@@ -31,7 +31,7 @@ const begin = async ({module, packed, data}) => {
       program._free(at);
     }
   };
-  memory = () => program.HEAPU8.length;
+  memory = program._vatwright_memory;
   if (!module) postMessage({module: compiled});
 };
 

@@ -105,8 +105,10 @@ TEST(WorkedFigures, ShareOfBitartrate) {
 }
 
 // One gram per litre of bitartrate out of 3 g/L tartaric and 2 g/L malic acid in water (derived, by a
-// script of its own, ionic strength 0.05 mol/L, malic acid at 3.46 and 5.10). Below the pivot the pH falls, above it
-// rises. Outside check of cold.tartrate: 5 values within 0.003 pH, derived. Source: a script of the notes.
+// script of its own, ionic strength 0.05 mol/L, malic acid at 3.46 and 5.10). Below the pivot the pH
+// falls, above it rises.
+// Outside check of cold.tartrate: 5 values within 0.003 pH, derived.
+// Source: a script of the notes.
 TEST(WorkedFigures, PhAfterADeposit) {
   const Medium water = Medium().at_ionic_strength(0.05 * mole_per_litre);
   constexpr struct {

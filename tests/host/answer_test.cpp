@@ -281,7 +281,9 @@ TEST(AnswerTest, AColleaguesSheetIsVerified) {
   EXPECT_NE(changed.find("to add"), std::string::npos);
 
   auto wrong = sheet;
-  wrong.replace(wrong.find("184"), 3, "194");
+  constexpr std::string_view dose = "\"value\": 184";  // alone, 184 may stand in a hash too
+  ASSERT_NE(wrong.find(dose), std::string::npos);
+  wrong.replace(wrong.find(dose), dose.size(), "\"value\": 194");
   brought.set("text", wrong);
   EXPECT_NE(house.post("/verify", brought).body.find("do not work by this sheet"), std::string::npos);
   for (const auto* broken : {"", "{", "[]", "{\"sheet\": 1}", "{\"sheet\": 1, \"recipe\": 3}", "recipe: x"}) {

@@ -1,12 +1,12 @@
 // Computes, so that the page stays alive. Gets {module | packed, data} first, then {id, packet}; says {module} once, then
 // {id, answer}.
 'use strict';
-const unzipped = async bytes =>
-  new Uint8Array(await new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());
+const unzipping = (bytes, type) =>
+  new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip')), {headers: {'Content-Type': type}});
 
 let ask, memory;
 const begin = async ({module, packed, data}) => {
-  const compiled = module || await WebAssembly.compile(await unzipped(packed));
+  const compiled = module || await WebAssembly.compileStreaming(unzipping(packed, 'application/wasm'));
   const program = await vatwrightModule({
     // Nothing is fetched: the module is here.
     instantiateWasm: (imports, done) => {
@@ -14,7 +14,7 @@ const begin = async ({module, packed, data}) => {
       return {};
     },
   });
-  const files = JSON.parse(new TextDecoder().decode(await unzipped(data)));
+  const files = await unzipping(data, 'application/json').json();
   for (const [name, text] of Object.entries(files)) {
     const parts = name.split('/');
     for (let i = 2; i < parts.length; ++i) {

@@ -133,7 +133,7 @@ Json list(const Of& all, Word word) {
 
 Json calculation_of(const Manifest& plugin, const Calculation& c) {
   const auto name_of = [](const Input* input) { return input->name; };
-  Json json{{"id", fmt::format("{}.{}", plugin.name, c.name)},
+  Json json{{"id", id_of(plugin, c)},
             {"name", c.name},
             {"label", label_of(c)},
             {"group", c.group.empty() ? plugin.name : c.group},
@@ -178,6 +178,12 @@ Json beginning() { return {{"describe", description_version}, {"program", progra
 
 }  // namespace
 
+std::string said(const Description& part, const char* member) { return part.value(member, std::string()); }
+
+std::string id_of(const Manifest& plugin, const Calculation& calculation) {
+  return fmt::format("{}.{}", plugin.name, calculation.name);
+}
+
 std::string label_of(const Calculation& calculation) { return label(calculation.label, calculation.help); }
 
 std::string label_of(const Input& input) { return label(input.label, input.name); }
@@ -219,7 +225,7 @@ std::string_view word_of(Kind kind) {
   return {};
 }
 
-nlohmann::ordered_json description_of(const Holdings& all) {
+Description description_of(const Holdings& all) {
   Json json = beginning();
   json["facts"] = list(lot::keys, [](const Input* key) { return input_of(*key); });
   json["units"] = list(symbols(), unit_of);
@@ -228,14 +234,15 @@ nlohmann::ordered_json description_of(const Holdings& all) {
   json["rule sets"] = list(all.rule_sets, [](const Holdings::RuleSetName& set) {
     return Json{{"name", set.name}, {"title", set.title}, {"note", set.note}};
   });
-  json["plugins"] = list(all.plugins, [](const Manifest* plugin) {
-    return plugin_of(*plugin,
-                     list(plugin->calculations, [&](const Calculation& c) { return calculation_of(*plugin, c); }));
-  });
+  json["plugins"] = list(all.plugins, [](const Manifest* plugin) { return description_of(*plugin); });
   return json;
 }
 
-nlohmann::ordered_json description_of(const Manifest& plugin, const Calculation& calculation) {
+Description description_of(const Manifest& plugin) {
+  return plugin_of(plugin, list(plugin.calculations, [&](const Calculation& c) { return calculation_of(plugin, c); }));
+}
+
+Description description_of(const Manifest& plugin, const Calculation& calculation) {
   Json json = beginning();
   json["plugins"] = Json::array({plugin_of(plugin, Json::array({calculation_of(plugin, calculation)}))});
   return json;

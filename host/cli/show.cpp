@@ -77,6 +77,11 @@ class Explanation {
     page_.heading("INPUTS THAT MAY BE GIVEN");
     for (const auto& one : all_of(calculation_, "inputs"))
       if (one["required"] == false && !in_a_choice(one["name"])) input(one);
+    under("DOSED BY ANOTHER CALCULATION, where the lot moves with it", "hands over", [&](const Description& how) {
+      const auto instead = said(how, "instead");
+      page_.bullet("- ", fmt::format("{}: by {}{}", fmt::join(how["choices"].get<std::vector<std::string>>(), ", "),
+                                     said(how, "to"), instead.empty() ? "" : "; " + instead));
+    });
     page_.heading("RESULTS");
     for (const auto& r : all_of(calculation_, "results")) page_.row(said(r, "name"), figure_of(r), said(r, "help"));
     under("HOW FAR ITS MODELS ARE OFF, one standard uncertainty", "models", [&](const Description& m) {

@@ -152,8 +152,9 @@ TEST(DescribeTest, AnUnknownCalculationIsAnsweredWithTheNearest) {
 }
 
 // What a form alone needs, and what stands in other words: no words of it are looked for in help and manual page.
-const std::set<std::string> of_forms{"label",      "group", "aliases", "kind",    "dimension", "first dimension",
-                                     "counted as", "band",  "measure", "example", "reagents"};
+const std::set<std::string> of_forms{"label",           "group",      "aliases", "kind",    "dimension",
+                                     "first dimension", "counted as", "band",    "measure", "example",
+                                     "reagents",        "renamed",    "says"};
 
 // All words of a description under members that are not of forms alone. A member that is new is looked for at once.
 void gather(const Json& json, std::vector<std::string>& out) {

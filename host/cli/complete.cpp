@@ -3,8 +3,9 @@
 #include "host/bench/rule_sets.hpp"
 #include "host/cli/command_line.hpp"
 #include "host/cli/house.hpp"
+#include "host/describe/describe.hpp"
 
-#include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <filesystem>
@@ -55,7 +56,7 @@ void take(const CLI::App& app, Typed& typed, const std::string& word) {
 Offers calculation_ids(House& house, const Typed& /*typed*/, const std::string& /*word*/) {
   Offers out;
   for (const Manifest* plugin : house.registry.all())
-    for (const auto& c : plugin->calculations) out.push_back(fmt::format("{}.{}", plugin->name, c.name));
+    for (const auto& c : plugin->calculations) out.push_back(id_of(*plugin, c));
   return out;
 }
 
@@ -79,10 +80,12 @@ Offers inputs(House& house, const Typed& typed, const std::string& word) {
   if (found.calculation == nullptr) return {};
   const auto& given = typed.arguments;
   Offers out;
-  for (const auto& need : found.calculation->inputs) {
-    const std::string start = fmt::format("{}=", need.input->name);
+  const auto described = description_of(*found.plugin, *found.calculation);
+  for (const auto& input : described["plugins"].front()["calculations"].front()["inputs"]) {
+    const std::string start = input["name"].get<std::string>() + "=";
     if (word.starts_with(start))
-      for (const auto choice : need.input->choices) out.push_back(start + std::string(choice));
+      for (const auto& choice : input.value("choices", Description::array()))
+        out.push_back(start + choice["name"].get<std::string>());
     else if (std::none_of(given.begin(), given.end(), [&](const auto& g) { return g.starts_with(start); }))
       out.push_back(start);
   }

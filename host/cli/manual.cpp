@@ -1,10 +1,14 @@
 #include "host/cli/manual.hpp"
 
 #include "host/cli/command_line.hpp"
+#include "host/describe/describe.hpp"
 #include "host/files/version.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <string_view>
 
 namespace vatwright {
@@ -47,7 +51,9 @@ std::string slanted(std::string_view text) { return "\\fI" + plain(text) + "\\fP
 
 class ManualPage {
  public:
-  ManualPage(const CLI::App& app, House& house) : app_(app), house_(house) {}
+  ManualPage(const CLI::App& app, House& house) : app_(app) {
+    for (const Manifest* plugin : house.registry.all()) plugins_.push_back(description_of(*plugin));
+  }
 
   std::string write() {
     line(fmt::format(".TH VATWRIGHT 1 \"\" \"vatwright {}\" \"User commands\"", program_version));
@@ -114,49 +120,46 @@ class ManualPage {
 
   void calculations() {
     section("CALCULATIONS");
-    for (const Manifest* plugin : house_.registry.all()) {
-      line(".SS " + plain(fmt::format("{}: {}", plugin->name, plugin->help)));
-      for (const auto& c : plugin->calculations) calculation(*plugin, c);
+    for (const auto& plugin : plugins_) {
+      line(".SS " + plain(fmt::format("{}: {}", said(plugin, "name"), said(plugin, "help"))));
+      for (const auto& one : plugin["calculations"]) calculation(one);
     }
   }
 
-  void calculation(const Manifest& plugin, const Calculation& c) {
-    entry(bold(fmt::format("{}.{}", plugin.name, c.name)), c.help);
+  void calculation(const Description& one) {
+    entry(bold(said(one, "id")), said(one, "help"));
     std::string needed, taken;
-    for (const auto& need : c.inputs) (need.required ? needed : taken) += input(need);
-    for (const auto& choice : c.one_of) {
-      std::string names;
-      for (const auto* one : choice) names += fmt::format("{}{}", names.empty() ? "" : ", ", one->name);
-      needed += "; one of " + names;
-    }
+    for (const auto& input : one["inputs"]) (input["required"] == true ? needed : taken) += "; " + input_words(input);
+    for (const auto& choice : one["one of"])
+      needed += fmt::format("; one of {}", fmt::join(choice.get<std::vector<std::string>>(), ", "));
     if (!needed.empty()) line(".br\n" + slanted("needs") + " " + plain(needed.substr(2)));
     if (!taken.empty()) line(".br\n" + slanted("may have") + " " + plain(taken.substr(2)));
   }
 
-  static std::string input(const Need& need) {
-    std::string out = fmt::format("; {}", need.input->name);
-    if (need.input->unit == "1")
-      out += ", plain number";
-    else if (!need.input->unit.empty() && need.input->unit != need.input->name)  // "pH"
-      out += fmt::format(", {}", need.input->unit);
-    if (!need.fallback.empty()) out += fmt::format(" ({})", need.fallback);
+  static std::string input_words(const Description& input) {
+    std::string out = said(input, "name");
+    const std::string unit = said(input, "unit"), fallback = said(input, "default");
+    if (!unit.empty() && unit != out) out += ", " + (unit == "1" ? "plain number" : unit);  // "pH" says it already
+    if (!fallback.empty()) out += fmt::format(" ({})", fallback);
     return out;
   }
 
   // The first example of every plugin that has one for the command line.
   void examples() {
-    for (const Manifest* plugin : house_.registry.all())
-      for (const auto& c : plugin->calculations) {
-        if (c.example.empty()) continue;
-        std::string command = fmt::format("vatwright compute {}.{}", plugin->name, c.name);
-        for (const auto word : c.example) command += fmt::format(" '{}'", word);
-        entry(bold(command), c.help);
-        break;
-      }
+    for (const auto& plugin : plugins_) {
+      const auto& all = plugin["calculations"];
+      const auto at = std::find_if(all.begin(), all.end(), [](const Description& one) {
+        return one.contains("example") && one["example"].contains("arguments");
+      });
+      if (at == all.end()) continue;
+      std::string command = "vatwright compute " + said(*at, "id");
+      for (const auto& word : (*at)["example"]["arguments"]) command += fmt::format(" '{}'", word.get<std::string>());
+      entry(bold(command), said(*at, "help"));
+    }
   }
 
   const CLI::App& app_;
-  House& house_;
+  std::vector<Description> plugins_;  // what they say of themselves (host/describe/)
   std::string out_;
 };
 

@@ -128,6 +128,8 @@ Json handed_over(const HandOver& how) {
   Json json{{"input", how.input->name}, {"choices", how.choices}, {"to", how.to}};
   for (const auto& pair : how.renamed) json["renamed"][std::string(pair.name)] = pair.there;
   for (const auto& pair : how.says) json["says"][std::string(pair.name)] = pair.there;
+  if (how.stays_if_unknown) json["stays if unknown"] = true;
+  if (!how.one_reading.empty()) json["one reading"] = how.one_reading;
   say(json, "instead", how.instead);
   return json;
 }
@@ -141,7 +143,7 @@ Json list(const Of& all, Word word) {
 
 Json calculation_of(const Manifest& plugin, const Calculation& c) {
   const auto name_of = [](const Input* input) { return input->name; };
-  Json json{{"id", fmt::format("{}.{}", plugin.name, c.name)},
+  Json json{{"id", id_of(plugin, c)},
             {"name", c.name},
             {"label", label_of(c)},
             {"group", c.group.empty() ? plugin.name : c.group},
@@ -187,6 +189,12 @@ Json beginning() { return {{"describe", description_version}, {"program", progra
 
 }  // namespace
 
+std::string said(const Description& part, const char* member) { return part.value(member, std::string()); }
+
+std::string id_of(const Manifest& plugin, const Calculation& calculation) {
+  return fmt::format("{}.{}", plugin.name, calculation.name);
+}
+
 std::string label_of(const Calculation& calculation) { return label(calculation.label, calculation.help); }
 
 std::string label_of(const Input& input) { return label(input.label, input.name); }
@@ -228,7 +236,7 @@ std::string_view word_of(Kind kind) {
   return {};
 }
 
-nlohmann::ordered_json description_of(const Holdings& all) {
+Description description_of(const Holdings& all) {
   Json json = beginning();
   json["facts"] = list(lot::keys, [](const Input* key) { return input_of(*key); });
   json["units"] = list(symbols(), unit_of);
@@ -237,14 +245,15 @@ nlohmann::ordered_json description_of(const Holdings& all) {
   json["rule sets"] = list(all.rule_sets, [](const Holdings::RuleSetName& set) {
     return Json{{"name", set.name}, {"title", set.title}, {"note", set.note}};
   });
-  json["plugins"] = list(all.plugins, [](const Manifest* plugin) {
-    return plugin_of(*plugin,
-                     list(plugin->calculations, [&](const Calculation& c) { return calculation_of(*plugin, c); }));
-  });
+  json["plugins"] = list(all.plugins, [](const Manifest* plugin) { return description_of(*plugin); });
   return json;
 }
 
-nlohmann::ordered_json description_of(const Manifest& plugin, const Calculation& calculation) {
+Description description_of(const Manifest& plugin) {
+  return plugin_of(plugin, list(plugin.calculations, [&](const Calculation& c) { return calculation_of(plugin, c); }));
+}
+
+Description description_of(const Manifest& plugin, const Calculation& calculation) {
   Json json = beginning();
   json["plugins"] = Json::array({plugin_of(plugin, Json::array({calculation_of(plugin, calculation)}))});
   return json;

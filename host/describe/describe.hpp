@@ -22,11 +22,22 @@ struct Holdings {
   std::vector<RuleSetName> rule_sets;
 };
 
+using Description = nlohmann::ordered_json;
+
 // All of it: facts of a lot, units, substances, rule sets, and every plugin with its calculations.
-nlohmann::ordered_json description_of(const Holdings& all);
+Description description_of(const Holdings& all);
+
+// One plugin, with its calculations.
+Description description_of(const Manifest& plugin);
 
 // One calculation, under its plugin.
-nlohmann::ordered_json description_of(const Manifest& plugin, const Calculation& calculation);
+Description description_of(const Manifest& plugin, const Calculation& calculation);
+
+// A member of a part of it that is words; empty where it says nothing and is left out.
+std::string said(const Description& part, const char* member);
+
+// "sulfite.addition"
+std::string id_of(const Manifest& plugin, const Calculation& calculation);
 
 // What stands beside a field: what the description says, else its name or help with a capital.
 std::string label_of(const Input& input);

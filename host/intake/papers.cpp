@@ -4,7 +4,6 @@
 #include "host/intake/shown.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/sheet/chart.hpp"
-#include "host/sheet/html_care.hpp"
 #include "host/sheet/html_page.hpp"
 #include "host/sheet/phrases.hpp"
 #include "units/parse.hpp"
@@ -272,7 +271,7 @@ std::string write_intake_html(const IntakeSheet& sheet) {
   write_title(page, name);
   write_demo(page, sheet.demo);
   write_intake_body(page, sheet);
-  page.element("p", "Table " + sheet.table + ", mapping " + recipe_words(sheet.mapping, name));
+  page.element("p", "Table " + sheet.table + ", mapping " + recipe_words(sheet.mapping, name.recipe_sha256));
   write_end(page);
   return page.document();
 }

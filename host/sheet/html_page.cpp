@@ -64,12 +64,15 @@ void write_head(Markup& page, const PageName& name) {
 }
 
 void write_title(Markup& page, const PageName& name) {
-  std::string kind(name.kind);
-  kind.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(kind.front())));
   page.open("h1");
-  page.element("small", kind);
+  page.element("small", with_a_capital(std::string(name.kind)));
   page.text(name.title);
   page.close();
+}
+
+std::string with_a_capital(std::string words) {
+  if (!words.empty()) words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
+  return words;
 }
 
 void write_demo(Markup& page, const std::string& demo) {
@@ -87,11 +90,6 @@ void write_end(Markup& page) {
   page.element("p", sheet_foot);
   page.close();
   page.close();
-}
-
-std::string recipe_words(const std::string& file, const PageName& name) {
-  const std::string hash = name.short_hash();
-  return hash.empty() ? file : fmt::format("{} (SHA-256 {}...)", file, hash);
 }
 
 }  // namespace vatwright

@@ -25,10 +25,10 @@ void write_head(Markup& page, const PageName& name);
 void write_title(Markup& page, const PageName& name);
 void write_demo(Markup& page, const std::string& demo);
 
+// "Nothing to add": as a sentence begins.
+std::string with_a_capital(std::string words);
+
 // Space for two signatures, and the footer.
 void write_end(Markup& page);
-
-// "pink.yaml (SHA-256 0123456789ab...)".
-std::string recipe_words(const std::string& file, const PageName& name);
 
 }  // namespace vatwright

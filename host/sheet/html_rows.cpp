@@ -3,10 +3,10 @@
 #include "host/bench/rule_sets.hpp"
 #include "host/files/hash.hpp"
 #include "host/files/version.hpp"
-#include "host/sheet/html_care.hpp"
 #include "host/sheet/html_style.hpp"
 #include "host/sheet/phrases.hpp"
 #include "host/sheet/to_do.hpp"
+#include "host/sheet/write_blocks.hpp"
 #include "host/sheet/writers.hpp"
 
 #include <fmt/format.h>
@@ -138,12 +138,7 @@ void verdict(Markup& page, const BatchVerdict& verdict) {
 
 // What must not meet: before any dose.
 void apart(Markup& page, const Handled& handled) {
-  for (const auto& pair : handled.apart) {
-    page.open("p", {{"class", "verdict fails"}});
-    page.element("strong", "Keep apart: ");
-    page.text(apart_words(pair));
-    page.close();
-  }
+  for (const auto& pair : handled.apart) write_blocks(page, {blocks::Alarm{"Keep apart", apart_words(pair)}});
 }
 
 // All that must be known of what is handled: once for all lots.
@@ -156,11 +151,11 @@ void care(Markup& page, const Handled& handled) {
   for (const auto* substance : handled.added) {
     page.open("div", {{"class", "with-care"}});
     page.element("h3", substance->name());
-    write_care(page, *substance);
+    write_blocks(page, {blocks::care_of(*substance)});
     for (const auto& line : substance->papers) page.element("p", line);
     page.close();
   }
-  for (const auto* reagent : handled.reagents) write_with_care(page, *reagent);
+  for (const auto* reagent : handled.reagents) write_blocks(page, {blocks::handled_with_care(*reagent)});
   page.close();
 }
 
@@ -194,7 +189,7 @@ std::string HtmlRows::head(const BatchVerdict& all) const {
     page.element("dt", name);
     page.element("dd", words);
   };
-  pair("Recipe", recipe_words(recipe_.document.name(), name_));
+  pair("Recipe", recipe_words(recipe_.document.name(), name_.recipe_sha256));
   if (!recipe_.date.empty()) pair("Date", recipe_.date);
   if (!recipe_.by.empty()) pair("By", recipe_.by);
   pair("Program", program_version);

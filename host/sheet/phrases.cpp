@@ -39,6 +39,11 @@ std::string_view unit_of_step(std::string_view unit) {
 
 }  // namespace
 
+std::string recipe_words(const std::string& file, const std::string& sha256) {
+  constexpr std::size_t shown_of_a_hash = 12;
+  return sha256.empty() ? file : fmt::format("{} (SHA-256 {}...)", file, sha256.substr(0, shown_of_a_hash));
+}
+
 std::string CheckCount::words() const {
   const std::string asks =
       asking == 0 ? "" : fmt::format("; {} an authorisation", asking == 1 ? "1 needs" : fmt::format("{} need", asking));
@@ -132,31 +137,6 @@ std::string difference(const SecondOpinion& o) {
   return fmt::format(". It is {:.0f} % {}: find out why before you work", std::abs(off), off > 0 ? "more" : "less");
 }
 
-std::vector<std::vector<std::string>> input_table(const UsedInput& used) {
-  std::vector<std::vector<std::string>> table;
-  const auto& rows = used.value.rows;
-  if (rows.size() < 2 || std::all_of(rows.begin(), rows.end(), [](const Row& row) { return row.own.empty(); }))
-    return table;
-  std::vector<const Input*> keys;
-  for (const auto& need : used.input->each)
-    if (std::any_of(rows.begin(), rows.end(), [&](const Row& row) {
-          return std::any_of(row.own.begin(), row.own.end(), [&](const auto& said) { return said.key == need.input; });
-        }))
-      keys.push_back(need.input);
-  auto& head = table.emplace_back();
-  if (used.input->kind == Kind::lots) head.emplace_back("lot");
-  for (const Input* key : keys) head.emplace_back(key->name);
-  for (const auto& row : rows) {
-    auto& cells = table.emplace_back();
-    if (used.input->kind == Kind::lots) cells.push_back(row.name);
-    for (const Input* key : keys) {
-      const auto said = std::find_if(row.own.begin(), row.own.end(), [&](const auto& s) { return s.key == key; });
-      cells.push_back(said == row.own.end() ? "-" : shown(*key, said->value));
-    }
-  }
-  return table;
-}
-
 std::string origin(const Origin& from) {
   if (from.by_step()) return words(from);
   return (from.is_fallback() ? "the " : "this ") + words(from);
@@ -166,11 +146,6 @@ std::string lot_title(const LotSheet& lot) {
   return lot.name + (lot.sample.empty() ? "" : ", sample " + lot.sample) +
          (lot.made.empty() ? "" : ", made by " + lot.made) +
          (lot.as_if ? fmt::format(", as if step {} were done", *lot.as_if + 1) : "");
-}
-
-bool shows_lots(const Worksheet& sheet) {
-  return std::any_of(sheet.lots.begin(), sheet.lots.end(),
-                     [](const LotSheet& lot) { return !lot.before.empty() || !lot.after.empty(); });
 }
 
 std::string named_unit(std::string_view name, std::string_view unit) {

@@ -13,7 +13,13 @@ inline constexpr std::string_view sheet_foot =
     "A calculation aid. The supplier's label and safety data sheet, the law in force where you are, and the "
     "judgement of a licensed or trained person come before it. Try it on the bench first; measure again after "
     "every addition.";
+// And of the short form.
+inline constexpr std::string_view short_words =
+    "The short form: numbers, checks, sources and the handling of each substance are on the full sheet.";
 inline constexpr std::string_view no_rules = "none were asked for: no legal limit has been checked";
+
+// "pink.yaml (SHA-256 0123456789ab...)"; the name alone where the hash is not known.
+std::string recipe_words(const std::string& file, const std::string& sha256);
 
 // "3 of 7 FAIL", "7 of 7 hold", or that there was nothing to check.
 // Of those that need an authorisation neither is said: "6 of 6 hold; 1 needs an authorisation".
@@ -47,18 +53,11 @@ Spread spread_of(const StepSheet& step, std::size_t result);
 // How far the second opinion lies off, when that matters; empty when it does not.
 std::string difference(const SecondOpinion& opinion);
 
-// An input of several lots or lines as a table of words, first its head; empty for one line or another
-// input.
-std::vector<std::vector<std::string>> input_table(const UsedInput& used);
-inline constexpr std::string_view in_table = "see below";
-
 // Where an input came from: "this lot", "the default", "step 1".
 std::string origin(const Origin& from);
 
-// Whether something is known of any lot, before or after.
 // "B1, made by step 1, as if step 1 were done": what heads its values before and after.
 std::string lot_title(const LotSheet& lot);
-bool shows_lots(const Worksheet& sheet);
 
 // "sugar, g/L"; the name alone for words, a plain number, or where the name is the unit.
 std::string named_unit(std::string_view name, std::string_view unit);

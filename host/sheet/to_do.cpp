@@ -182,7 +182,7 @@ std::vector<HazardLine> hazard_lines(const Substance& substance) {
   std::vector<HazardLine> out;
   const auto also = [&](const std::vector<Wording>& said) {
     for (const auto& one : said)
-      out.push_back({one.language, {}, one.text.empty() ? std::string(no_wording) : one.text});
+      out.push_back({one.language, {}, one.text.empty() ? std::string(no_wording) : one.text, one.text.empty()});
   };
   if (!substance.signal_also.empty()) out.push_back({{}, {}, substance.signal});
   also(substance.signal_also);

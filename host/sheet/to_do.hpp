@@ -53,6 +53,7 @@ std::vector<std::string> idle_steps(const Worksheet& sheet);
 struct HazardLine {
   std::string language;  // empty: English
   std::string code, text;
+  bool in_english = true;  // also where the language has no wording of its own
 
   std::string words() const {
     return (language.empty() ? "" : language + ": ") + (code.empty() ? "" : code + " ") + text;

@@ -1,9 +1,13 @@
 // What calculations say of themselves, as JSON: whole, in order, and by its schema.
+#include "host/describe/describe.hpp"
+#include "tests/host/house.hpp"
+
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "host/describe/describe.hpp"
-#include "tests/host/house.hpp"
+#include <algorithm>
+#include <cctype>
+#include <set>
 
 namespace describe_test {
 
@@ -145,6 +149,49 @@ TEST(DescribeTest, AnUnknownCalculationIsAnsweredWithTheNearest) {
   const auto said = call({"describe", "sulfite.adition"});
   EXPECT_EQ(said.status, 2);
   EXPECT_NE(said.err.find("sulfite.addition"), std::string::npos) << said.err;
+}
+
+// What a form alone needs, and what stands in other words: no words of it are looked for in help and manual page.
+const std::set<std::string> of_forms{"label",           "group",      "aliases", "kind",    "dimension",
+                                     "first dimension", "counted as", "band",    "measure", "example",
+                                     "reagents",        "renamed",    "says"};
+
+// All words of a description under members that are not of forms alone. A member that is new is looked for at once.
+void gather(const Json& json, std::vector<std::string>& out) {
+  if (json.is_string()) out.push_back(json);
+  if (json.is_array())
+    for (const auto& one : json) gather(one, out);
+  if (json.is_object())
+    for (const auto& [member, one] : json.items())
+      if (!of_forms.contains(member)) gather(one, out);
+}
+
+std::string without_spaces(std::string text) {
+  std::erase_if(text, [](unsigned char c) { return std::isspace(c) != 0; });
+  return text;
+}
+
+// A sample of them: each is worked through, which takes a while.
+TEST(DescribeTest, HelpTellsAllThatACalculationSays) {
+  std::vector<Json> all;
+  const Json described = whole();
+  for (const auto& plugin : described["plugins"])
+    for (const auto& one : plugin["calculations"]) all.push_back(one);
+  std::size_t told = 0;
+  for (std::size_t i = 0; i < all.size(); i += 8U * fewer) {
+    const auto id = all[i]["id"].get<std::string>();
+    SCOPED_TRACE(id);
+    const auto help = call({"show", id});
+    ASSERT_EQ(help.status, 0) << help.err;
+    const auto text = without_spaces(help.out);
+    for (auto& limit : all[i]["limits"]) limit.erase("unit");  // its figures are those of the rules
+    std::vector<std::string> words;
+    gather(all[i], words);
+    for (const auto& one : words)
+      EXPECT_TRUE(one == "1" || text.find(without_spaces(one)) != std::string::npos) << one;  // "1": a plain number
+    told += words.size();
+  }
+  EXPECT_GT(told, 200U / fewer);
 }
 
 }  // namespace describe_test

@@ -1,6 +1,8 @@
 // The short form: what to do, in order, with its cautions once; it fits one page, and leaves nothing out that is to be
 // done.
-#include "host/sheet/short.hpp"
+#include "host/sheet/blocks.hpp"
+#include "host/sheet/html_markup.hpp"
+#include "host/sheet/no_break.hpp"
 #include "host/sheet/writers.hpp"
 #include "tests/host/program.hpp"
 #include "tests/host/sheets.hpp"
@@ -30,7 +32,7 @@ TEST(ShortTest, EveryRecipeHasAllOfItsWorkAndCautionsOnce) {
   for (const auto& recipe : recipes()) {
     SCOPED_TRACE(recipe.filename());
     const Worksheet sheet = house.bench().run(read_recipe(Document::open(recipe.string())));
-    const auto brief = in_short(sheet);
+    const auto brief = blocks::in_short(sheet);
     const std::string text = on_one_line(write_short_text(sheet, {}));
     std::size_t additions = 0;
     for (const auto& step : sheet.steps) {
@@ -45,7 +47,10 @@ TEST(ShortTest, EveryRecipeHasAllOfItsWorkAndCautionsOnce) {
     EXPECT_EQ(count(text, "(dose "), additions);
     EXPECT_NE(text.find("computed by"), std::string::npos);
     const auto page = write_short_html(sheet);
-    for (const auto& care : brief.care) EXPECT_NE(page.find("Cautions: "), std::string::npos) << care.of;
+    for (const auto& section : brief.sections) {
+      const auto title = escaped(held_together(section.title.words()));
+      EXPECT_NE(page.find(title), std::string::npos) << title;
+    }
   }
 }
 

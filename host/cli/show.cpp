@@ -147,7 +147,7 @@ class Explanation {
   bool caution(const House& house, const std::string& id) {
     const Substance* s = house.catalogue.find(id);
     if (s == nullptr) return false;
-    for (const auto& c : s->cautions) page_.bullet("! ", id + ": " + c);
+    for (const auto& c : s->cautions) page_.bullet("! ", fmt::format("{}: {}", id, c));
     return true;
   }
 
@@ -159,7 +159,7 @@ class Explanation {
     const auto id = said(calculation_, "id");
     const auto arguments = example["arguments"].get<std::vector<std::string>>();
     std::string command = "vatwright compute " + id;
-    for (const auto& argument : arguments) command += " '" + argument + "'";
+    for (const auto& argument : arguments) command += fmt::format(" '{}'", argument);
     page_.wrapped("  " + command, 4);
     outcome_of(house.bench().run(recipe_of_arguments(id, arguments, {})));
   }

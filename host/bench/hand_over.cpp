@@ -47,14 +47,15 @@ HandedStep::HandedStep(const StepSpec& step, const HandOver& how, const Calculat
   Mark mark = step.mark;
   for (const auto& said : step.inputs)
     if (said.name == how.input->name) choice = said.node->text, mark = said.mark;
-  spec_.because = fmt::format("; {} is dosed there, because the lot moves with it", choice);
+  spec_.because = fmt::format("; {} is dosed by {}, because the lot moves with it", choice, how.to);
   for (const auto& pair : how.says)
     spec_.inputs.push_back({std::string(pair.name), mark, &says_.emplace_back(text_node_of(pair.there))});
   for (const auto& said : step.inputs) {
     const std::string name(name_there(how, said.name));
+    // The choice itself is said in the words of that calculation, or is all that it does.
     const bool follows =
         std::any_of(how.says.begin(), how.says.end(), [&](const auto& pair) { return pair.name == name; });
-    if (follows && said.name == how.input->name) continue;  // the choice is said in the words of that calculation
+    if (said.name == how.input->name && (follows || !takes(answers, name))) continue;
     if (!takes(answers, name)) {
       // What it stands for cannot be told, so that nothing is called missing beside it.
       for (const OneOf names : answers.one_of)

@@ -96,6 +96,7 @@ void fine_with(const Inputs& in, Mass amount, Outcome& out) {
   out.result(lees_volume, treated ? in_the_lees(in) : Volume{});
   if (!treated) return;
   lab::pour_water(in, water_of(in, amount), out);
+  lab::forget_fined(in, out);
   if (in[racked] == yes) out.change(lot::volume, racked_volume(in, amount));
 }
 

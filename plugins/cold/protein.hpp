@@ -3,6 +3,7 @@
 
 #include "plugins/cold/sources.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/moved_by.hpp"
 #include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::cold::protein {
@@ -73,7 +74,7 @@ inline constexpr Need inputs[] = {needs(lot::volume),        needs(series),     
 inline constexpr std::string_view bentonite = "bentonite";
 inline constexpr std::string_view reagents[] = {bentonite};
 inline constexpr const ResultInfo* results[] = {&dose, &slurry_volume, &lees_volume};
-inline constexpr const Input* changes[] = {&lot::volume, &lot::water_added};
+inline constexpr auto changes = joined(std::array<const Input*, 2>{&lot::volume, &lot::water_added}, lab::fined_facts);
 inline constexpr const LimitInfo* limits[] = {&lab::water_limit};
 inline constexpr Source sources[] = {
     heat_tests,

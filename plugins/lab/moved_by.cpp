@@ -39,12 +39,15 @@ void unknown(const Inputs& in, const char* what, std::initializer_list<const Inp
 
 }  // namespace
 
+void forget_fined(const Inputs& in, Outcome& out) {
+  unknown(in, "it takes turbidity and colour along: both are not known any more until they are measured again",
+          {&lot::turbidity, &lot::absorbance}, out);
+}
+
 void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration product, Outcome& out) {
   for (const auto* key : {&lot::potassium, &lot::sodium, &lot::calcium, &lot::assimilable_nitrogen})
     raise(in, of, *key, product, out);
-  if (is_one(finings, of.id))
-    unknown(in, "it takes turbidity and colour along: both are not known any more until they are measured again",
-            {&lot::turbidity, &lot::absorbance}, out);
+  if (is_one(finings, of.id)) forget_fined(in, out);
   if (is_one(gives_nitrogen, of.id))
     unknown(in, "how much nitrogen it gives is not reckoned here: measure it again, or take nutrient.nitrogen",
             {&lot::assimilable_nitrogen}, out);

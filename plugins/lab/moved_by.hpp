@@ -18,4 +18,8 @@ inline constexpr std::array<const Input*, 8> moved_facts{
 // fumaric acid moves the pH: those are not known any more.
 void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration product, Outcome& out);
 
+// What a fining agent takes along: nothing is known of it until it is measured again.
+inline constexpr std::array<const Input*, 2> fined_facts{&lot::turbidity, &lot::absorbance};
+void forget_fined(const Inputs& in, Outcome& out);
+
 }  // namespace vatwright::lab

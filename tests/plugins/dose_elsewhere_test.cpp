@@ -29,7 +29,7 @@ struct Pair {
 // An amount from `low` to `high` at every place of '@'.
 std::string with_amount(std::string text, double amount) {
   for (auto at = text.find('@'); at != std::string::npos; at = text.find('@'))
-    text.replace(at, 1, fmt::format("{:.3f}", amount));
+    text.replace(at, 1, fmt::format("{:.2f}", amount));
   return text;
 }
 
@@ -129,7 +129,7 @@ TEST(DoseElsewhere, WhatItHasNoInputForIsSaid) {
   EXPECT_FALSE(has(refused, "takes one of")) << refused;
   const auto unknown = refusal("volume: 20 hL", "cellar.dose: {substance: tartaric acid, dose: 20 g/hL}", "EU");
   EXPECT_TRUE(has(unknown, "'pH'")) << unknown;
-  EXPECT_TRUE(has(unknown, "tartaric acid is dosed there, because the lot moves with it")) << unknown;
+  EXPECT_TRUE(has(unknown, "tartaric acid is dosed by acid.addition, because the lot moves with it")) << unknown;
   const auto water = refusal(must, "cellar.dose: {substance: water, dose: 20 g/L}");
   EXPECT_TRUE(has(water, "the law bounds water by what it is for")) << water;
   EXPECT_TRUE(has(refusal(must, "cellar.dose: {substance: nitrogen, liquid dose: 3 mL/hL}"), "goes by its mass"));
@@ -193,8 +193,7 @@ TEST(DoseElsewhere, WhatASaltBringsIsCounted) {
 
 // Nothing that the dose makes stale stays: what a fining takes along is not known any more, and no later step uses it.
 TEST(DoseElsewhere, AFiningMakesColourUnknown) {
-  const std::string lot =
-      wine + "still, turbidity: 30 NTU, absorbance: {420: 0.12 AU/cm, 520: 0.2 AU/cm, 620: 0.03 AU/cm}";
+  const std::string lot = wine + "still, turbidity: 30 NTU, absorbance: {path: 10 mm, 420 nm: 0.12 AU, 520 nm: 0.2 AU}";
   for (const char* step : {"cellar.dose: {substance: PVPP, dose: 20 g/hL}",
                            "blend.scale: {substance: bentonite, stock: 50 g/L, aliquot: 1.6 mL, sample: 100 mL}"}) {
     const auto sheet = run(lot, {step});

@@ -131,10 +131,12 @@ const Slip slips[] = {
     {"unknown_lot", two_lots("  - sulfite.molecular: {lot: ▸T77}\n"), "no lot 'T77'", "'T7'"},
     {"which_lot", two_lots("  - ▸sulfite.molecular: {}\n"), "T7, T8", "add 'lot: ...'"},
     {"two_targets", step("▸sulfite.addition: {target free SO2: 30 mg/L, target molecular SO2: 0.6 mg/L}"),
-     "takes one of 'target molecular SO2', 'target free SO2', 'target total SO2', 'add', 'add on fruit', 'add liquid', given are",
+     "takes one of 'target molecular SO2', 'target free SO2', 'target total SO2', 'add', 'add on fruit', 'add liquid', "
+     "given are",
      "keep one of them"},
     {"no_target", step("▸sulfite.addition: {}"),
-     "takes one of 'target molecular SO2', 'target free SO2', 'target total SO2', 'add', 'add on fruit', 'add liquid', none is given",
+     "takes one of 'target molecular SO2', 'target free SO2', 'target total SO2', 'add', 'add on fruit', 'add liquid', "
+     "none is given",
      "write one of them in the step"},
     {"unknown_rules", recipe_with("", "  - sulfite.molecular\n", "rules: ▸UE\n"), "no rule set 'UE'", "EU"},
     // Flow style splits "48,5 hL" into 'volume: 48' and '5 hL'.

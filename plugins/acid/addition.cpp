@@ -58,7 +58,7 @@ double active_share(const Inputs& in) {
 
 // Of the pure acid.
 std::optional<MassConcentration> stated_amount(const Inputs& in, double share) {
-  const auto amount = in.get(stated);
+  auto amount = in.get(stated);
   if (!amount && in.has(stated_as))
     throw InputError("'add as' is given, but no amount to add", "write 'add: 1 g/L', or leave it out");
   if (!amount || in.get(stated_as) != as_product) return amount;

@@ -21,8 +21,11 @@ std::string damaged(const fs::path& file) {
 }
 
 // Size and time stamp are those of the index; its bytes may be damaged all the same, and opening them ends the process.
-const Manifest& open_indexed(const fs::path& file, const std::string& checksum) {
-  if (!checksum.empty() && checksum_of_file(file) != checksum) throw PluginError(damaged(file));
+// An index that was written before it had the quick sum has the hash alone.
+const Manifest& open_indexed(const fs::path& file, const std::string& checksum, const std::string& sha256) {
+  const bool whole =
+      checksum.empty() ? sha256.empty() || sha256_of_file(file) == sha256 : checksum_of_file(file) == checksum;
+  if (!whole) throw PluginError(damaged(file));
   return open_plugin(file);
 }
 
@@ -74,7 +77,7 @@ Registry::Found Registry::find(std::string_view id, std::string& close) {
   }
   Place& place = at->second;
   if (place.opened == nullptr) {
-    const Manifest& manifest = open_indexed(place.file, place.checksum);
+    const Manifest& manifest = open_indexed(place.file, place.checksum, place.sha256);
     if (manifest.name != at->first)
       throw PluginError(place.file.string() + ": holds plugin '" + std::string(manifest.name) + "', the index says '" +
                         at->first + "'; write the index anew with 'vatwright-index " +
@@ -114,7 +117,8 @@ std::vector<const Manifest*> Registry::all() {
   std::vector<const Manifest*> out;
   for (auto at = plugins_.begin(); at != plugins_.end();) {
     try {
-      if (at->second.opened == nullptr) at->second.opened = &open_indexed(at->second.file, at->second.checksum);
+      if (at->second.opened == nullptr)
+        at->second.opened = &open_indexed(at->second.file, at->second.checksum, at->second.sha256);
       out.push_back(at->second.opened);
       ++at;
     } catch (const PluginError& error) {

@@ -42,7 +42,7 @@ class Registry {
     std::filesystem::path file;
     const Manifest* opened = nullptr;
     std::string sha256{};    // empty: not reckoned yet
-    std::string checksum{};  // as the index has it; empty: opened already
+    std::string checksum{};  // as the index has it
   };
   void enrol(std::string name, Place place);
   void refuse(std::string why);

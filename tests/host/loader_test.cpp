@@ -243,6 +243,12 @@ TEST(LoaderTest, DamageThatLeavesTheTimeStamp) {
   EXPECT_NE(list.out.find("sulfite.molecular"), std::string::npos);
   EXPECT_NE(list.err.find("sound.so: damaged, refused"), std::string::npos) << list.err;
   EXPECT_EQ(call(with_plugins({"compute", "sound.double", "amount=2"}, folder.path())).status, 3);
+  // An index of before the quick sum has the hash alone, and that tells too.
+  auto index = contents(folder.path() / index_name);
+  const auto at = index.find("\"checksum\"");
+  ASSERT_NE(at, std::string::npos);
+  folder.write(index_name, index.replace(at, 10, "\"other\""));
+  EXPECT_EQ(call(with_plugins({"compute", "sound.double", "amount=2"}, folder.path())).status, 3);
 }
 
 // It says what was running, ends with the status of a plugin that failed, and yesterday's file stays as it was.

@@ -3,6 +3,7 @@
 #include "plugins/acid/law.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
 #include "plugins/chemistry/tartrate.hpp"
+#include "plugins/lab/acid_agents.hpp"
 #include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/in_the_tank.hpp"
@@ -26,19 +27,10 @@ constexpr double ph_per_gram = 0.1;
 constexpr double other_ph = 0.15;  // the rule is that far off in wines that buffer little or much
 constexpr Acidity other_acidity = 4.0 * milliequivalent_per_litre;
 
-struct Agent {
-  std::string_view substance;
-  Acid acid;
-  const Key<MassConcentration>* lot_key;
-};
-constexpr Agent agents[] = {{tartaric, Acid::tartaric, &lot::tartaric_acid},
-                            {"malic acid", Acid::malic, &lot::malic_acid},
-                            {lactic, Acid::lactic, &lot::lactic_acid},
-                            {citric, Acid::citric, &lot::citric_acid},
-                            {"citric acid monohydrate", Acid::citric, &lot::citric_acid}};
+using lab::AcidAgent;
 
-const Agent& agent_of(const Inputs& in) {
-  for (const auto& agent : agents)
+const AcidAgent& agent_of(const Inputs& in) {
+  for (const auto& agent : lab::acid_agents)
     if (agent.substance == in[substance].id) return agent;
   throw std::logic_error("no acid for " + in[substance].id);
 }
@@ -66,11 +58,11 @@ std::optional<MassConcentration> stated_amount(const Inputs& in, double share) {
 }
 
 // Its name without its water, as laws call it.
-std::string_view pure(const Agent& agent) { return agent.acid == Acid::citric ? citric : agent.substance; }
+std::string_view pure(const AcidAgent& agent) { return agent.acid == Acid::citric ? citric : agent.substance; }
 
 struct Question {
   Wine wine;
-  const Agent& agent;
+  const AcidAgent& agent;
   Course course;
   MassConcentration most{};  // the largest dose that is reckoned
 
@@ -112,7 +104,7 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   write_state(state, out);
   if (dosed == MassConcentration{}) return;
   change_state(state, out);
-  shift(in, *q.agent.lot_key, dosed, out);
+  shift(in, *q.agent.fact, dosed, out);
   out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + rise(q, dosed));
   if (q.agent.acid == Acid::citric) out.change(lot::treated_with, in.with(lot::treated_with, citric, dosed));
 }

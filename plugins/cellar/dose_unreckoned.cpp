@@ -3,6 +3,7 @@
 #include "plugins/cellar/dose_elsewhere.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
 #include "plugins/chemistry/must.hpp"
+#include "plugins/lab/acid_agents.hpp"
 
 #include <fmt/format.h>
 
@@ -11,19 +12,6 @@
 
 namespace vatwright::cellar::plain_dose {
 namespace {
-
-using chemistry::Acid;
-
-struct OfAcid {
-  std::string_view substance;
-  Acid acid;
-  const Key<MassConcentration>* fact;
-};
-constexpr OfAcid acid_facts[] = {{"tartaric acid", Acid::tartaric, &lot::tartaric_acid},
-                                 {"malic acid", Acid::malic, &lot::malic_acid},
-                                 {"lactic acid", Acid::lactic, &lot::lactic_acid},
-                                 {"citric acid", Acid::citric, &lot::citric_acid},
-                                 {"citric acid monohydrate", Acid::citric, &lot::citric_acid}};
 
 // What a kilogram of sugar takes up in the must: 13.5 lb in a US gallon (27 CFR 24.181).
 constexpr double litres_a_kilogram = 0.618;
@@ -42,7 +30,7 @@ void forget(std::initializer_list<const Input*> facts, Outcome& out) {
   for (const Input* fact : facts) out.forget(*fact);
 }
 
-void of_acid(const OfAcid& acid, MassConcentration dosed, Outcome& out) {
+void of_acid(const lab::AcidAgent& acid, MassConcentration dosed, Outcome& out) {
   out.raise(lot::acid_added, chemistry::equivalents(acid.acid, dosed));
   forget({&lot::ph, &lot::titratable_acidity, acid.fact}, out);
 }
@@ -72,12 +60,12 @@ void leave_unknown(const Inputs& in, const SubstanceFacts& of, const Given& went
   if (!in.has(lot::volume)) return;
   const Volume tank = in[lot::volume];
   const MassConcentration dosed = went_in.mass / tank;
-  const auto* acid = std::find_if(std::begin(acid_facts), std::end(acid_facts),
-                                  [&](const OfAcid& row) { return row.substance == of.id; });
+  const auto* acid = std::find_if(std::begin(lab::acid_agents), std::end(lab::acid_agents),
+                                  [&](const lab::AcidAgent& row) { return row.substance == of.id; });
   const auto* carbonate = std::find_if(chemistry::carbonates.begin(), chemistry::carbonates.end(),
                                        [&](const auto& row) { return row.substance == of.id; });
   const bool sugar = is_one(sugars, of.id) || is_one(sugar_for_wine, of.id) || is_one(must_for_wine, of.id);
-  if (acid != std::end(acid_facts))
+  if (acid != std::end(lab::acid_agents))
     of_acid(*acid, dosed, out);
   else if (carbonate != chemistry::carbonates.end())
     of_carbonate(*carbonate, dosed, out);

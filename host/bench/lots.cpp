@@ -51,8 +51,17 @@ class LotBook {
 
   void put(LotState& lot, const Input& key, Value value) {
     if (leaves_ != nullptr) leaves_->push_back({lot.name, &key, value, origin_of(key).of});
-    lot.analysis.insert_or_assign(std::string(key.name), std::move(value));
-    lot.from.insert_or_assign(std::string(key.name), origin_of(key));
+    set(lot.analysis, key, std::move(value));
+    set(lot.from, key, origin_of(key));
+  }
+
+  // Mostly it is there already, and needs no name of its own.
+  template <class Map, class What>
+  static void set(Map& map, const Input& key, What what) {
+    if (const auto at = map.find(key.name); at != map.end())
+      at->second = std::move(what);
+    else
+      map.emplace(key.name, std::move(what));
   }
 
   // The calculation is sound and was asked for too much, or the readings are not those of one wine.
@@ -76,7 +85,7 @@ class LotBook {
   }
 
   // In the range of the lot's own key, whatever the plugin's says.
-  void change(LotState& lot, const Input& plugins_key, const Value& value) {
+  void change(LotState& lot, const Input& plugins_key, Value value) {
     const Input* known = find_lot_key(plugins_key.name);
     if (known == nullptr) refuse("a change of '" + std::string(plugins_key.name) + "', which no lot has");
     const Input& key = *known;
@@ -84,7 +93,7 @@ class LotBook {
     for (const auto& [x, y] : value.series.points) refuse_impossible(lot, key, y);
     for (const auto& [name, amount] : value.amounts) refuse_impossible(lot, key, amount);
     if (is_as_it_was(lot, key, value)) return;
-    put(lot, key, value);
+    put(lot, key, std::move(value));
   }
 
   // What a step enters into an account that nobody stated does not state it.

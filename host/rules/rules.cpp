@@ -35,6 +35,14 @@ bool stricter(const LimitRow& a, const LimitRow& b) {
   return a.number < b.number || (a.number == b.number && a.sense == Sense::below && b.sense != Sense::below);
 }
 
+// All rows ask for the same few facts, by the names that our keys have for them (lot::keys): each is looked up once.
+LotView remembering(const LotView& lot) {
+  return [&lot, known = std::vector<std::pair<const char*, const Value*>>()](std::string_view key) mutable {
+    const auto at = std::find_if(known.begin(), known.end(), [&](const auto& one) { return one.first == key.data(); });
+    return at != known.end() ? at->second : known.emplace_back(key.data(), lot(key)).second;
+  };
+}
+
 // "includes: EU", or a list of names.
 std::vector<std::string> names_in(const Document& doc) {
   const Node& node = *doc.root().find(heads[3]);
@@ -179,8 +187,9 @@ std::vector<AgentRule> Rules::agents(std::string_view purpose, const LotView& lo
   return all;
 }
 
-std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& lot) const {
+std::optional<LimitRow> Rules::limit(const LimitInfo& wanted, const LotView& of) const {
   std::optional<LimitRow> strictest;
+  const LotView lot = remembering(of);
   const bool wine_too = has_become_wine(lot);
   for (const auto& set : sets_) {
     auto row = set.limit(wanted, lot);

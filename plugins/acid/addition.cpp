@@ -101,11 +101,11 @@ Acidity rise(const Question& q, MassConcentration dosed) {
 
 void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
   out.result(dose, dosed);
-  write_state(state, out);
+  write_state(q.wine, q.course(dosed), state, out);
   if (dosed == MassConcentration{}) return;
   change_state(state, out);
   shift(in, *q.agent.fact, dosed, out);
-  out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + rise(q, dosed));
+  out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + (state.titratable - q.wine.titratable));
   if (q.agent.acid == Acid::citric) out.change(lot::treated_with, in.with(lot::treated_with, citric, dosed));
 }
 

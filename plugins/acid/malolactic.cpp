@@ -55,7 +55,7 @@ Outcome run(const Inputs& in) {
   const auto after = chemistry::after_malolactic(wine.composition, in[converted]);
   const AmountConcentration formed = wine.composition[Acid::malic] - after[Acid::malic];
   const State state = state_of(wine, after);
-  write_state(state, out);
+  write_state(wine, after, state, out);
   out.result(malic_after, mass_of(after, Acid::malic));
   out.result(lactic_after, mass_of(after, Acid::lactic));
   out.result<MassConcentration>(carbon_dioxide, formed * chemistry::row(Acid::carbonic).molar_mass);

@@ -51,13 +51,13 @@ void hold_part(const Inputs& in, Question& q, MassConcentration dosed) {
 
 void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
   out.result(dose, dosed);
-  write_state(state, out);
+  const auto after = q.plan.after(dosed);
+  write_state(q.wine, after, state, out);
   const bool treated = dosed > MassConcentration{};
   if (q.double_salt())
     out.result<Volume>(treated_volume, treated ? Volume(in[lot::volume] * q.plan.part(dosed)) : Volume{});
   if (!treated) return;
   change_state(state, out);
-  const auto after = q.plan.after(dosed);
   const auto mass = [](const auto& row, AmountConcentration amount) -> MassConcentration {
     return amount * row.molar_mass;
   };
@@ -68,7 +68,7 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   moved(lot::malic_acid, Acid::malic);
   moved(lot::potassium, Ion::potassium);
   moved(lot::calcium, Ion::calcium);
-  const Acidity removed = q.wine.titratable - titratable(q.wine, after);
+  const Acidity removed = q.wine.titratable - state.titratable;
   out.change(lot::acid_removed, in.get(lot::acid_removed).value_or(Acidity{}) + std::max(removed, Acidity{}));
 }
 

@@ -97,8 +97,10 @@ std::optional<MassConcentration> solve(const Wine& wine, const Target& target, c
   const auto excess = [&](double dose) {
     return target.excess(wine, course(coherent<MassConcentration>(dose))).value();
   };
-  if ((excess(0) > 0) == (excess(most.value()) > 0)) return std::nullopt;
-  return coherent<MassConcentration>(chemistry::kernel::bracketed_root(excess, 0, most.value()));
+  const double at_none = excess(0), at_most = excess(most.value());
+  if ((at_none > 0) == (at_most > 0)) return std::nullopt;
+  return coherent<MassConcentration>(
+      chemistry::kernel::nearly_straight_root(excess, 0, most.value(), {most.value(), at_most}, {0, at_none}));
 }
 
 void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassConcentration dose, MassConcentration most,

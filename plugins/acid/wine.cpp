@@ -54,14 +54,13 @@ Acidity titratable(const Wine& wine, const chemistry::Composition& after) {
 }
 
 State state_of(const Wine& wine, const chemistry::Composition& after) {
-  const Ph ph = chemistry::equilibrium(after, wine.medium).ph;
-  return {ph, titratable(wine, after), chemistry::buffer_capacity(after, ph, wine.medium)};
+  return {chemistry::equilibrium(after, wine.medium).ph, titratable(wine, after)};
 }
 
-void write_state(const State& state, Outcome& out) {
+void write_state(const Wine& wine, const chemistry::Composition& after, const State& state, Outcome& out) {
   out.result(ph_after, state.ph);
   out.result(titratable_after, state.titratable);
-  out.result(capacity_after, state.capacity);
+  out.result(capacity_after, chemistry::buffer_capacity(after, state.ph, wine.medium));
 }
 
 void change_state(const State& state, Outcome& out) {

@@ -24,7 +24,6 @@ struct Wine {
 struct State {
   Ph ph;
   Acidity titratable;
-  BufferCapacity capacity;
 };
 
 // The same wine with its unmeasured acids at one of their two ends, 1 or -1 (chemistry::end_of_unmeasured()); nothing
@@ -40,8 +39,8 @@ Acidity titratable(const Wine& wine, const chemistry::Composition& after);
 // What a laboratory would find of the treated wine.
 State state_of(const Wine& wine, const chemistry::Composition& after);
 
-// As results.
-void write_state(const State& state, Outcome& out);
+// As results, with the buffer capacity that it then has.
+void write_state(const Wine& wine, const chemistry::Composition& after, const State& state, Outcome& out);
 // As the lot's pH and titratable acidity. Throws InputError when no wine has such a pH or acidity.
 void change_state(const State& state, Outcome& out);
 

@@ -15,14 +15,29 @@ Strength within_acid_strength(Strength strength) {
                    "reckon before spirit is added, and measure pH and titratable acidity afterwards");
 }
 
-// CRC Handbook of Chemistry and Physics, ionisation constants by temperature.
-double pk_at(const Constant& constant, Temperature temperature) {
-  constexpr double standard = celsius(25).value();
-  const double t = temperature.value();
-  const double moved = 1000 * constant.enthalpy * (1 / t - 1 / standard) -
-                       constant.heat_capacity * (standard / t - 1 + std::log(t / standard));
-  return constant.pk + moved / (kernel::gas_constant * std::numbers::ln10);
-}
+namespace {
+
+// What is the same for all constants of one temperature.
+class Moved {
+ public:
+  explicit Moved(Temperature temperature) {
+    constexpr double standard = celsius(25).value(), per_decade = kernel::gas_constant * std::numbers::ln10;
+    const double t = temperature.value();
+    by_enthalpy_ = 1000 * (1 / t - 1 / standard) / per_decade;
+    by_heat_capacity_ = (standard / t - 1 + std::log(t / standard)) / per_decade;
+  }
+  // CRC Handbook of Chemistry and Physics, ionisation constants by temperature.
+  double pk(const Constant& constant) const {
+    return constant.pk + constant.enthalpy * by_enthalpy_ - constant.heat_capacity * by_heat_capacity_;
+  }
+
+ private:
+  double by_enthalpy_, by_heat_capacity_;
+};
+
+}  // namespace
+
+double pk_at(const Constant& constant, Temperature temperature) { return Moved(temperature).pk(constant); }
 
 Medium::Medium(Strength strength, Temperature temperature, const EthanolSet& set)
     : Medium(DebyeHuckel::ethanol_water(within_acid_strength(strength), temperature), strength, set, temperature) {}
@@ -32,9 +47,10 @@ Medium::Medium(const DebyeHuckel& solvent, Strength strength, const EthanolSet& 
       water_pk_(pk_at(water_constant, constants_at)),
       percent_(within_acid_strength(strength) / percent_vol),
       set_(&set) {
+  const Moved moved(constants_at);
   for (const auto& acid : acids) {
     std::array<double, most_protons> in_water{};
-    for (std::size_t step = 0; step < acid.protons; ++step) in_water[step] = pk_at(acid.constants[step], constants_at);
+    for (std::size_t step = 0; step < acid.protons; ++step) in_water[step] = moved.pk(acid.constants[step]);
     this->set(acid.acid, in_water);
   }
 }
@@ -43,7 +59,7 @@ void Medium::set(Acid acid, const std::array<double, most_protons>& pk_in_water)
   const std::size_t i = index(acid);
   for (std::size_t step = 0; step < row(acid).protons; ++step) {
     pk_[i][step] = pk_in_water[step] + percent_ * set_->per_percent_vol[i][step];
-    constants_[i][step] = std::pow(10.0, -pk_[i][step]);
+    constants_[i][step] = kernel::power_of_ten(-pk_[i][step]);
   }
 }
 
@@ -66,7 +82,8 @@ Fraction Medium::mixed_pk(Acid acid, std::size_t step, AmountConcentration ionic
 }
 
 Fraction Medium::activity_coefficient(int charge, AmountConcentration ionic_strength) const {
-  return coherent<Fraction>(std::pow(10.0, -a_ * charge * charge * kernel::davies(ionic_strength / mole_per_litre)));
+  return coherent<Fraction>(
+      kernel::power_of_ten(-a_ * charge * charge * kernel::davies(ionic_strength / mole_per_litre)));
 }
 
 }  // namespace vatwright::chemistry

@@ -5,6 +5,8 @@
 #include "plugins/chemistry/acids.hpp"
 #include "plugins/chemistry/debye_huckel.hpp"
 
+#include <boost/math/constants/constants.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -24,6 +26,9 @@ inline constexpr AmountConcentration most_ionic_strength = 0.5 * mole_per_litre;
 double pk_at(const Constant& constant, Temperature temperature);
 
 namespace kernel {
+
+inline constexpr double ln_10 = boost::math::constants::ln_ten<double>();
+inline double power_of_ten(double x) { return std::exp(ln_10 * x); }
 
 // √I / (1 + √I) − 0.3 I, I in mol/L: Davies, Ion Association (1962), from memory. Times −A z² it is
 // the decadic logarithm of an activity coefficient. Beyond the trusted range it stays at its edge.

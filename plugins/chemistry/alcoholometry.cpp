@@ -26,7 +26,8 @@ double strength_by_volume(double mass_fraction) {
 }
 
 double strength_by_mass(double volume_fraction) {
-  return bracketed_root([&](double p) { return strength_by_volume(p) - volume_fraction; }, 0, 1);
+  return nearly_straight_root([&](double p) { return strength_by_volume(p) - volume_fraction; }, 0, 1,
+                              {0, -volume_fraction}, {1, 1 - volume_fraction});
 }
 
 }  // namespace kernel

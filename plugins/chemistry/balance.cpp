@@ -2,7 +2,6 @@
 
 #include "units/error.hpp"
 
-#include <boost/math/constants/constants.hpp>
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
@@ -12,7 +11,6 @@
 namespace vatwright::chemistry::kernel {
 namespace {
 
-constexpr double ln_10 = boost::math::constants::ln_ten<double>();
 constexpr double least_ph = 0, most_ph = 14, wine_low = 2.5, wine_high = 4.5, usual_ph = 3.4, about = 0.05;
 // Settled: far below what 1e-9 in pH asks for.
 constexpr double ionic_tolerance = 1e-12;  // mol/L
@@ -22,18 +20,23 @@ constexpr double most_slope = 0.9, most_step = 1;
 constexpr double least_start = 1e-3;  // mol/L: the activity's slope has no end at nought
 constexpr double davies_edge = most_ionic_strength / mole_per_litre;
 
-double power_of_ten(double x) { return std::exp(ln_10 * x); }
-
 }  // namespace
+
+void refuse_negative(const Amounts& amounts) {
+  const auto refuse = [](double c, std::string_view name) {
+    if (!(c >= 0))
+      throw InputError("no concentration of " + std::string(name) + " can be negative", "look at the lab slip again");
+  };
+  for (const auto& acid : acids) refuse(amounts.acids[index(acid.acid)], acid.name);
+  for (const auto& ion : ions) refuse(amounts.ions[index(ion.ion)], ion.name);
+}
 
 Balance::Balance(const Amounts& amounts, const Medium& medium)
     : a_(medium.davies_a()), water_product_(power_of_ten(-medium.water_pk())) {
+  refuse_negative(amounts);
   if (const auto held = medium.held_ionic_strength()) held_ = *held / mole_per_litre;
   for (const auto& acid : acids) {
     const double c = amounts.acids[index(acid.acid)];
-    if (!(c >= 0))
-      throw InputError("no concentration of " + std::string(acid.name) + " can be negative",
-                       "look at the lab slip again");
     if (c == 0) continue;
     const auto& k = medium.constants(acid.acid);
     parts_[size_++] = {c, k[0], k[0] * k[1], k[0] * k[1] * k[2]};
@@ -43,13 +46,7 @@ Balance::Balance(const Amounts& amounts, const Medium& medium)
     (charge > 0 ? cations_ : strong_anions_) += c * std::abs(charge);
     strong_ionic_strength_ += 0.5 * c * charge * charge;
   };
-  for (const auto& ion : ions) {
-    const double c = amounts.ions[index(ion.ion)];
-    if (!(c >= 0))
-      throw InputError("no concentration of " + std::string(ion.name) + " can be negative",
-                       "look at the lab slip again");
-    strong(c, ion.charge);
-  }
+  for (const auto& ion : ions) strong(amounts.ions[index(ion.ion)], ion.charge);
   strong(std::abs(amounts.rest), amounts.rest < 0 ? -1 : 1);
 }
 

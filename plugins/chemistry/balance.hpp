@@ -25,6 +25,9 @@ inline Amounts amounts(const Composition& composition) {
   return out;
 }
 
+// Throws InputError where one is negative, or no number.
+void refuse_negative(const Amounts& amounts);
+
 class Balance {
  public:
   Balance(const Composition& composition, const Medium& medium) : Balance(amounts(composition), medium) {}

@@ -17,10 +17,14 @@ Equilibrium checked(const kernel::Balance::State& state) {
   return out;
 }
 
-Acidity base_to(const kernel::Balance& balance, Ph target) {
-  const auto state = balance.held_at(target.value());
+kernel::Balance::State held_at(const kernel::Balance& balance, Ph target, std::optional<double> near = {}) {
+  const auto state = balance.held_at(target.value(), near);
   checked(state);
-  return equivalents(balance.base(state) * mole_per_litre);
+  return state;
+}
+
+Acidity base_to(const kernel::Balance& balance, Ph target) {
+  return equivalents(balance.base(held_at(balance, target)) * mole_per_litre);
 }
 
 }  // namespace
@@ -58,14 +62,14 @@ BufferCapacity buffer_capacity(const Composition& composition, Ph ph, const Medi
   // below 1e-5 of the answer.
   constexpr Ph step = 1e-3 * ph_unit;
   const kernel::Balance balance(composition, medium);
-  const auto after = [&](double steps) { return charges(base_to(balance, ph + steps * step)); };
-  return (4.0 * after(1) - after(2)) / (2.0 * step);
+  const auto once = held_at(balance, ph + step), twice = held_at(balance, ph + 2.0 * step, once.ionic_strength);
+  return (4.0 * balance.base(once) - balance.base(twice)) * mole_per_litre / (2.0 * step);
 }
 
 Fraction share(Acid acid, std::size_t charge, const Equilibrium& at, const Medium& medium) {
   double term = 1, sum = 1, wanted = charge == 0 ? 1 : 0;
   for (std::size_t step = 0; step < row(acid).protons; ++step) {
-    term *= std::pow(10.0, at.ph.value() - medium.mixed_pk(acid, step, at.ionic_strength).value());
+    term *= kernel::power_of_ten(at.ph.value() - medium.mixed_pk(acid, step, at.ionic_strength).value());
     sum += term;
     if (step + 1 == charge) wanted = term;
   }

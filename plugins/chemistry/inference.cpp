@@ -1,25 +1,19 @@
 #include "plugins/chemistry/inference.hpp"
 
-#include "plugins/chemistry/balance.hpp"
+#include "plugins/chemistry/titrated_line.hpp"
 #include "units/error.hpp"
 #include "units/print.hpp"
 
-#include <boost/math/tools/toms748_solve.hpp>
-
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <optional>
 #include <string>
-#include <utility>
 
 namespace vatwright::chemistry {
 namespace {
 
-// Known acids that titrate to this much more than was measured, meq/L, are the whole of it.
-constexpr double untitrated = 1e-7;
-// As near to the titration as the ionic strength settles, meq/L.
-constexpr double nought = 1e-9;
+// Less than nothing by no more than the arithmetic: mmol/L, or a share.
+constexpr double hair = 1e-7;
 
 std::string text(Acidity acidity) { return print(acidity, "meq/L", 1); }
 std::string text(Ph ph) { return "pH " + print_number(ph.value(), 2); }
@@ -63,52 +57,6 @@ AcidSplit normalised(AcidSplit split) {
   return split;
 }
 
-// base_to() without its check of the ionic strength, which the search may overstep on its way. `strength`: where the
-// last turn of the search left that.
-Acidity base_at(const Composition& composition, Ph ph, const Medium& medium, std::optional<double>& strength) {
-  const kernel::Balance balance(composition, medium);
-  const auto state = balance.held_at(ph.value(), strength);
-  strength = state.ionic_strength;
-  return equivalents(balance.base(state) * mole_per_litre);
-}
-
-class Unmeasured {
- public:
-  Unmeasured(const Measured& measured, const Medium& medium)
-      : measured_(measured), medium_(medium), split_(normalised(measured.unmeasured)) {}
-
-  // So much unmeasured acid beyond a share of the usual ones, and the strong ions that bring it to the measured pH.
-  Composition with(double of_usual, AmountConcentration acid) const {
-    Composition c = measured_.known;
-    for (std::size_t i = 0; i < acid_count; ++i) c.acids[i] += of_usual * measured_.usual[i] + split_[i] * acid;
-    return at_measured_ph(c);
-  }
-
-  // A share of every known acid, and none unmeasured.
-  Composition scaled(double share) const {
-    Composition c = measured_.known;
-    for (auto& acid : c.acids) acid *= share;
-    return at_measured_ph(c);
-  }
-
-  // Titratable acidity above the measured one; rises with the acid.
-  Acidity excess(const Composition& c) const {
-    return base_at(degassed(c), measured_.endpoint, medium_, at_endpoint_) - measured_.titratable;
-  }
-
- private:
-  Composition at_measured_ph(Composition c) const {
-    c.rest = {};
-    c.rest = base_at(c, measured_.ph, medium_, at_ph_);
-    return c;
-  }
-
-  const Measured& measured_;
-  const Medium& medium_;
-  AcidSplit split_;
-  mutable std::optional<double> at_ph_, at_endpoint_;  // ionic strengths of the last turn: the next one's are near
-};
-
 Acidity most_above(const Measured& m) {
   return std::max<Acidity>(titration_reproducibility, acids_reproducibility * m.titratable);
 }
@@ -139,70 +87,105 @@ void check_ions(const Measured& m, const Composition& found) {
                      "measure the cations again, or give chloride and sulfuric acid");
 }
 
-// Where `function`, which rises, is nought between none and `most`. It is nearly straight, so that the secant arrives
-// in a few turns; should it leave the bounds, the bracketed method arrives.
-template <class Function>
-double root(const Function& function, double most, double at_none, double at_most) {
-  constexpr int most_secants = 8;
-  double last = 0, at_last = at_none, x = most, at_x = at_most;
-  for (int turn = 0; turn < most_secants; ++turn) {
-    const double next = x - at_x * (x - last) / (at_x - at_last);
-    if (!(next >= 0 && next <= most)) break;
-    last = std::exchange(x, next);
-    at_last = std::exchange(at_x, function(next));
-    if (std::abs(at_x) <= nought) return x;
+// From what is known, along a mixture of acids, to where pH and acidity are those that were measured.
+class Search {
+ public:
+  Search(const Measured& measured, const Medium& medium) : m_(measured), medium_(medium) {}
+
+  std::optional<kernel::Crossing> along(const Composition& known, const Composition& more) const {
+    return kernel::crossing({kernel::amounts(known), kernel::amounts(more)},
+                            {m_.ph.value(), m_.endpoint.value(), charges(m_.titratable) / mole_per_litre}, medium_);
   }
-  std::uintmax_t turns = 100;
-  const auto found = boost::math::tools::toms748_solve(function, 0.0, most, at_none, at_most,
-                                                       boost::math::tools::eps_tolerance<double>(46), turns);
-  return (found.first + found.second) / 2;
+
+  // The known, with so much of `more` as was found.
+  Inferred there(Composition known, const Composition& more, const kernel::Crossing& found) const {
+    for (std::size_t i = 0; i < acid_count; ++i) known.acids[i] += found.times * more.acids[i];
+    known.rest = equivalents(found.rest * mole_per_litre);
+    check_ions(m_, known);
+    // Throws beyond the limits of validity.
+    if (found.at_endpoint * mole_per_litre > most_ionic_strength) titratable_acidity(known, m_.endpoint, medium_);
+    return {known, {}, {}, known.rest};
+  }
+
+  // The known acids titrate to so much more than was measured.
+  Acidity excess(Composition known) const {
+    known.rest = {};
+    known.rest = base_to(known, m_.ph, medium_);
+    return titratable_acidity(known, m_.endpoint, medium_) - m_.titratable;
+  }
+
+ private:
+  const Measured& m_;
+  const Medium& medium_;
+};
+
+Composition only(const std::array<AmountConcentration, acid_count>& acids) {
+  Composition out;
+  out.acids = acids;
+  return out;
 }
 
-Inferred balanced(const Measured& measured, Inferred found, const Medium& medium) {
-  found.rest = found.composition.rest;
-  check_ions(measured, found.composition);
-  titratable_acidity(found.composition, measured.endpoint, medium);  // throws beyond the limits of validity
+// A millimole in a litre, so shared out.
+Composition one_of(const AcidSplit& split) {
+  Composition out;
+  for (std::size_t i = 0; i < acid_count; ++i) out.acids[i] = split[i] * millimole_per_litre;
+  return out;
+}
+
+Composition with_all(Composition known, const std::array<AmountConcentration, acid_count>& more) {
+  for (std::size_t i = 0; i < acid_count; ++i) known.acids[i] += more[i];
+  return known;
+}
+
+// Nothing of it, where the arithmetic finds a hair less.
+std::optional<kernel::Crossing> from_nothing_up(std::optional<kernel::Crossing> found) {
+  if (!found || found->times < -hair) return std::nullopt;
+  found->times = std::max(found->times, 0.0);
   return found;
 }
 
-// The known acids titrate to `above`, meq/L, more than was measured.
-Inferred scaled_to_titration(const Measured& m, const Unmeasured& unmeasured, const Medium& medium, double above) {
-  const auto excess = [&](double share) { return unmeasured.excess(unmeasured.scaled(share)).value(); };
-  const double water = excess(0);
-  if (water > 0 || (!m.vetted && above > most_above(m).value())) refuse_acids(m, coherent<Acidity>(above));
-  const double share = root(excess, 1, water, above);
-  return balanced(m, {unmeasured.scaled(share), {}, {}, {}, coherent<Fraction>(share)}, medium);
-}
-
-// With all of the usual acids it titrates to `all` more than was measured, without them to `none` less.
-Inferred less_than_usual(const Measured& m, const Unmeasured& unmeasured, const Medium& medium, double none,
-                         double all) {
-  const auto excess = [&](double share) { return unmeasured.excess(unmeasured.with(share, {})).value(); };
-  const double share = none < 0 ? root(excess, 1, none, all) : 0.0;
-  return balanced(m, {unmeasured.with(share, {}), coherent<Fraction>(share), {}, {}}, medium);
+// All the known acids in the same measure; the ions as they are.
+Inferred scaled_to_titration(const Measured& m, const Search& search) {
+  const Acidity above = search.excess(m.known);
+  Composition ions = m.known;
+  ions.acids = {};
+  const Composition acids_alone = only(m.known.acids);
+  const auto found = search.along(ions, acids_alone);
+  if (!found || found->times < 0 || (!m.vetted && above > most_above(m))) refuse_acids(m, above);
+  Inferred out = search.there(ions, acids_alone, *found);
+  out.kept = coherent<Fraction>(found->times);
+  return out;
 }
 
 }  // namespace
 
 Inferred infer(const Measured& measured, const Medium& medium) {
+  // More of an acid than this many times the acidity titrates to next to nothing: it is spent at that pH already.
+  constexpr double most_times = 256;
   check(measured);
-  const Unmeasured unmeasured(measured, medium);
-  const double known = unmeasured.excess(unmeasured.with(0, {})).value();
-  if (known > untitrated) return scaled_to_titration(measured, unmeasured, medium, known);
-  const auto with = [&](double acid) { return unmeasured.with(1, coherent<AmountConcentration>(acid)); };
-  const auto excess = [&](double acid) { return unmeasured.excess(with(acid)).value(); };
-  const double none = excess(0);
-  if (none > untitrated) return less_than_usual(measured, unmeasured, medium, known, none);
-  // Each doubling is a try: one acid equivalent at most for each measured one, unless the acid is
-  // half spent at this pH already.
-  double most = measured.titratable.value(), high = excess(most);
-  for (int tries = 0; high < 0 && tries < 8; ++tries) high = excess(most *= 2);
-  if (high < 0)
+  const Search search(measured, medium);
+  const Composition rest = one_of(normalised(measured.unmeasured)),
+                    with_usual = with_all(measured.known, measured.usual);
+  const auto beyond = search.along(with_usual, rest);
+  const bool too_little =
+      beyond ? beyond->times > most_times * measured.titratable.value() : search.excess(with_usual) <= Acidity{};
+  if (too_little)
     throw InputError("the acids that the unmeasured rest is taken to be titrate too little from " + text(measured.ph) +
                          " to " + text(measured.endpoint),
                      "measure the pH again");
-  const double acid = none < 0 ? root(excess, most, none, high) : 0.0;
-  return balanced(measured, {with(acid), coherent<Fraction>(1), coherent<AmountConcentration>(acid), {}}, medium);
+  if (const auto found = from_nothing_up(beyond)) {
+    Inferred out = search.there(with_usual, rest, *found);
+    out.of_usual = coherent<Fraction>(1);
+    out.unmeasured = found->times * millimole_per_litre;
+    return out;
+  }
+  const Composition usual = only(measured.usual);
+  if (const auto found = from_nothing_up(search.along(measured.known, usual))) {
+    Inferred out = search.there(measured.known, usual, *found);
+    out.of_usual = coherent<Fraction>(found->times);
+    return out;
+  }
+  return scaled_to_titration(measured, search);
 }
 
 }  // namespace vatwright::chemistry

@@ -142,7 +142,10 @@ Temperature Bitartrate::saturation_temperature(const Composition& composition) c
   // The end with the smaller product also stands for a liquid without potassium or tartaric acid.
   const double at_cold = over(cold);
   if (at_cold <= 0) return least_saturation_temperature;
-  return coherent<Temperature>(1 / kernel::bracketed_root(over, warm, cold, over(warm), at_cold));
+  const double slope = line(course_).slope;  // nearly all of it
+  const double guess = std::max(cold - at_cold / slope, warm);
+  return coherent<Temperature>(1 /
+                               kernel::nearly_straight_root(over, warm, cold, {cold, at_cold}, {guess, over(guess)}));
 }
 
 Deposit Bitartrate::deposit(const Composition& composition, Temperature temperature) const {
@@ -157,7 +160,8 @@ Deposit Bitartrate::deposit(const Composition& composition, Temperature temperat
   // A liquid that stands at saturation, but for the arithmetic, lets nothing fall.
   if (at_none <= 1e-9) return {{}, composition, equilibrium(composition, cold)};
   const double most = std::min(composition[Ion::potassium], composition[Acid::tartaric]) / mole_per_litre;
-  const auto removed = kernel::bracketed_root(excess, 0, most, at_none, excess(most)) * mole_per_litre;
+  // With all of it gone there is no product.
+  const auto removed = kernel::nearly_straight_root(excess, 0, most, {most, -1}, {0, at_none}) * mole_per_litre;
   Deposit out{removed, without(composition, removed), {}};
   out.at = equilibrium(out.left, cold);
   return out;

@@ -93,6 +93,14 @@ std::string shown_volume(const LotState& lot) {
   return fmt::format("{:.5g} {}", shown.number, shown.unit);
 }
 
+std::vector<std::string> handled_in(const std::vector<StepSheet>& steps) {
+  std::vector<std::string> out;
+  for (const auto& step : steps)
+    for (const auto* list : {&step.added, &step.reagents})
+      for (const Substance* substance : *list) out.push_back(substance->facts.id);
+  return out;
+}
+
 void name_samples(const Recipe& recipe, Worksheet& sheet) {
   for (auto& lot : sheet.lots)
     for (const auto& given : recipe.lots)
@@ -112,7 +120,7 @@ std::optional<Volume> volume_of(const std::vector<UsedInput>& inputs, const LotS
 // A set, and those that it includes; each once.
 void Bench::add_rules(RuleSet set, Rules& rules) const {
   for (const auto& there : rules.sets())
-    if (there.name() == set.name() && there.sha256() == set.sha256()) return;
+    if (there.name() == set.name() && there.text() == set.text()) return;
   const auto includes = set.includes();
   rules.add(std::move(set));
   for (const auto& name : includes) add_rules(named_rules(rules_folder_, name), rules);
@@ -183,13 +191,13 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
   sheet.recipe_text = recipe.document.text();
   sheet.recipe_sha256 = sha256_of(recipe.document.text());
   for (const auto& set : ready.rules->sets())
-    sheet.rules.push_back({set.name(), told_on_a_sheet(set, sheet.rules.empty()), set.sha256()});
+    sheet.rules.push_back({set.name(), told_on_a_sheet(set, sheet.rules.empty()), set.sum()});
   for (const auto& language : ready.languages) sheet.languages.push_back({language.code(), language.told_on_a_sheet()});
   run_steps(ready, draws, sheet);
   const bool weighs = std::any_of(sheet.steps.begin(), sheet.steps.end(), [](const StepSheet& step) {
     return !step.outcome.additions.empty() || !step.outcome.reagents.empty();
   });
-  if (weighs) sheet.weigh_out = weigh_out(sheet.steps, apart());
+  if (weighs) sheet.weigh_out = weigh_out(sheet.steps, Apart(apart_table(), handled_in(sheet.steps)));
   name_samples(recipe, sheet);
   name_files(ready, sheet);
   return sheet;
@@ -199,9 +207,10 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
 void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
   const fs::path data = rules_folder_.parent_path();
   const auto table = [&](const std::string& name) {
-    sheet.tables.push_back({name, sha256_of(read_file(data / name, ReadLimits{}.bytes))});
+    sheet.tables.push_back(
+        {name, Sum(std::make_shared<const std::string>(read_file(data / name, ReadLimits{}.bytes)))});
   };
-  sheet.tables.push_back({"substances.yaml", catalogue_.sha256()});
+  sheet.tables.push_back({"substances.yaml", catalogue_.sum()});
   if (!sheet.weigh_out.lines.empty()) table("apart.yaml");
   if (ready.typical != nullptr) table("typical.yaml");
   for (const auto& language : ready.languages) table("languages/" + language.code() + ".yaml");
@@ -209,11 +218,13 @@ void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
     const std::string name(step.plugin->name);
     if (std::none_of(sheet.plugins.begin(), sheet.plugins.end(),
                      [&](const UsedFile& known) { return known.name == name; }))
-      sheet.plugins.push_back({name, registry_.sha256_of(name)});
+      sheet.plugins.push_back({name, Sum(registry_.sha256_of(name))});
   }
 }
 
-Apart Bench::apart() const { return Apart(rules_folder_.parent_path() / "apart.yaml"); }
+fs::path Bench::apart_table() const { return rules_folder_.parent_path() / "apart.yaml"; }
+
+Apart Bench::apart() const { return Apart(apart_table()); }
 
 void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& sheet) const {
   const Recipe& recipe = ready.recipe;

@@ -34,6 +34,7 @@ class Bench {
   Rules rules_of(const Recipe& recipe, Slips& slips) const;
   std::vector<Language> languages_of(const Recipe& recipe, Slips& slips) const;
   RuleSet rule_set(const Recipe& recipe, const std::string& name, Mark mark) const;
+  std::filesystem::path apart_table() const;
   void name_files(const Prepared& ready, Worksheet& sheet) const;
   void add_rules(RuleSet set, Rules& rules) const;
 

@@ -87,6 +87,7 @@ RuleSet own_rules(const std::filesystem::path& file, const std::filesystem::path
   }
   sort_once_each(known);
   own.refuse_unknown_topics(known);
+  own.mark_as_own();
   return own;
 }
 

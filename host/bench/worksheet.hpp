@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/facts/origin.hpp"
+#include "host/files/hash.hpp"
 #include "host/plugin/description.hpp"
 #include "host/plugin/outcome.hpp"
 #include "host/substances/apart.hpp"
@@ -110,13 +111,13 @@ struct LotSheet {
 struct UsedRules {
   std::string name;  // "EU"
   std::string note;  // "European Union: check the current text"
-  std::string sha256;
+  Sum sum;
 };
 
 // A file that a sheet was made with, beside recipe and rules: a table of the program's own, or a plugin.
 struct UsedFile {
   std::string name;  // "substances.yaml", "sulfite"
-  std::string sha256;
+  Sum sum;
 };
 
 // How the uncertainty of the figures was found.

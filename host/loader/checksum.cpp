@@ -11,7 +11,7 @@ namespace vatwright {
 
 std::string checksum_of_file(const std::filesystem::path& file) {
   std::ifstream in(file, std::ios::binary);
-  std::array<char, 1 << 16> part;
+  std::array<char, 1 << 14> part;
   XXH3_state_t state;
   XXH3_64bits_reset(&state);
   while (in.read(part.data(), part.size()) || in.gcount() > 0)

@@ -4,6 +4,7 @@
 #include "host/recipe/lot_name.hpp"
 #include "host/recipe/node_reader.hpp"
 #include "host/recipe/quantity.hpp"
+#include "host/yaml/nodes.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -139,7 +140,7 @@ Value read_value(const Document& doc, const Node& node, const Input& input, cons
 }
 
 Value read_default(std::string_view text, const Input& input) {
-  const Document doc = Document::read("default of " + std::string(input.name), "\"" + std::string(text) + "\"");
+  const Document doc = Document::of("default of " + std::string(input.name), std::string(text), text_node_of(text, {1, 0}));
   return read_value(doc, doc.root(), input, nullptr);
 }
 

@@ -1,6 +1,5 @@
 #include "host/rules/rules.hpp"
 
-#include "host/files/hash.hpp"
 #include "host/rules/become_wine.hpp"
 #include "host/rules/row.hpp"
 #include "host/yaml/known_keys.hpp"
@@ -56,7 +55,7 @@ std::vector<std::string> names_in(const Document& doc) {
 
 }  // namespace
 
-RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file), sha256_(sha256_of(sections_.text())) {
+RuleSet::RuleSet(const std::filesystem::path& file) : sections_(file) {
   for (const auto& [key, into] : {std::pair{heads[0], &name_},
                                   {heads[1], &title_},
                                   {heads[2], &note_},
@@ -138,7 +137,9 @@ std::vector<RuleSet::Ready> RuleSet::ready_rows(const LimitInfo& wanted) const {
   return out;
 }
 
-void RuleSet::read(const LimitInfo& wanted) { read_.insert_or_assign(std::string(wanted.name), ready_rows(wanted)); }
+void RuleSet::read(const LimitInfo& wanted) {
+  if (!read_.contains(wanted.name)) read_.emplace(wanted.name, ready_rows(wanted));
+}
 
 std::optional<LimitRow> RuleSet::limit(const LimitInfo& wanted, const LotView& lot) const {
   const auto known = read_.find(wanted.name);

@@ -22,6 +22,10 @@ class RuleSet {
   // Throws BadInput when the file cannot be read or does not name itself.
   explicit RuleSet(const std::filesystem::path& file);
 
+  // Of somebody else than us: all of it is looked at before it is used.
+  void mark_as_own() { own_ = true; }
+  bool is_own() const { return own_; }
+
   const std::string& name() const { return name_; }
   const std::string& title() const { return title_; }
   const std::string& note() const { return note_; }
@@ -29,7 +33,8 @@ class RuleSet {
   // Empty where it does not say.
   const std::string& confirmed() const { return confirmed_; }
   const std::string& review_by() const { return review_by_; }
-  const std::string& sha256() const { return sha256_; }
+  const std::string& text() const { return sections_.text(); }
+  Sum sum() const { return sections_.sum(); }
   std::vector<std::string_view> topics() const;
   // The rule sets that it only adds to: whoever asks for it asks for those too.
   const std::vector<std::string>& includes() const { return includes_; }
@@ -70,7 +75,8 @@ class RuleSet {
   Row read_row(const Document& doc, const Node& node) const;
   std::vector<Ready> ready_rows(const LimitInfo& wanted) const;
   Sections sections_;
-  std::string name_, title_, note_, confirmed_, review_by_, sha256_;
+  std::string name_, title_, note_, confirmed_, review_by_;
+  bool own_ = false;
   std::vector<AgentRow> agents_;
   std::vector<std::string> includes_;
   std::map<std::string, std::vector<Ready>, std::less<>> read_;

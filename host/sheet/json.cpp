@@ -278,13 +278,13 @@ Json rule_names_of(const Worksheet& sheet) {
 
 Json rule_texts_of(const Worksheet& sheet) {
   Json json = Json::array();
-  for (const auto& rules : sheet.rules) json.push_back({{"name", rules.name}, {"sha256", rules.sha256}});
+  for (const auto& rules : sheet.rules) json.push_back({{"name", rules.name}, {"sha256", rules.sum.sha256()}});
   return json;
 }
 
 Json files_of(const std::vector<UsedFile>& files) {
   Json json = Json::array();
-  for (const auto& file : files) json.push_back({{"name", file.name}, {"sha256", file.sha256}});
+  for (const auto& file : files) json.push_back({{"name", file.name}, {"sha256", file.sum.sha256()}});
   return json;
 }
 

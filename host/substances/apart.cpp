@@ -1,6 +1,7 @@
 #include "host/substances/apart.hpp"
 
 #include <algorithm>
+#include <set>
 
 namespace vatwright {
 namespace {
@@ -25,16 +26,27 @@ bool holds(const std::vector<std::string>& list, const std::string& id) {
 
 }  // namespace
 
+void Apart::read(const Sections& sections, std::string_view name) {
+  const auto doc = sections.find(name);
+  const Node& rule = *doc->root().find(name);
+  rules_.push_back({std::string(name), words(due(*doc, rule, "one", Node::Kind::list)),
+                    words(due(*doc, rule, "other", Node::Kind::list)),
+                    due(*doc, rule, "because", Node::Kind::text).text,
+                    due(*doc, rule, "source", Node::Kind::text).text});
+}
+
 Apart::Apart(const std::filesystem::path& table) {
   const Sections sections(table);
-  for (const auto name : sections.names()) {
-    const auto doc = sections.find(name);
-    const Node& rule = *doc->root().find(name);
-    rules_.push_back({std::string(name), words(due(*doc, rule, "one", Node::Kind::list)),
-                      words(due(*doc, rule, "other", Node::Kind::list)),
-                      due(*doc, rule, "because", Node::Kind::text).text,
-                      due(*doc, rule, "source", Node::Kind::text).text});
-  }
+  for (const auto name : sections.names()) read(sections, name);
+}
+
+Apart::Apart(const std::filesystem::path& table, const std::vector<std::string>& among) {
+  const std::set<std::string> each(among.begin(), among.end());
+  if (each.size() < 2) return;
+  const Sections sections(table);
+  for (const auto name : sections.names())
+    if (std::count_if(each.begin(), each.end(), [&](const auto& id) { return sections.may_name(name, id); }) > 1)
+      read(sections, name);
 }
 
 std::vector<ApartPair> Apart::among(const std::vector<const Substance*>& substances) const {

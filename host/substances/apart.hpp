@@ -17,8 +17,10 @@ struct ApartPair {
 
 class Apart {
  public:
-  // Throws BadInput when the table cannot be read or is not in order.
+  // Throws BadInput when the table cannot be read or is not in order. `among`: only what may be of two of these is
+  // read.
   explicit Apart(const std::filesystem::path& table);
+  Apart(const std::filesystem::path& table, const std::vector<std::string>& among);
 
   // Every pair of them that must not meet, in the order of the table.
   std::vector<ApartPair> among(const std::vector<const Substance*>& substances) const;
@@ -31,6 +33,7 @@ class Apart {
   const std::vector<Rule>& rules() const { return rules_; }
 
  private:
+  void read(const Sections& sections, std::string_view name);
   std::vector<Rule> rules_;
 };
 

@@ -1,6 +1,5 @@
 #include "host/substances/catalogue.hpp"
 
-#include "host/files/hash.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/yaml/known_keys.hpp"
 #include "units/atomic_weights.hpp"
@@ -229,7 +228,7 @@ std::vector<std::string> rules_of(const std::vector<AtWork>& limits) {
 
 }  // namespace
 
-Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table), sha256_(sha256_of(sections_.text())) {
+Catalogue::Catalogue(const std::filesystem::path& table) : sections_(table) {
   if (const auto doc = sections_.find(first_aid_section)) first_aid_ = read_first_aid(*doc);
   if (const auto doc = sections_.find(signal_section)) signals_ = read_signals(*doc);
 }

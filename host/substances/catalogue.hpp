@@ -80,12 +80,11 @@ class Catalogue {
   // rule sets. First aid stays whatever the strength. What comes to the same is one.
   const Substance* find(std::string_view id, const Handling& handling) const;
   std::vector<std::string_view> names() const;
-  // Of the table's text.
-  const std::string& sha256() const { return sha256_; }
+  // Of the whole table.
+  Sum sum() const { return sections_.sum(); }
 
  private:
   Sections sections_;
-  std::string sha256_;
   Substance whole(std::string_view id, const Document& doc) const;
   std::string signal_of(const std::vector<Hazard>& hazards) const;
   std::vector<FirstAid> first_aid_;

@@ -36,16 +36,17 @@ void Sections::refuse_twin() const {
 
 bool Sections::cut() {
   int line = 1;
-  for (std::size_t at = text_.starts_with(byte_order_mark) ? byte_order_mark.size() : 0; at < text_.size(); ++line) {
-    const std::size_t stop = std::min(text_.find('\n', at), text_.size());
-    const std::string_view row(text_.data() + at, stop - at);
+  const std::string_view text = *text_;
+  for (std::size_t at = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0; at < text.size(); ++line) {
+    const std::size_t stop = std::min(text.find('\n', at), text.size());
+    const std::string_view row = text.substr(at, stop - at);
     const bool entry =
         !row.empty() && row.front() != ' ' && row.front() != '#' && row.front() != '-' && row.front() != '\r';
     if (entry) {
       if (!is_plain_entry(row)) return false;
       if (!slices_.empty()) slices_.back().end = at;
       const auto key = row.substr(0, row.find(": "));
-      slices_.push_back({unquoted(key.substr(0, key.find_last_not_of(": \r") + 1)), at, text_.size(), line});
+      slices_.push_back({unquoted(key.substr(0, key.find_last_not_of(": \r") + 1)), at, text.size(), line});
       refuse_twin();
     }
     at = stop + 1;
@@ -53,7 +54,8 @@ bool Sections::cut() {
   return !slices_.empty();
 }
 
-Sections::Sections(const std::filesystem::path& file) : name_(file.string()), text_(read_file(file, largest_table)) {
+Sections::Sections(const std::filesystem::path& file)
+    : name_(file.string()), text_(std::make_shared<const std::string>(read_file(file, largest_table))) {
   if (cut()) return;
   slices_.clear();
   whole_ = std::make_shared<const Document>(whole());
@@ -61,7 +63,7 @@ Sections::Sections(const std::filesystem::path& file) : name_(file.string()), te
 
 Document Sections::whole() const {
   constexpr int most_nodes = 100'000;
-  Document doc = Document::read(name_, text_, {.bytes = largest_table, .nodes = most_nodes});
+  Document doc = Document::read(name_, *text_, {.bytes = largest_table, .nodes = most_nodes});
   if (doc.root().kind != Node::Kind::map)
     doc.fail(doc.root().mark, "expected a table of names, each with what is said of it",
              "look whether it is the right file");
@@ -74,6 +76,12 @@ std::vector<std::string_view> Sections::names() const {
   if (whole_ != nullptr)
     for (const auto& entry : whole_->root().entries) out.push_back(entry.key);
   return out;
+}
+
+bool Sections::may_name(std::string_view entry, std::string_view word) const {
+  const auto at = std::find_if(slices_.begin(), slices_.end(), [&](const Slice& slice) { return slice.name == entry; });
+  return at == slices_.end() ||
+         std::string_view(*text_).substr(at->begin, at->end - at->begin).find(word) != std::string_view::npos;
 }
 
 std::optional<Document> Sections::entry_of(const Document& whole, std::string_view name) {
@@ -93,7 +101,7 @@ std::optional<Document> Sections::find(std::string_view name) const {
   for (const auto& slice : slices_) {
     if (slice.name != name) continue;
     try {
-      return Document::read(name_, text_.substr(slice.begin, slice.end - slice.begin), {}, slice.line);
+      return Document::read(name_, text_->substr(slice.begin, slice.end - slice.begin), {}, slice.line);
     } catch (const BadInput& alone) {
       // It may lean on another entry ("*alike"); what is wrong in the whole file too is told of this entry.
       try {

@@ -3,6 +3,7 @@
 // of somebody else, is read whole.
 #pragma once
 
+#include "host/files/hash.hpp"
 #include "host/yaml/document.hpp"
 
 #include <filesystem>
@@ -23,7 +24,10 @@ class Sections {
   // The entry of that name, parsed; its root is the entry's value under the one key.
   std::optional<Document> find(std::string_view name) const;
   const std::string& file() const { return name_; }
-  const std::string& text() const { return text_; }
+  const std::string& text() const { return *text_; }
+  Sum sum() const { return Sum(text_); }
+  // Whether what is written of the entry may name `word`.
+  bool may_name(std::string_view entry, std::string_view word) const;
 
  private:
   struct Slice {
@@ -35,7 +39,8 @@ class Sections {
   void refuse_twin() const;
   Document whole() const;
   static std::optional<Document> entry_of(const Document& whole, std::string_view name);
-  std::string name_, text_;
+  std::string name_;
+  std::shared_ptr<const std::string> text_;
   std::vector<Slice> slices_;              // when the file was cut
   std::shared_ptr<const Document> whole_;  // when it was not
 };

@@ -1,6 +1,6 @@
 #include "plugins/acid/addition.hpp"
 
-#include "plugins/acid/law.hpp"
+#include "plugins/acid/dosing.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
 #include "plugins/chemistry/tartrate.hpp"
 #include "plugins/lab/acid_agents.hpp"
@@ -229,27 +229,10 @@ void write_notes(const Inputs& in, const Question& q, MassConcentration dosed, O
   out.note("mix well, let it rest a day, and measure pH and titratable acidity again before any second addition");
 }
 
-// What is particular to a dose of acid (lab::come_about).
-struct Dosing {
-  const Inputs& in;
-  Question& q;
-  double share;                             // pure acid in what is weighed
-  std::optional<MassConcentration> amount;  // that was stated
-  Target target;
-  const Law& law;
-  Outcome& out;
-
-  MassConcentration dosed(Mass weighed) const { return weighed * share / in[lot::volume]; }
-
-  bool enough() const { return !amount && target.met_by(q.after({})); }
-  void leave() {
-    const State now = q.after({});
-    write_figures(in, q, {}, now, out);
-    if (in.figures_only()) return;
-    out.checks.push_back(target.met(now));
-    law.hold({}, out);
-    note_enough(target, now, "acid.reduction", out);
-  }
+// What is particular to a dose of acid.
+struct Job : Dosing<Job, Question> {
+  static constexpr std::string_view treatment = "addition", other_way = "acid.reduction";
+  double share;  // pure acid in what is weighed
 
   MassConcentration exact() const {
     q.most = most_reckoned(q);
@@ -259,40 +242,19 @@ struct Dosing {
     return *found;
   }
   bool allowed(MassConcentration) { return lab::may_take(in, purpose::acidify, pure(q.agent), out); }
-  void refuse(MassConcentration exact) {
-    const State now = q.after({});
-    write_figures(in, q, {}, now, out);
-    if (in.figures_only()) return;
-    law.refuse(exact, "nothing was dosed: " + allowed_text(q, law), out);
-    out.checks.push_back(target.met(now, "nothing was dosed, because the addition would pass a limit"));
-  }
+  std::string allowed_text() const { return addition::allowed_text(q, law); }
 
   Mass measured(MassConcentration exact, lab::Rounding rounding) const {
     return lab::rounded<Mass>(exact * in[lot::volume] / share, rounding, to_balance);
   }
-  bool keeps(MassConcentration exact, Mass weighed) const { return law.keeps(exact, dosed(weighed)); }
+  MassConcentration dosed(Mass weighed) const { return weighed * share / in[lot::volume]; }
   Check closing(MassConcentration exact, Mass weighed) const {
     return target.closing(q.after(exact), q.after(dosed(weighed)));
   }
-  void withhold(Check closing) {
-    write_figures(in, q, {}, q.after({}), out);
-    if (in.figures_only()) return;
-    out.checks.push_back(std::move(closing));
-    law.hold({}, out);
-  }
 
-  void give(MassConcentration, Mass weighed, Check closing) {
-    const MassConcentration given = dosed(weighed);
-    const State state = q.after(given);
-    write_figures(in, q, given, state, out);
-    if (given > MassConcentration{}) write_addition(in, weighed, out);
-    if (in.figures_only()) return;
-    out.checks.push_back(std::move(closing));
-    law.hold(given, out);
-    if (!(given > MassConcentration{})) {
-      out.note(std::string(lab::less_than_is_weighed));
-      return;
-    }
+  void write(MassConcentration given, const State& state) { write_figures(in, q, given, state, out); }
+  void weigh(Mass weighed, MassConcentration) { write_addition(in, weighed, out); }
+  void tell(MassConcentration given, const State& state) {
     const auto course_of = [acid = q.agent.acid](const Wine& wine) -> Course {
       return [wine, acid](MassConcentration more) {
         chemistry::Composition c = wine.composition;
@@ -320,7 +282,7 @@ Outcome run(const Inputs& in) {
   const auto amount = stated_amount(in, share);
   const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::up);
   const Law law = read_law(in, q, out);
-  lab::come_about(Dosing{in, q, share, amount, target, law, out});
+  lab::come_about(Job{{in, q, amount, target, law, out}, share});
   return out;
 }
 

@@ -26,9 +26,6 @@ MassConcentration mass_of(const chemistry::Composition& c, Acid acid) {
 }
 
 void write_sheet(const Inputs& in, const Wine& wine, const State& state, AmountConcentration formed, Outcome& out) {
-  if (const auto least = in[total_limit])
-    out.hold(total_limit, *least, state.titratable, 2,
-             "leave part of the malic acid ('converted'), or plan for acid afterwards");
   out.reagents.emplace_back(lab::gas_of_fermentation);
   if (const auto volume = in.get(lot::volume))
     out.note(fmt::format("the lot gives off about {:.0f} L of carbon dioxide: ventilate, low places first",
@@ -64,6 +61,9 @@ Outcome run(const Inputs& in) {
     out.change(lot::malic_acid, mass_of(after, Acid::malic));
     out.change(lot::lactic_acid, mass_of(after, Acid::lactic));
   }
+  if (const auto least = in[total_limit])
+    out.hold(total_limit, *least, state.titratable, 2,
+             "leave part of the malic acid ('converted'), or plan for acid afterwards");
   if (!in.figures_only()) write_sheet(in, wine, state, formed, out);
   return out;
 }

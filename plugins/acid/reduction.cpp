@@ -1,6 +1,6 @@
 #include "plugins/acid/reduction.hpp"
 
-#include "plugins/acid/law.hpp"
+#include "plugins/acid/dosing.hpp"
 #include "plugins/acid/plan.hpp"
 #include "plugins/acid/reduction_words.hpp"
 #include "plugins/chemistry/bracketed.hpp"
@@ -177,26 +177,9 @@ void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
   q.plan.in_part = q.plan.carbonate->base(dosed) * in[lot::volume] / part;
 }
 
-// What is particular to a dose of carbonate (lab::come_about).
-struct Dosing {
-  const Inputs& in;
-  Question& q;
-  std::optional<MassConcentration> amount;  // that was stated
-  Target target;
-  const Law& law;
-  Outcome& out;
-
-  MassConcentration dosed(Mass weighed) const { return weighed / in[lot::volume]; }
-
-  bool enough() const { return !amount && target.met_by(q.after({})); }
-  void leave() {
-    const State now = q.after({});
-    write_figures(in, q, {}, now, out);
-    if (in.figures_only()) return;
-    out.checks.push_back(target.met(now));
-    law.hold({}, out);
-    note_enough(target, now, "acid.addition", out);
-  }
+// What is particular to a dose of carbonate.
+struct Job : Dosing<Job, Question> {
+  static constexpr std::string_view treatment = "treatment", other_way = "acid.addition";
 
   MassConcentration exact() {
     if (amount) return *amount;
@@ -211,18 +194,12 @@ struct Dosing {
     const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
     return lab::may_take(in, purpose::deacidify, agent, out);
   }
-  void refuse(MassConcentration exact) {
-    const State now = q.after({});
-    write_figures(in, q, {}, now, out);
-    if (in.figures_only()) return;
-    law.refuse(exact, "nothing was dosed: " + allowed_text(in, q, law), out);
-    out.checks.push_back(target.met(now, "nothing was dosed, because the treatment would pass a limit"));
-  }
+  std::string allowed_text() const { return reduction::allowed_text(in, q, law); }
 
   Mass measured(MassConcentration exact, lab::Rounding rounding) const {
     return lab::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
   }
-  bool keeps(MassConcentration exact, Mass weighed) const { return law.keeps(exact, dosed(weighed)); }
+  MassConcentration dosed(Mass weighed) const { return weighed / in[lot::volume]; }
   // From here on the part of a double salt is the one that is measured out.
   Check closing(MassConcentration exact, Mass weighed) {
     const State meant = q.after(exact);
@@ -231,25 +208,10 @@ struct Dosing {
     refuse_calcium_left(q, dosed(weighed));
     return target.closing(meant, q.after(dosed(weighed)));
   }
-  void withhold(Check closing) {
-    write_figures(in, q, {}, q.after({}), out);
-    if (in.figures_only()) return;
-    out.checks.push_back(std::move(closing));
-    law.hold({}, out);
-  }
 
-  void give(MassConcentration, Mass weighed, Check closing) {
-    const MassConcentration given = dosed(weighed);
-    const State state = q.after(given);
-    write_figures(in, q, given, state, out);
-    if (given > MassConcentration{}) write_addition(in, q, weighed, given, out);
-    if (in.figures_only()) return;
-    out.checks.push_back(std::move(closing));
-    law.hold(given, out);
-    if (!(given > MassConcentration{})) {
-      out.note(std::string(lab::less_than_is_weighed));
-      return;
-    }
+  void write(MassConcentration given, const State& state) { write_figures(in, q, given, state, out); }
+  void weigh(Mass weighed, MassConcentration given) { write_addition(in, q, weighed, given, out); }
+  void tell(MassConcentration given, const State& state) {
     const auto course_of = [plan = q.plan](const Wine& wine) -> Course {
       Plan other = plan;
       other.wine = wine.composition;
@@ -284,7 +246,7 @@ Outcome run(const Inputs& in) {
   const auto amount = in.get(stated);
   if (amount) check_reach(in, q, *amount);
   const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::down);
-  lab::come_about(Dosing{in, q, amount, target, law, out});
+  lab::come_about(Job{{in, q, amount, target, law, out}});
   return out;
 }
 

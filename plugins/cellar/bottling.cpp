@@ -64,7 +64,6 @@ Outcome run(const Inputs& in) {
   if (in.has(gas))
     if (const auto bound = in[gas_limit])
       out.hold(gas_limit, *bound, in[gas], 2, "sparge with nitrogen before bottling, and measure again");
-  if (in.figures_only()) return out;
   if (in.has(wanted))
     out.checks.push_back({.name = "free SO2 at the end",
                           .holds = rest >= in[wanted],
@@ -74,6 +73,7 @@ Outcome run(const Inputs& in) {
                           .source = "as wanted",
                           .remedy = fmt::format("bottle at {}, or with less oxygen: see what the total limit leaves",
                                                 print(MassConcentration(in[wanted] + used), "mg/L", 1))});
+  if (in.figures_only()) return out;
   out.charts.push_back(course(in, used));
   out.note(
       fmt::format("by {} of free sulfur dioxide for each mg of oxygen (a mean; 2.0 to 4.0 are in print): open a few "

@@ -100,13 +100,19 @@ Aim<Quantity> aim_from_nothing(std::string_view name, std::string_view unit, int
 
 // How a dose comes about, in one order for all that dose. What is particular to one is a Job:
 //
-//   bool enough()                      nothing is needed; then leave() tells so
-//   Exact exact()                      the dose before rounding; throws InputError where none comes to what is wanted
-//   bool allowed(Exact)                by the rules, and by what may be used at all; else refuse(Exact) tells what
-//   would be Amount measured(Exact, Rounding)   what a balance or a cylinder shows of it bool keeps(Exact, Amount) the
-//   limits allow what is really weighed Check closing(Exact, Amount)       what that makes of the lot; withhold(Check)
-//   where it is not what was wanted void give(Exact, Amount, Check)    results, addition, changes of the lot, what is
-//   held against the limits, notes
+// - bool enough(): nothing is needed; then leave() tells so
+//
+// - Exact exact(): the dose before rounding; throws InputError where none comes to what is wanted
+//
+// - bool allowed(Exact): by the rules, and by what may be used at all; else refuse(Exact) tells what would be
+//
+// - Amount measured(Exact, Rounding): what a balance or a cylinder shows of it
+//
+// - bool keeps(Exact, Amount): the limits allow what is really weighed
+//
+// - Check closing(Exact, Amount): what that makes of the lot; withhold(Check) where it is not what was wanted
+//
+// - void give(Exact, Amount, Check): results, addition, changes of the lot, what is held against the limits, notes
 //
 // Nothing is given that does not close, and nothing that the limits forbid.
 template <class Job>

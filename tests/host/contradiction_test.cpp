@@ -81,6 +81,43 @@ TEST(ContradictionTest, TheSameWithinTheWrittenDigitsIsNoOtherValue) {
   EXPECT_EQ(refusal(five + ", ethanol: 12.6 % vol", "ethanol: 12.60 % vol"), "");
 }
 
+// The first input of a kind that a lot has too, with the calculation that takes it.
+template <class Use>
+void with_first_of(Kind kind, const Use& use) {
+  TestHouse house;
+  for (const auto* plugin : house.registry.all())
+    for (const auto& calculation : plugin->calculations)
+      for (const auto& need : calculation.inputs)
+        if (need.input->kind == kind && find_lot_key(need.input->name) != nullptr)
+          return use(*plugin, calculation, *need.input);
+  FAIL() << "nothing takes such a reading of a lot";
+}
+
+// A spectrum is one reading: it is another where one of its points is, or the path.
+TEST(ContradictionTest, ASpectrumOfWhichOnePointDiffersIsAnother) {
+  with_first_of(Kind::series, [](const Manifest& plugin, const Calculation& calculation, const Input& input) {
+    std::mt19937 random(3);
+    const auto drawn = [&] { return std::uniform_real_distribution(0.05, 1.5)(random); };
+    for (int turn = 0; turn < 100; ++turn) {
+      Value lot;
+      lot.series.path = 0.01;
+      for (const double wavelength : {420e-9, 520e-9, 620e-9}) lot.series.points.emplace_back(wavelength, drawn());
+      EXPECT_FALSE(refused(plugin, calculation, input, lot, lot));
+      Value said = lot;
+      const double by = 1 + std::uniform_real_distribution(-1e-3, 1e-3)(random);
+      if (std::abs(by - 1) < 1e-6) continue;
+      said.series.points[static_cast<std::size_t>(turn) % 3].second *= by;
+      EXPECT_TRUE(refused(plugin, calculation, input, said, lot)) << by;
+      said = lot;
+      *said.series.path *= by;
+      EXPECT_TRUE(refused(plugin, calculation, input, said, lot)) << by;
+      said = lot;
+      said.series.points.pop_back();
+      EXPECT_TRUE(refused(plugin, calculation, input, said, lot));
+    }
+  });
+}
+
 TEST(ContradictionTest, BothValuesAndThePlaceAreNamed) {
   const auto said = complaint(recipe_with("", "  - sulfite.addition: {target free SO2: 30 mg/L, volume: 480 hL}\n"));
   for (const char* words : {"recipe.yaml:9:50: volume of lot 'T7' is 480 hL in this step, and 48 hL in the lot",

@@ -2,8 +2,11 @@
 // dosed while the lots are not to be made.
 #include "host/bench/made_lots.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
+
+#include <random>
 
 #include "host/sheet/csv.hpp"
 #include "host/sheet/to_do.hpp"
@@ -207,6 +210,30 @@ TEST(MadeLots, AStepThatHoldsOrMakesNoLotKeepsItsWork) {
   withhold(failing, {});
   EXPECT_EQ(failing.outcome.additions.size(), 1U) << "a check of the dose alone: the plugin gave it all the same";
   EXPECT_FALSE(failing.withheld);
+}
+
+// However its wine is drawn off, in tenths that a computer cannot hold, a lot that gave all of it is empty: nothing of
+// it is left to be dosed.
+TEST(MadeLots, WhatIsDrawnToTheLastIsEmpty) {
+  TestHouse house;
+  std::mt19937 random(9);
+  for (int turn = 0; turn < 40; ++turn) {
+    const auto parts = 2 + random() % 5;
+    std::uint_fast32_t tenths = 0;
+    std::string steps;
+    for (std::uint_fast32_t part = 0; part < parts; ++part) {
+      const auto drawn = 1 + random() % 30;
+      tenths += drawn;
+      steps +=
+          fmt::format("  - blend.mix: {{lots: {{A: {}.{} hL, C: 1 hL}}, into: B{}}}\n", drawn / 10, drawn % 10, part);
+    }
+    const std::string text = fmt::format(
+        "recipe: test\nlots:\n  A: {{stage: wine, volume: {}.{} hL}}\n  C: {{stage: wine, volume: 50 hL}}\nsteps:\n{}",
+        tenths / 10, tenths % 10, steps);
+    const auto sheet = house.run(text);
+    EXPECT_EQ(sheet.lots.at(0).after.at("volume").number, 0.0) << text;
+    EXPECT_THROW(house.run(text + "  - cellar.racking: {lot: A, losses: 1 L}\n"), BadInput) << text;
+  }
 }
 
 }  // namespace made_lots_test

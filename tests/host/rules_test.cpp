@@ -199,4 +199,17 @@ TEST(RulesTest, EveryShippedTopicIsHeld) {
   }
 }
 
+// A rule set that nobody has looked at for too long says so, and only then.
+TEST(RuleSetTest, SaysThatItsReviewIsDue) {
+  const Folder folder;
+  for (const auto& [day, due] : {std::pair{"2001-02-03", true}, {"2999-02-03", false}}) {
+    const auto file = folder.write(
+        "ours.yaml", std::string("rules: ours\ntitle: Ours\nnote: a note\nconfirmed: \"2000-01-02\"\nreview by: \"") +
+                         day + "\"\ntotal SO2:\n  - at most: 200 mg/L\n    source: ours\n");
+    const std::string told = told_on_a_sheet(RuleSet(file), false);
+    EXPECT_EQ(told.find("its review was due by " + std::string(day)) != std::string::npos, due) << told;
+    EXPECT_EQ(told.find("last confirmed 2000-01-02") != std::string::npos, due) << told;
+  }
+}
+
 }  // namespace rules_test

@@ -142,7 +142,7 @@ inline Worksheet hostile_sheet(const TestHouse& house) {
   Worksheet sheet = sheet_of({step, step});
   sheet.title = sheet.demo = sheet.recipe_name = evil + endless;
   sheet.recipe_sha256 = "\"}</style><b>";
-  sheet.rules = {{evil, evil, evil}};
+  sheet.rules = {{evil, evil, Sum(std::string(evil))}};
   LotSheet lot{.name = evil + endless, .before = {}, .after = {}};
   lot.after["pH"] = written(evil + endless);
   sheet.lots.push_back(std::move(lot));

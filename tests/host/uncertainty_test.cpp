@@ -7,6 +7,8 @@
 #include <cmath>
 #include <sstream>
 
+#include "host/bench/typical.hpp"
+#include "host/plugin/lot.hpp"
 #include "tests/host/house.hpp"
 #include "tests/published/other_program.hpp"
 #include "units/parse.hpp"
@@ -362,6 +364,82 @@ TEST(Readings, SlipsAreNamed) {
   EXPECT_TRUE(says(line_refusal(text, "{sugar: 200 to 190 g/L}"), "runs from more to less"));
   EXPECT_TRUE(says(line_refusal(text, "{sugar: at most 5 pH}"), "expected a mass per volume"));
   EXPECT_TRUE(says(line_refusal(text, "{colour: red}"), "unknown key 'colour'"));
+}
+
+// Between two draws the ends of the interval are interpolated: 95 % of what lies between them, and their standard
+// deviation is that by the root of two.
+TEST(IntervalTest, IsInterpolatedBetweenDraws) {
+  for (const std::uint64_t seed : {1U, 2U, 3U}) {
+    const auto spread = run(sum(four_normals), {2, seed}).steps.at(0).result_spreads.at(0);
+    ASSERT_TRUE(spread.interval);
+    EXPECT_NEAR(spread.interval->second - spread.interval->first, 0.95 * std::sqrt(2.0) * spread.standard,
+                1e-9 * spread.standard);
+  }
+}
+
+// The chance of a floor and that of a ceiling, of a figure that moves as its reading does: normal laws.
+TEST(ChanceTest, IsToldOfAFloorAndOfACeiling) {
+  const auto step =
+      run("recipe: test\nrules: EU\nlots:\n  T7: {class: still, colour: white, stage: wine, sugar: 1 g/L, volume: "
+          "48 hL, pH: 3.42, free SO2: 30 ± 2 mg/L, total SO2: 198 ± 4 mg/L}\nsteps:\n"
+          "  - cellar.bottling: {dissolved oxygen: 1 mg/L, headspace oxygen: 2 %, after: 400 d, wanted free "
+          "SO2: 20 mg/L}\n  - sulfite.addition: {add: 1 mg/L, add as: SO2}\n")
+          .steps;
+  const auto chance_of = [&](std::size_t at, const std::string& relation) {
+    for (const auto& check : step.at(at).outcome.checks)
+      for (const auto& chance : step.at(at).chances)
+        if (check.relation == relation && chance.name == check.name) return std::pair{chance.probability, check};
+    return std::pair{-1.0, Check{}};
+  };
+  const auto holds = [](double above, double standard) { return 0.5 * std::erfc(-above / standard / std::sqrt(2.0)); };
+  const auto [floor, at_least] = chance_of(0, "at least");
+  ASSERT_TRUE(at_least.value);
+  const double standard = spread(step.at(0), "free SO2 after");  // of the reading, and of the model of what oxygen takes
+  EXPECT_NEAR(floor, holds((at_least.value->number - at_least.limit->number) * 1e3, standard), 1e-6);
+  const auto [ceiling, at_most] = chance_of(1, "at most");
+  ASSERT_TRUE(at_most.value);
+  EXPECT_NEAR(ceiling, holds((at_most.limit->number - at_most.value->number) * 1e3, 4), 1e-6);
+}
+
+// A step that only looks tells the chance of what fails too.
+TEST(ChanceTest, IsToldOfWhatFails) {
+  const auto step =
+      run("recipe: test\nacid basis: tartaric acid\nlots:\n  T5: {colour: pink, stage: wine, pH: 3.48 ± 0.02, "
+          "titratable "
+          "acidity: 4.6 g/L, ethanol: 12.5 % vol, potassium: 1100 ± 100 mg/L, tartaric acid: 2.4 ± 0.2 g/L}\n"
+          "steps:\n  - cold.tartrate: {hold at: -4 °C}\n")
+          .steps.at(0);
+  ASSERT_FALSE(step.outcome.holds());
+  const auto failing = std::find_if(step.outcome.checks.begin(), step.outcome.checks.end(),
+                                    [](const Check& check) { return !check.holds && check.value; });
+  ASSERT_NE(failing, step.outcome.checks.end());
+  const auto told = std::find_if(step.chances.begin(), step.chances.end(),
+                                 [&](const Chance& chance) { return chance.name == failing->name; });
+  ASSERT_NE(told, step.chances.end());
+  EXPECT_GT(told->probability, 0);
+  EXPECT_LT(told->probability, 0.5);
+}
+
+// What a reading says of itself is taken; the table speaks for those that say nothing, and not for what was reckoned.
+TEST(TypicalTest, SpeaksOnlyForReadingsThatSayNothing) {
+  const Typical typical(rules_dir.parent_path() / "typical.yaml");
+  Value said;
+  said.number = 3.42;
+  said.written = "3.42 ± 0.30";
+  said.uncertainty = 0.30;
+  typical.tell(lot::ph, said);
+  EXPECT_EQ(said.uncertainty, 0.30);
+  EXPECT_FALSE(said.typical);
+  Value silent;
+  silent.number = 3.42;
+  silent.written = "3.42";
+  typical.tell(lot::ph, silent);
+  EXPECT_GT(silent.uncertainty, 0);
+  EXPECT_TRUE(silent.typical);
+  Value reckoned;
+  reckoned.number = 3.42;
+  typical.tell(lot::ph, reckoned);
+  EXPECT_EQ(reckoned.uncertainty, 0);
 }
 
 }  // namespace uncertainty_test

@@ -4,6 +4,9 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <random>
+
 #include "host/bench/measure_first.hpp"
 #include "host/bench/typical.hpp"
 #include "host/plugin/lot.hpp"
@@ -352,6 +355,34 @@ TEST(Typical, ARowThatIsNotAboveZeroIsRefused) {
     } catch (const BadInput& error) {
       EXPECT_NE(std::string(error.what()).find("typical.yaml:2:"), std::string::npos) << error.what();
       EXPECT_NE(std::string(error.what()).find("is not above zero"), std::string::npos) << error.what();
+    }
+  }
+}
+
+// Where only some of the table is read, it says of them what the whole of it says.
+TEST(ApartTest, ThePartThatIsReadSaysTheSame) {
+  const TestHouse house;
+  const Apart whole(data_dir / "apart.yaml");
+  std::vector<std::string> named;
+  for (const auto& rule : whole.rules())
+    for (const auto* list : {&rule.one, &rule.other}) named.insert(named.end(), list->begin(), list->end());
+  for (const auto& rule : whole.rules())
+    for (const auto& one : rule.one) EXPECT_EQ(std::count(rule.other.begin(), rule.other.end(), one), 0) << one;
+  std::mt19937 random(5);
+  for (int turn = 0; turn < 200; ++turn) {
+    std::vector<std::string> ids;
+    std::vector<const Substance*> substances;
+    for (std::size_t n = 0; n < 1 + random() % 5; ++n) {
+      ids.push_back(named[random() % named.size()]);
+      substances.push_back(house.catalogue.find(ids.back()));
+      ASSERT_NE(substances.back(), nullptr) << ids.back();
+    }
+    const auto all = whole.among(substances), some = Apart(data_dir / "apart.yaml", ids).among(substances);
+    ASSERT_EQ(all.size(), some.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      EXPECT_EQ(all[i].one, some[i].one);
+      EXPECT_EQ(all[i].other, some[i].other);
+      EXPECT_EQ(all[i].because, some[i].because);
     }
   }
 }

@@ -136,4 +136,23 @@ TEST(Repeats, TwoThatDoNotAgreeAreNeverAveraged) {
   EXPECT_DOUBLE_EQ(three.value, 10.2);
 }
 
+// A rule is broken by the newest reading: it lies beyond the line itself, however many before it did.
+TEST(ControlChart, TheReadingThatBreaksARuleIsBeyondItsLine) {
+  std::mt19937 random(20);
+  std::normal_distribution<double> drawn(0, 1.5);
+  std::size_t broken = 0;
+  for (int turn = 0; turn < 200; ++turn) {
+    std::vector<double> readings(20);
+    for (double& z : readings) z = drawn(random);
+    for (const RuleSet set : {RuleSet::laboratory, RuleSet::shewhart})
+      for (const auto& one : broken_rules(readings, {0, 1}, set)) {
+        const auto at = one.rule.find("beyond ");
+        if (at == std::string_view::npos || one.rule.find("either side") != std::string_view::npos) continue;
+        ++broken;
+        EXPECT_GT(std::abs(readings[one.point]), one.rule[at + 7] - '0') << one.rule;
+      }
+  }
+  EXPECT_GT(broken, 500U);
+}
+
 }  // namespace precision_test

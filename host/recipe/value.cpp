@@ -140,7 +140,8 @@ Value read_value(const Document& doc, const Node& node, const Input& input, cons
 }
 
 Value read_default(std::string_view text, const Input& input) {
-  const Document doc = Document::of("default of " + std::string(input.name), std::string(text), text_node_of(text, {1, 0}));
+  const Document doc =
+      Document::of("default of " + std::string(input.name), std::string(text), text_node_of(text, {1, 0}));
   return read_value(doc, doc.root(), input, nullptr);
 }
 

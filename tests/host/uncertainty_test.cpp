@@ -394,7 +394,8 @@ TEST(ChanceTest, IsToldOfAFloorAndOfACeiling) {
   const auto holds = [](double above, double standard) { return 0.5 * std::erfc(-above / standard / std::sqrt(2.0)); };
   const auto [floor, at_least] = chance_of(0, "at least");
   ASSERT_TRUE(at_least.value);
-  const double standard = spread(step.at(0), "free SO2 after");  // of the reading, and of the model of what oxygen takes
+  const double standard =
+      spread(step.at(0), "free SO2 after");  // of the reading, and of the model of what oxygen takes
   EXPECT_NEAR(floor, holds((at_least.value->number - at_least.limit->number) * 1e3, standard), 1e-6);
   const auto [ceiling, at_most] = chance_of(1, "at most");
   ASSERT_TRUE(at_most.value);

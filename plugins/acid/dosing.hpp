@@ -73,7 +73,7 @@ struct Dosing {
 
   // The lot stays as it is.
   State nothing() {
-    const State now = q.after({});
+    State now = q.after({});
     own().write({}, now);
     return now;
   }

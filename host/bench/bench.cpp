@@ -93,14 +93,6 @@ std::string shown_volume(const LotState& lot) {
   return fmt::format("{:.5g} {}", shown.number, shown.unit);
 }
 
-std::vector<std::string> handled_in(const std::vector<StepSheet>& steps) {
-  std::vector<std::string> out;
-  for (const auto& step : steps)
-    for (const auto* list : {&step.added, &step.reagents})
-      for (const Substance* substance : *list) out.push_back(substance->facts.id);
-  return out;
-}
-
 void name_samples(const Recipe& recipe, Worksheet& sheet) {
   for (auto& lot : sheet.lots)
     for (const auto& given : recipe.lots)

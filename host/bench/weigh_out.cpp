@@ -88,9 +88,16 @@ bool counts_in(const WeighOutTotal& total, const Addition& addition) {
          total.all.mass.has_value() == addition.mass.has_value();
 }
 
+std::vector<const Substance*> handled_in(const std::vector<StepSheet>& steps) {
+  std::vector<const Substance*> handled;
+  for (const auto& step : steps)
+    for (const auto* list : {&step.added, &step.reagents})
+      for (const Substance* substance : *list) remember(handled, substance);
+  return handled;
+}
+
 WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart) {
   WeighOut out;
-  std::vector<const Substance*> handled;
   Rounds rounds(steps);
   std::vector<std::pair<std::size_t, WeighOutLine>> lines;
   for (std::size_t i = 0; i < steps.size(); ++i) {
@@ -99,14 +106,12 @@ WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart) {
     for (std::size_t n = 0; n < additions.size(); ++n) {
       lines.push_back({rounds.of(steps[i], n), {i, n}});
       add(out.totals, additions[n], *steps[i].added[n]);
-      remember(handled, steps[i].added[n]);
     }
-    for (const auto* reagent : steps[i].reagents) remember(handled, reagent);
     rounds.end(steps[i]);
   }
   std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   for (const auto& [round, line] : lines) out.lines.push_back(line);
-  out.apart = apart.among(handled);
+  out.apart = apart.among(handled_in(steps));
   return out;
 }
 

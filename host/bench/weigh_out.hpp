@@ -7,6 +7,9 @@
 
 namespace vatwright {
 
+// What the steps add, and what they handle beside it, each once.
+std::vector<const Substance*> handled_in(const std::vector<StepSheet>& steps);
+
 // In the order of the work: by step, but what waits for its moment after what does not, and a further portion of one
 // lot after the portions before it of all lots.
 WeighOut weigh_out(const std::vector<StepSheet>& steps, const Apart& apart);

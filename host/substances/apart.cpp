@@ -40,8 +40,9 @@ Apart::Apart(const std::filesystem::path& table) {
   for (const auto name : sections.names()) read(sections, name);
 }
 
-Apart::Apart(const std::filesystem::path& table, const std::vector<std::string>& among) {
-  const std::set<std::string> each(among.begin(), among.end());
+Apart::Apart(const std::filesystem::path& table, const std::vector<const Substance*>& among) {
+  std::set<std::string> each;
+  for (const Substance* substance : among) each.insert(substance->facts.id);
   if (each.size() < 2) return;
   const Sections sections(table);
   for (const auto name : sections.names())

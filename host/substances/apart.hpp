@@ -20,7 +20,7 @@ class Apart {
   // Throws BadInput when the table cannot be read or is not in order. `among`: only what may be of two of these is
   // read.
   explicit Apart(const std::filesystem::path& table);
-  Apart(const std::filesystem::path& table, const std::vector<std::string>& among);
+  Apart(const std::filesystem::path& table, const std::vector<const Substance*>& among);
 
   // Every pair of them that must not meet, in the order of the table.
   std::vector<ApartPair> among(const std::vector<const Substance*>& substances) const;

@@ -38,8 +38,7 @@ Balance::Balance(const Amounts& amounts, const Medium& medium)
   for (const auto& acid : acids) {
     const double c = amounts.acids[index(acid.acid)];
     if (c == 0) continue;
-    const auto& k = medium.constants(acid.acid);
-    parts_[size_++] = {c, k[0], k[0] * k[1], k[0] * k[1] * k[2]};
+    parts_[size_++] = {c, products(medium.constants(acid.acid))};
   }
   const auto strong = [this](double c, double charge) {
     strong_difference_ += c * charge;
@@ -51,20 +50,12 @@ Balance::Balance(const Amounts& amounts, const Medium& medium)
 }
 
 Balance::Sums Balance::sums(double proton_activity, double gamma) const {
-  // An ion of z charges has the activity coefficient γ^(z²), so that the steps carry γ, γ³, γ⁵.
-  const double s1 = 1 / (proton_activity * gamma);
-  const double square = gamma * gamma;
-  const double by_square = s1 / square;
-  const double s2 = s1 * by_square;
-  const double s3 = s2 * by_square / square;
+  const Steps steps(proton_activity, gamma);
   Sums out;
   for (std::size_t i = 0; i < size_; ++i) {
     const Part& p = parts_[i];
-    const double t1 = p.k1 * s1, t2 = p.k12 * s2, t3 = p.k123 * s3;
-    const double one = 1 / (1 + t1 + t2 + t3);
-    // Means of z, z², z³ and z⁴ over the acid's forms.
-    const double z1 = one * (t1 + 2 * t2 + 3 * t3), z2 = one * (t1 + 4 * t2 + 9 * t3);
-    const double z3 = one * (t1 + 8 * t2 + 27 * t3), z4 = one * (t1 + 16 * t2 + 81 * t3);
+    const Forms forms(p.constants, steps);
+    const double z1 = forms.z1(), z2 = forms.z2(), z3 = forms.z3(), z4 = forms.z4();
     const double c = p.concentration;
     out.charge += c * z1;
     out.squares += c * z2;

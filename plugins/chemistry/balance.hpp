@@ -1,6 +1,7 @@
 // The charge balance in bare numbers, mol/L: the kernel behind equilibrium.hpp and inference.hpp.
 #pragma once
 
+#include "plugins/chemistry/acid_forms.hpp"
 #include "plugins/chemistry/activity.hpp"
 #include "plugins/chemistry/composition.hpp"
 
@@ -15,6 +16,8 @@ struct Amounts {
   std::array<double, ion_count> ions{};
   double rest = 0;
 };
+
+inline Products products(const std::array<double, most_protons>& k) { return {k[0], k[0] * k[1], k[0] * k[1] * k[2]}; }
 
 inline Amounts amounts(const Composition& composition) {
   constexpr auto one = 1.0 / mole_per_litre;  // sixteen divisions would cost as much as a turn of the solver
@@ -54,7 +57,8 @@ class Balance {
 
  private:
   struct Part {
-    double concentration, k1, k12, k123;  // products of the constants
+    double concentration;
+    Products constants;
   };
   // Over the acids' ions: Σ c |z|, Σ c z², and their slopes. By the logarithm of 1/(activity of the proton) charge and
   // squares move by `spread` and `cross`, by that of 1/γ by `cross` and `fourth`.

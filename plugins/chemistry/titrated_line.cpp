@@ -27,28 +27,24 @@ class At {
  public:
   At(const Line& line, const Medium& medium, double ph, bool degassed)
       : a_(medium.davies_a()), activity_(power_of_ten(-ph)), water_product_(power_of_ten(-medium.water_pk())) {
-    const double s = 1 / activity_;
     for (const auto& acid : acids) {
       const std::size_t i = index(acid.acid);
       const double known = line.known.acids[i], more = line.more.acids[i];
       if ((known == 0 && more == 0) || (degassed && acid.acid == Acid::carbonic)) continue;
-      const auto& k = medium.constants(acid.acid);
-      parts_[size_++] = {known, more, k[0] * s, k[0] * k[1] * s * s, k[0] * k[1] * k[2] * s * s * s};
+      parts_[size_++] = {known, more, products(medium.constants(acid.acid))};
     }
   }
 
   // Of the acids, with those of water in what is known.
   Ends ends(double strength) const {
-    const double by_gamma = power_of_ten(a_ * davies(strength));
-    const double square = by_gamma * by_gamma, fourth = square * square;
-    const double s1 = by_gamma, s2 = fourth, s3 = fourth * fourth * by_gamma;
-    const double protons = activity_ * by_gamma, hydroxide = water_product_ * by_gamma / activity_;
+    const double gamma = power_of_ten(-a_ * davies(strength));
+    const Steps steps(activity_, gamma);
+    const double protons = activity_ / gamma, hydroxide = water_product_ * steps.s1;
     Ends out{{hydroxide - protons, 0.5 * (hydroxide + protons)}, {}};
     for (std::size_t i = 0; i < size_; ++i) {
       const Part& p = parts_[i];
-      const double t1 = p.k1 * s1, t2 = p.k12 * s2, t3 = p.k123 * s3;
-      const double one = 1 / (1 + t1 + t2 + t3);
-      const double charge = one * (t1 + 2 * t2 + 3 * t3), strength_of_one = 0.5 * one * (t1 + 4 * t2 + 9 * t3);
+      const Forms forms(p.constants, steps);
+      const double charge = forms.z1(), strength_of_one = 0.5 * forms.z2();
       out.known.charge += p.known * charge;
       out.known.strength += p.known * strength_of_one;
       out.more.charge += p.more * charge;
@@ -59,7 +55,8 @@ class At {
 
  private:
   struct Part {
-    double known, more, k1, k12, k123;  // products of the constants over those of the proton's activity
+    double known, more;
+    Products constants;
   };
   double a_, activity_, water_product_;
   std::array<Part, acid_count> parts_;
@@ -108,7 +105,7 @@ std::optional<Crossing> crossing(const Line& line, const Reading& reading, const
     const double image_at_endpoint = of_ions + to.known.strength + times * to.more.strength + 0.5 * std::abs(rest) +
                                      0.5 * std::abs(reading.titratable);
     if (held || (strength.reached(image) && at_endpoint.reached(image_at_endpoint)))
-      return Crossing{times, rest, strength.at(), at_endpoint.at()};
+      return Crossing{times, rest, at_endpoint.at()};
     strength.go(image);
     at_endpoint.go(image_at_endpoint);
   }

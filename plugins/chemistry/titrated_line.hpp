@@ -19,9 +19,9 @@ struct Reading {
 };
 
 struct Crossing {
-  double times;                        // of `more`; negative where the known titrates to more than was measured
-  double rest;                         // mol/L
-  double ionic_strength, at_endpoint;  // mol/L
+  double times;        // of `more`; negative where the known titrates to more than was measured
+  double rest;         // mol/L
+  double at_endpoint;  // ionic strength, mol/L
 };
 
 // The one point of the line with that reading. At given ionic strengths both are linear in the amounts, so that only

@@ -4,11 +4,11 @@
 
 namespace vatwright {
 
-FirstRun::FirstRun(const Prepared& ready, const Slots& slots, const Reach& reach, const Variant& variant)
+FirstRun::FirstRun(const Prepared& ready, Slots& slots, const Reach& reach, const Variant& variant)
     : slots_(slots), reach_(reach), figures_(slots.size()), left_(ready.lots.size()) {
   auto lots = variant.lots();
   for (std::size_t step = 0; known_ && step < ready.steps.size(); ++step) {
-    known_ = slots.fill(step, variant, lots, figures_);
+    known_ = slots.fill_first(step, variant, lots, figures_);
     for (const std::size_t lot : reach.lots_of(step))
       if (reach.used_after(step, lot)) left_[lot].push_back({step, lots[lot]});
   }

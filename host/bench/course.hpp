@@ -15,7 +15,7 @@ namespace vatwright {
 class FirstRun {
  public:
   // All must outlive it.
-  FirstRun(const Prepared& ready, const Slots& slots, const Reach& reach, const Variant& variant);
+  FirstRun(const Prepared& ready, Slots& slots, const Reach& reach, const Variant& variant);
 
   // False: its readings cannot be together once the decisions are held.
   bool known() const { return known_; }

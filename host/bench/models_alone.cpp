@@ -14,7 +14,7 @@ namespace vatwright {
 void tell_models_alone(const Prepared& ready, Worksheet& sheet) {
   Variant variant(ready);
   if (variant.readings().empty()) return;
-  const Slots slots(ready, sheet);
+  Slots slots(ready, sheet);
   const Reach reach(ready, sheet);
   const FirstRun first(ready, slots, reach, variant);
   if (!first.known()) return;

@@ -29,9 +29,11 @@ double like(const Addition& wanted, const Outcome& outcome) {
       return amount(addition);
   return 0;  // with those readings nothing would have been added
 }
+// Where its limit moves with the readings too, what counts is how far it is from it.
 double like(const Check& wanted, const Outcome& outcome) {
   for (const auto& check : outcome.checks)
-    if (check.name == wanted.name && check.value) return check.value->number;
+    if (check.name == wanted.name && check.value && check.limit)
+      return check.value->number - (check.limit->number - wanted.limit->number);
   return unknown;
 }
 
@@ -50,6 +52,7 @@ Slots::Slots(const Prepared& ready, const Worksheet& sheet) : ready_(ready), she
       if (is_held_against(outcome.checks[i])) slots_.push_back({step, Slot::Of::check, i});
   }
   first_.push_back(slots_.size());
+  in_full_.resize(sheet.steps.size());
 }
 
 double Slots::on_sheet(std::size_t i) const {
@@ -77,6 +80,26 @@ std::optional<Outcome> Slots::decided_anew(const BoundStep& step, const std::vec
   }
 }
 
+bool Slots::gives_all_checks(std::size_t i, const BoundStep& step, const std::vector<LotState>& lots) const {
+  const Outcome& sheet = sheet_.steps[i].outcome;
+  if (std::none_of(sheet.checks.begin(), sheet.checks.end(), is_held_against)) return true;
+  const Known held{&sheet};
+  const Outcome short_form = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
+  return std::all_of(sheet.checks.begin(), sheet.checks.end(), [&](const Check& check) {
+    return !is_held_against(check) || !std::isnan(like(check, short_form));
+  });
+}
+
+bool Slots::fill_first(std::size_t i, const Variant& variant, std::vector<LotState>& lots, std::span<double> figures) {
+  const BoundStep& step = variant.steps()[i];
+  try {
+    in_full_[i] = step.calculation->repeatable && !sheet_.steps[i].contradicted && !gives_all_checks(i, step, lots);
+  } catch (const BadInput&) {
+    return false;
+  }
+  return fill(i, variant, lots, figures);
+}
+
 bool Slots::fill(std::size_t i, const Variant& variant, std::vector<LotState>& lots, std::span<double> figures) const {
   const BoundStep& step = variant.steps()[i];
   const Outcome& sheet = sheet_.steps[i].outcome;
@@ -86,7 +109,7 @@ bool Slots::fill(std::size_t i, const Variant& variant, std::vector<LotState>& l
     return true;
   }
   try {
-    const Known held{&sheet};
+    const Known held{&sheet, !in_full_[i]};
     Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
     let_follow(step, lots, after);
     const auto anew = decides_[i] ? decided_anew(step, lots) : Outcome{};

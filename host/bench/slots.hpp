@@ -33,8 +33,12 @@ class Slots {
   // Runs a step on the readings of `variant` and the lots as they are, the decisions of the sheet held, changes the
   // lots and writes its figures (NaN where it gives none). False when the readings cannot be together.
   bool fill(std::size_t step, const Variant& variant, std::vector<LotState>& lots, std::span<double> figures) const;
+  // As `fill`, on the readings of the sheet. A step whose figures alone lack a check that the sheet has is run in full
+  // from then on, so that each limit has its chance.
+  bool fill_first(std::size_t step, const Variant& variant, std::vector<LotState>& lots, std::span<double> figures);
 
  private:
+  bool gives_all_checks(std::size_t step, const BoundStep& bound, const std::vector<LotState>& lots) const;
   std::optional<Outcome> decided_anew(const BoundStep& step, const std::vector<LotState>& lots) const;
 
   const Prepared& ready_;
@@ -42,6 +46,7 @@ class Slots {
   std::vector<Slot> slots_;
   std::vector<std::size_t> first_;  // slot of each step; one more at the end
   std::vector<bool> decides_;       // each step
+  std::vector<bool> in_full_;       // each step
 };
 
 }  // namespace vatwright

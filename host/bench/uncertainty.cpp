@@ -261,7 +261,7 @@ void state_of_readings(const Prepared& ready, const Draws& draws, Worksheet& she
   for (const auto& reading : variant.readings())
     ++(reading.model == nullptr ? sheet.uncertainty.readings : sheet.uncertainty.models);
   if (variant.readings().empty()) return;
-  const Slots slots(ready, sheet);
+  Slots slots(ready, sheet);
   const Reach reach(ready, sheet);
   const FirstRun first(ready, slots, reach, variant);
   if (!first.known()) {

@@ -21,10 +21,10 @@ const Value* the_word_wine() {
 
 bool has_become_wine(const LotView& lot) {
   const Value* stage = lot(lot::stage.name);
+  if (stage == nullptr || stage->word != "must") return false;
   const Value* ethanol = lot(lot::ethanol.name);
   const Value* sugar = lot(lot::sugar.name);
-  return stage != nullptr && stage->word == "must" && ethanol != nullptr &&
-         ethanol->number >= least_ethanol_of_wine.value() &&
+  return ethanol != nullptr && ethanol->number >= least_ethanol_of_wine.value() &&
          (sugar == nullptr || sugar->number <= most_sugar_of_must_made_wine.value());
 }
 

@@ -13,6 +13,8 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <optional>
+#include <utility>
 
 namespace vatwright::acid::addition {
 namespace {
@@ -65,8 +67,13 @@ struct Question {
   const AcidAgent& agent;
   Course course;
   MassConcentration most{};  // the largest dose that is reckoned
+  mutable std::optional<std::pair<MassConcentration, State>> last{};
 
-  State after(MassConcentration dosed) const { return state_of(wine, course(dosed)); }
+  // Asked of one dose by its figures and by each of its limits.
+  State after(MassConcentration dosed) const {
+    if (!last || last->first != dosed) last = {dosed, state_of(wine, course(dosed))};
+    return last->second;
+  }
 };
 
 Question read(const Inputs& in, Outcome& out) {
@@ -96,7 +103,7 @@ MassConcentration most_reckoned(const Question& q) {
 
 // What the law counts: the acidity that the titration finds more.
 Acidity rise(const Question& q, MassConcentration dosed) {
-  return titratable(q.wine, q.course(dosed)) - q.wine.titratable;
+  return q.after(dosed).titratable - q.wine.titratable;
 }
 
 void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
@@ -114,7 +121,7 @@ void add_citric_limits(const Inputs& in, Law& law, Outcome& out) {
   const auto content = in.get(lot::citric_acid);
   const MassConcentration before = content ? *content : law.counted(in, citric_limit, citric);
   law.add(in, citric_limit, [before](MassConcentration d) -> MassConcentration { return before + d; });
-  if (in[citric_limit] && !content)
+  if (!in.figures_only() && !content && in[citric_limit])
     out.note("citric acid of the lot was not given: its limit is held against what was added alone");
 }
 
@@ -128,9 +135,9 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   law.add_history(in, enriched_first, lot::strength_gained);
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
   law.add_of_treated(in, fixed_most, lot::acid_added, [&q, volatile_part](MassConcentration d) -> Acidity {
-    return titratable(q.wine, q.course(d)) - volatile_part;
+    return q.after(d).titratable - volatile_part;
   });
-  if (in[fixed_most] && !in.has(lot::volatile_acidity))
+  if (!in.figures_only() && !in.has(lot::volatile_acidity) && in[fixed_most])
     out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
   if (q.agent.acid == Acid::citric) add_citric_limits(in, law, out);
   law.add(
@@ -276,6 +283,9 @@ Outcome run(const Inputs& in) {
   Question q = read(in, out);
   if (const auto held = in.decided(dose)) {
     write_figures(in, q, *held, q.after(*held), out);
+    read_law(in, q, out).hold(*held, out);
+    if (!(*held > MassConcentration{}) && !in.has(stated))
+      out.checks.push_back(Target(in, Moves::up).met(q.after({})));
     return out;
   }
   const double share = active_share(in);  // complains before anything is reckoned

@@ -78,7 +78,7 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   const Acidity before = law.counted(in, removed_limit, lot::acid_removed);
   law.add(in, removed_limit,
           [&q, left, before](MassConcentration d) -> Acidity { return before + q.wine.titratable - left(d); });
-  if (in[removed_limit] && before > Acidity{})
+  if (!in.figures_only() && before > Acidity{} && in[removed_limit])
     out.note(
         fmt::format("{} taken away earlier is counted against the limit on removed acidity, as must or as wine: the "
                     "lot does not keep the two apart, and the stricter reading is taken",
@@ -88,12 +88,12 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
   law.add_of_treated(in, fixed_least, lot::acid_removed,
                      [left, volatile_part](MassConcentration d) -> Acidity { return left(d) - volatile_part; });
-  if (in[fixed_least] && !in.has(lot::volatile_acidity))
+  if (!in.figures_only() && !in.has(lot::volatile_acidity) && in[fixed_least])
     out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
   law.add_of_treated(in, tartaric_limit, lot::acid_removed, [&q](MassConcentration d) -> MassConcentration {
     return q.plan.after(d)[Acid::tartaric] * chemistry::row(Acid::tartaric).molar_mass;
   });
-  if (in[tartaric_limit] && !in.has(lot::tartaric_acid))
+  if (!in.figures_only() && !in.has(lot::tartaric_acid) && in[tartaric_limit])
     out.note("tartaric acid of the lot was not given: what is left of it is inferred");
   return law;
 }
@@ -218,6 +218,7 @@ struct Job : Dosing<Job, Question> {
       return [other](MassConcentration more) { return other.after(more); };
     };
     if (!amount) tell_span(in, q.wine, target, given, reach(q), course_of, out);
+    check_crystals(q, given, out);
     say_course(in, q, given, state, out);
   }
 };
@@ -240,6 +241,11 @@ Outcome run(const Inputs& in) {
   if (const auto held = in.decided(dose)) {
     hold_part(in, q, *held);
     write_figures(in, q, *held, q.after(*held), out);
+    read_law(in, q, out).hold(*held, out);
+    if (*held > MassConcentration{})
+      check_crystals(q, *held, out);
+    else if (!in.has(stated))
+      out.checks.push_back(Target(in, Moves::down).met(q.after({})));
     return out;
   }
   const Law law = read_law(in, q, out);

@@ -82,19 +82,6 @@ MassConcentration tartaric_present(const Question& q) {
 // What may stay of calcium in the lot, about as much as a wine has of its own (common practice, no source).
 constexpr MassConcentration little_calcium = 50.0 * milligram_per_litre;
 
-void crystals_check(const Question& q, MassConcentration dosed, Outcome& out) {
-  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
-  const bool holds = needed < present;
-  out.checks.push_back({.name = q.double_salt() ? "tartaric acid for the crystals, in the treated part"
-                                                : "tartaric acid for the crystals",
-                        .holds = holds,
-                        .value = figure(needed, "g/L", 2),
-                        .limit = figure(present, "g/L", 2),
-                        .relation = "at most",
-                        .source = "stoichiometry of the crystals",
-                        .remedy = holds ? "" : "ask for less: the potassium or calcium beyond it stays in the lot"});
-}
-
 // Where another way serves better: Mattick, Plane and Weirs, Am. J. Enol. Vitic. 31(4) (1980), abstract.
 void other_ways(const Inputs& in, const Question& q, Outcome& out) {
   constexpr Acidity sour = 2.0 * 10.0 * gram_per_litre / chemistry::row(Acid::tartaric).molar_mass * equivalent / mole;
@@ -172,8 +159,20 @@ void refuse_calcium_left(const Question& q, MassConcentration dosed) {
                    "ask for less, or take potassium bicarbonate");
 }
 
+void check_crystals(const Question& q, MassConcentration dosed, Outcome& out) {
+  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
+  const bool holds = needed < present;
+  out.checks.push_back({.name = q.double_salt() ? "tartaric acid for the crystals, in the treated part"
+                                                : "tartaric acid for the crystals",
+                        .holds = holds,
+                        .value = figure(needed, "g/L", 2),
+                        .limit = figure(present, "g/L", 2),
+                        .relation = "at most",
+                        .source = "stoichiometry of the crystals",
+                        .remedy = holds ? "" : "ask for less: the potassium or calcium beyond it stays in the lot"});
+}
+
 void say_course(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
-  crystals_check(q, dosed, out);
   if (q.double_salt()) treated_part_notes(q, dosed, out);
   cation_note(q, dosed, out);
   lab::tell_ph_in_the_tank(in, q.plan.after(dosed), out);

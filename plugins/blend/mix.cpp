@@ -151,9 +151,9 @@ Outcome run(const Inputs& in) {
   if (!portions.drawn) blend.lot.analysis.erase(std::string(lot::volume.name));
   write_results(blend, portions.drawn, out);
   check_analysis(in, blend.lot, portions.list, out);
+  check_composition(in, blend.lot, portions.list, out);
+  check_label(in, blend.lot, out);
   if (!in.figures_only()) {
-    check_composition(in, blend.lot, portions.list, out);
-    check_label(in, blend.lot, out);
     compare_mean(blend.lot, lot::ph, 0.05 * ph_unit, portions.list, out);
     compare_mean(blend.lot, lot::ethanol, 0.05 * percent_vol, portions.list, out);
     show_table(portions.list, blend.lot, out);

@@ -33,8 +33,6 @@ Outcome run(const Inputs& in) {
     out.result(changes_of_volume, Fraction(0.0));
     out.result(gas_volume, Volume{});
     out.result(gas_mass, Mass{});
-    if (in.figures_only()) return out;
-    caution(out);
     out.checks.push_back({.name = "oxygen in the head space",
                           .holds = true,
                           .value = figure(in[there], "%", 2),
@@ -42,6 +40,7 @@ Outcome run(const Inputs& in) {
                           .relation = "at most",
                           .source = std::string(as_asked_for),
                           .remedy = ""});
+    if (!in.figures_only()) caution(out);
     return out;
   }
   const double volumes = std::log((in[there] / in[wanted]).value()) * std::max(0.0, 1 + in[mixes_fully].value());
@@ -52,12 +51,12 @@ Outcome run(const Inputs& in) {
   out.result(changes_of_volume, Fraction(volumes));
   out.result(gas_volume, needed);
   out.result(gas_mass, weighed);
-  if (in.figures_only()) return out;
-  caution(out);
   out.additions.push_back({.substance = in[agent].id,
                            .mass = weighed,
                            .dose = figure(MassConcentration(weighed / in[headspace]), "g/L", 2),
                            .when = "into the head space, not into the wine"});
+  if (in.figures_only()) return out;
+  caution(out);
   out.opinions.push_back({.name = "a heavy gas let in slowly from below, in head spaces of gas",
                           .here = figure(Fraction(volumes), "1", 2),
                           .there = figure(Fraction(0.25), "1", 2),

@@ -166,15 +166,30 @@ struct Dosing {
   }
 };
 
+// The trial whose dose is in the tank by now.
+const Trial& trial_of(const std::vector<Trial>& trials, MassConcentration held) {
+  const auto off = [held](const Trial& trial) { return std::abs((trial.dose - held).value()); };
+  return *std::min_element(trials.begin(), trials.end(),
+                           [&](const Trial& a, const Trial& b) { return off(a) < off(b); });
+}
+
+void hold(const Inputs& in, const std::vector<Trial>& trials, MassConcentration held, Outcome& out) {
+  const Trial& trial = trial_of(trials, held);
+  stable_check(in, trial, holds_the_test(trial, in[most_rise]), out);
+  const Mass amount = held * in[lot::volume];
+  if (amount > Mass{}) lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], ""}, out);
+  fine_with(in, amount, out);
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
+  const auto trials = trials_of(in);
   if (const auto held = in.decided(dose)) {
-    fine_with(in, *held * in[lot::volume], out);
+    hold(in, trials, *held, out);
     return out;
   }
-  const auto trials = trials_of(in);
   const std::size_t at = least_stable(trials, in[most_rise]);
   const bool found = at < trials.size();
   const Trial& trial = found ? trials[at] : trials.back();

@@ -145,9 +145,10 @@ bool law_allows(const Law& law, MassConcentration value, Outcome& out) {
   return allowed;
 }
 
-bool little_water(const Inputs& in, const Kind& kind, const Amount& amount, MassConcentration exact, Outcome& out) {
+// `given`: of what acts, before rounding or as it is in the tank by now.
+bool little_water(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
   if (!kind.liquid) return true;
-  const Fraction share = exact / in[strength];
+  const Fraction share = given / in[strength];
   const bool little = LimitRow{.number = most_water.value()}.met_by(share.value());
   out.checks.push_back(
       {.name = "water of the solution, share of the wine",
@@ -159,11 +160,14 @@ bool little_water(const Inputs& in, const Kind& kind, const Amount& amount, Mass
        .remedy = little ? ""
                         : fmt::format(
                               "nothing was dosed: it would thin the wine. A solution of {} or more does not",
-                              print(coherent<MassConcentration>(std::ceil((exact / most_water).value())), "g/L", 0))});
-  const Fraction poured = water_of(in, amount);
-  const bool lawful = lab::water_allows(in, lab::too_much_water(in, share) ? share : poured,
-                                        {"solution", in[strength], "nothing was dosed"}, out);
-  return little && lawful;
+                              print(coherent<MassConcentration>(std::ceil((given / most_water).value())), "g/L", 0))});
+  return little;
+}
+
+// What passes a limit is held against it as it was asked for, what keeps it as it is measured out.
+bool lawful_water(const Inputs& in, const Kind& kind, Fraction asked, Fraction poured, Outcome& out) {
+  return !kind.liquid || lab::water_allows(in, lab::too_much_water(in, asked) ? asked : poured,
+                                           {"solution", in[strength], "nothing was dosed"}, out);
 }
 
 // --- what the lot is then
@@ -227,8 +231,9 @@ struct Dosing {
     const bool clear = protein_allows(in, kind, out);
     // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.
     const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
-    const bool little = little_water(in, kind, amount, exact, out);
-    return clear && lawful && little;
+    const bool little = little_water(in, kind, exact, out);
+    const bool thin = !kind.liquid || lawful_water(in, kind, exact / in[strength], water_of(in, amount), out);
+    return clear && lawful && little && thin;
   }
   void refuse(MassConcentration) { treat(in, kind, MassConcentration{}, out); }
 
@@ -254,13 +259,21 @@ struct Dosing {
   }
 };
 
+// What is in the tank by now, against its limits.
+void hold(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
+  treat(in, kind, given, out);
+  law_of(in, kind).hold(given, 1, {}, out);
+  little_water(in, kind, given, out);
+  if (kind.liquid) lawful_water(in, kind, given / in[strength], given / in[strength], out);
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Kind& kind = kind_of(in);
   if (const auto held = in.decided(dose)) {
-    treat(in, kind, *held, out);
+    hold(in, kind, *held, out);
     return out;
   }
   check_stage(in, kind);

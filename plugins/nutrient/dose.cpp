@@ -116,4 +116,9 @@ void add_thiamine(const Inputs& in, const Course& course, Outcome& out) {
   law.hold(given, 2, {}, out);
 }
 
+void hold_thiamine(const Inputs& in, Outcome& out) {
+  const Law law = thiamine_law(in);
+  law.hold(thiamine_shown(in, law) / in[lot::volume], 2, {}, out);
+}
+
 }  // namespace vatwright::nutrient::nitrogen

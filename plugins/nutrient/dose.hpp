@@ -21,5 +21,7 @@ std::optional<Mass> thiamine_mass(const Inputs& in);
 
 // That, with its checks.
 void add_thiamine(const Inputs& in, const Course& course, Outcome& out);
+// That which is in the must by now, against its limit.
+void hold_thiamine(const Inputs& in, Outcome& out);
 
 }  // namespace vatwright::nutrient::nitrogen

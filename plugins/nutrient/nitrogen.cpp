@@ -192,9 +192,13 @@ Outcome with_held(const Inputs& in, const Question& q, MassConcentration held) {
   if (held > MassConcentration{}) added.emplace_back(in[substance].id, held);
   // A refusal doses no thiamine either.
   const bool dosed = held > MassConcentration{} || q.aim.met_by(q.found);
-  if (const auto mass = thiamine_mass(in); mass && dosed)
+  const auto mass = thiamine_mass(in);
+  if (mass && dosed)
     added.emplace_back(thiamine_limit.name, *mass / in[lot::volume]);
   record(in, added, out);
+  hold_laws(laws_of(in), held, {}, out);
+  if (mass && dosed) hold_thiamine(in, out);
+  if (!(held > MassConcentration{})) out.checks.push_back(q.aim.met(q.found));
   return out;
 }
 

@@ -262,8 +262,8 @@ Outcome run(const Inputs& in) {
 
   Outcome out;
   write_results(pink, out);
-  if (in.figures_only()) return out;
   check_windows(in, vineyard, pink, out);
+  if (in.figures_only()) return out;
   give_tasks(vineyard, pink, out);
   write_notes(vineyard, pink, out);
   note_red(in, vineyard, pink, red, out);

@@ -203,15 +203,18 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const MassConcentration wanted_now = wanted_sugar(in);
   const Liqueur q = liqueur_of(in, wanted_now);
+  const DosageLaw law{in[gain_limit], in[volume_limit]};
   if (const auto held = in.decided(a_bottle)) {
     write_dosage(in, q, *held, out);
+    law.hold(q, *held, {}, out);
+    if (!(*held > Volume{}) && !in.has(stated_liqueur)) out.checks.push_back(sugar_aim(q, wanted_now).met(q.now));
     return out;
   }
   const auto amount = in.get(stated_liqueur);
   const auto aim =
       amount ? aim_of_stated<MassConcentration>("sugar with the stated liqueur", "g/L", 1, q.now, q.sugar_with(*amount))
              : sugar_aim(q, wanted_now);
-  lab::come_about(Dosing{in, q, amount, aim, {in[gain_limit], in[volume_limit]}, out});
+  lab::come_about(Dosing{in, q, amount, aim, law, out});
   return out;
 }
 

@@ -351,6 +351,14 @@ struct Dosing {
   }
 };
 
+// What is in the must by now.
+void hold(const Inputs& in, const Question& q, const Law& law, Mass held, Outcome& out) {
+  pour(in, q, law, held, q.after(held), out);
+  if (held > Mass{}) return;
+  out.checks.push_back(q.aim.met(q.strength(q.now)));
+  if (law.was_enriched()) law.hold(q.gain(q.now), {}, out);
+}
+
 }  // namespace
 
 Outcome run(const Inputs& in) {
@@ -359,7 +367,7 @@ Outcome run(const Inputs& in) {
   const Law law(in, q.concentrated);
   if (!q.bottles) out.reagents.emplace_back(lab::gas_of_fermentation);
   if (const auto held = in.decided(mass))
-    pour(in, q, law, *held, q.after(*held), out);
+    hold(in, q, law, *held, out);
   else
     lab::come_about(Dosing{in, q, law, out});
   return out;

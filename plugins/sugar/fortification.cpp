@@ -201,10 +201,16 @@ struct Dosing {
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in);
-  if (const auto held = in.decided(spirit_volume))
-    pour(in, q, *held, mixed(q, *held), out);
-  else
+  if (const auto held = in.decided(spirit_volume)) {
+    const auto then = mixed(q, *held);
+    pour(in, q, *held, then, out);
+    if (*held > Volume{})
+      hold_limits(in, strength_of(then), q, out);
+    else
+      out.checks.push_back(q.aim.met(q.now));
+  } else {
     lab::come_about(Dosing{in, q, out});
+  }
   return out;
 }
 

@@ -215,10 +215,16 @@ struct Dosing {
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = question_of(in);
-  if (const auto held = in.decided(mass))
+  const auto law = bounds_of(in, q);
+  if (const auto held = in.decided(mass)) {
     write_dose(in, q, *held, out);
-  else
-    lab::come_about(Dosing{in, q, bounds_of(in, q), out});
+    if (*held > Mass{})
+      law.hold(q.after(*held), {}, out);
+    else
+      out.checks.push_back(q.aim.met(q.now.sugar));
+  } else {
+    lab::come_about(Dosing{in, q, law, out});
+  }
   return out;
 }
 

@@ -179,6 +179,30 @@ void answer(const Inputs& in, const Question& q, const lab::Aim<Quantity>& aim, 
   lab::come_about(Dosing<Quantity, Reached>{in, q, aim, reached, exact, bounds_of(in, q), out});
 }
 
+lab::Aim<Acidity> acidity_aim(const Inputs& in, const Question& q) {
+  constexpr Acidity hidden = 0.07 * milliequivalent_per_litre;
+  const Acidity left = lab::left_by_cylinder * q.before * q.acid;
+  return {target_acidity.name,
+          target_acidity.unit,
+          2,
+          in[target_acidity],
+          10.0 * hidden,
+          std::max<Acidity>(hidden, left),
+          true};
+}
+
+lab::Aim<MassFraction> solids_aim(const Inputs& in, const Question& q) {
+  constexpr MassFraction hidden = 0.005 * percent_mass;
+  const MassFraction left = lab::left_by_cylinder * (q.grown - in[target_solids]);
+  return {target_solids.name,
+          target_solids.unit,
+          2,
+          in[target_solids],
+          10.0 * hidden,
+          std::max<MassFraction>(hidden, left),
+          true};
+}
+
 Volume litres(Mass of) { return of / of_water; }
 
 }  // namespace
@@ -189,29 +213,27 @@ Outcome run(const Inputs& in) {
   out.reagents.emplace_back(lab::gas_of_fermentation);
   if (const auto held = in.decided(water)) {
     pour(in, q, *held, out);
+    if (*held > Volume{})
+      bounds_of(in, q).hold(q.after(*held), {}, out);
+    else
+      out.checks.push_back(stretches(in) ? acidity_aim(in, q).met(q.acidity(q.now))
+                                         : solids_aim(in, q).met(q.now.dissolved));
     return out;
   }
   const Mass must = q.now.volume * chemistry::sucrose_density(q.now.dissolved, chemistry::strength_temperature);
   if (stretches(in)) {
-    const Acidity wanted = in[target_acidity], hidden = 0.07 * milliequivalent_per_litre;
-    const Acidity left = lab::left_by_cylinder * q.before * q.acid;
-    const lab::Aim<Acidity> aim{
-        target_acidity.name, target_acidity.unit, 2, wanted, 10.0 * hidden, std::max<Acidity>(hidden, left), true};
+    const Acidity wanted = in[target_acidity];
     const auto reached = [&q](const SweetMust& m) { return q.acidity(m); };
     const Fraction grows = wanted < q.acid ? Fraction(q.acid / wanted - 1.0) : Fraction{};
     answer(
-        in, q, aim, reached,
+        in, q, acidity_aim(in, q), reached,
         grows > Fraction{} ? litres(chemistry::sweetener_for_gain(q.now, chemistry::water_alone(), grows)) : Volume{},
         out);
     return out;
   }
-  const MassFraction wanted = in[target_solids], hidden = 0.005 * percent_mass;
-  const MassFraction left = lab::left_by_cylinder * (q.grown - wanted);
-  const lab::Aim<MassFraction> aim{
-      target_solids.name, target_solids.unit, 2, wanted, 10.0 * hidden, std::max<MassFraction>(hidden, left), true};
   const auto reached = [](const SweetMust& m) { return m.dissolved; };
-  const Mass more = must * (q.now.dissolved / wanted - 1.0);
-  answer(in, q, aim, reached, litres(std::max<Mass>(more, Mass{})), out);
+  const Mass more = must * (q.now.dissolved / in[target_solids] - 1.0);
+  answer(in, q, solids_aim(in, q), reached, litres(std::max<Mass>(more, Mass{})), out);
   return out;
 }
 

@@ -281,9 +281,11 @@ void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Out
   if (added > MassConcentration{}) {
     bring_cations(in, measure_out(in, as<chemistry::SulfurDioxide, Mass>(added * q.volume), Rounding::none), out);
     change_lot(dosed, out);
+  } else {
+    out.checks.push_back(q.aim.met(q.reached(q.now)));
   }
   check_limits(in, dosed.free, dosed.total, out);
-  hold_sodium(in, law_of(in, q), added, out);
+  if (in.has(lot::sodium)) hold_sodium(in, law_of(in, q), added, out);
 }
 
 // What is particular to a dose of sulfite (lab::come_about).

@@ -85,7 +85,7 @@ struct Counted {
 };
 
 void compare(const Prepared& ready, const Worksheet& sheet, const std::string& text, Counted& counted) {
-  const Slots slots(ready, sheet);
+  Slots slots(ready, sheet);
   const Reach reach(ready, sheet);
   Variant variant(ready);
   const FirstRun first(ready, slots, reach, variant);

@@ -25,9 +25,13 @@ void each_calculation(Look look) {
 }
 
 // An example is one step, or a whole recipe whose last step is the calculation's own.
+inline Recipe recipe_of_example(const std::string& id, const Calculation& calculation) {
+  if (!calculation.example_recipe.empty())
+    return read_recipe(Document::read("recipe.yaml", std::string(calculation.example_recipe)));
+  return recipe_of_arguments(id, {calculation.example.begin(), calculation.example.end()}, {"EU"});
+}
 inline Worksheet run_example(const std::string& id, const Calculation& calculation) {
-  if (!calculation.example_recipe.empty()) return house().run(std::string(calculation.example_recipe));
-  return house().bench().run(recipe_of_arguments(id, {calculation.example.begin(), calculation.example.end()}, {"EU"}));
+  return house().bench().run(recipe_of_example(id, calculation));
 }
 
 }  // namespace vatwright::test

@@ -421,6 +421,47 @@ TEST(ChanceTest, IsToldOfWhatFails) {
   EXPECT_LT(told->probability, 0.5);
 }
 
+double chance(const StepSheet& step, const std::string& name) {
+  const auto told = std::find_if(step.chances.begin(), step.chances.end(),
+                                 [&](const Chance& one) { return one.name.find(name) != std::string::npos; });
+  return told == step.chances.end() ? -1 : told->probability;
+}
+double normal_below(double deviations) { return 0.5 * std::erfc(-deviations / std::sqrt(2.0)); }
+
+// Where nothing is added, how sure it is that nothing has to be.
+TEST(ChanceTest, IsToldOfALotThatIsAtItsTarget) {
+  for (const double more : {0.3, 1.0, 2.6}) {
+    const auto step = run(fmt::format("recipe: test\nlots:\n  T7: {{volume: 48 hL, pH: 3.42, free SO2: {} ± 2 mg/L, "
+                                      "total SO2: 98 mg/L}}\nsteps:\n  - sulfite.addition: {{target free SO2: 30 "
+                                      "mg/L}}\n",
+                                      30 + more))
+                          .steps.at(0);
+    ASSERT_TRUE(step.outcome.additions.empty());
+    EXPECT_NEAR(chance(step, "target free SO2"), normal_below(more / 2), 1e-6);
+  }
+}
+
+// A limit that is itself reckoned from a reading moves with it: here the tartaric acid that there is for the crystals
+// of a double salt, which need what the carbonate brings.
+TEST(ChanceTest, IsOfTheDistanceToALimitThatMoves) {
+  for (const double standard : {0.3, 0.4, 0.8}) {
+    const auto step =
+        run(fmt::format("recipe: test\nacid basis: tartaric acid\nlots:\n  T7: {{stage: must, colour: white, volume: "
+                        "50 hL, pH: 3.0, titratable acidity: 13 g/L, soluble solids: 18 °Brix, tartaric acid: 6.3 ± {} "
+                        "g/L, malic acid: 6.5 g/L, potassium: 1200 mg/L}}\nsteps:\n  - acid.reduction: {{substance: "
+                        "double-salt treatment, target titratable acidity: 9.5 g/L}}\n",
+                        standard))
+            .steps.at(0);
+    const auto& checks = step.outcome.checks;
+    const auto crystals = std::find_if(checks.begin(), checks.end(), [](const Check& check) {
+      return check.name.find("tartaric acid for the crystals") != std::string::npos;
+    });
+    ASSERT_NE(crystals, checks.end());
+    const double room = crystals->limit->number - crystals->value->number;
+    EXPECT_NEAR(chance(step, crystals->name), normal_below(room / standard), 0.01);
+  }
+}
+
 // What a reading says of itself is taken; the table speaks for those that say nothing, and not for what was reckoned.
 TEST(TypicalTest, SpeaksOnlyForReadingsThatSayNothing) {
   const Typical typical(rules_dir.parent_path() / "typical.yaml");

@@ -1,11 +1,9 @@
 // Text -> quantity: "48.0 hL", "3.42 ± 0.02", "14 ± 4 (k=2) mg/L", "7.1 g/L as tartaric acid".
 #pragma once
 
-#include "units/basis.hpp"
 #include "units/catalogue.hpp"
 #include "units/error.hpp"
 
-#include <optional>
 #include <string_view>
 
 namespace vatwright {
@@ -31,16 +29,5 @@ std::string_view unit_of(std::string_view quantity);
 
 // A unit alone: "g/L as tartaric acid", "mL/100 mL", "1" for a plain number.
 Unit parse_unit(std::string_view text);
-
-struct Expected {
-  Dimension dimension{};
-  std::string_view counted{};
-  std::string_view unit{};            // the one that is shown, for the message's example
-  const Basis* acid_basis = nullptr;  // the recipe's, for an acidity that names none
-};
-
-// The same quantity, made to fit what is expected; throws InputError for a bare number where a
-// unit is due, a wrong dimension, a missing or a wrong basis. `text` is quoted in the message.
-Measured expect(const Measured& measured, const Expected& expected, std::string_view text);
 
 }  // namespace vatwright

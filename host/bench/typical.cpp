@@ -2,7 +2,7 @@
 
 #include "host/recipe/recipe.hpp"
 #include "units/nearest.hpp"
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 
 #include <cmath>
 

@@ -5,8 +5,8 @@
 #include "host/recipe/recipe.hpp"
 #include "host/sheet/fact_json.hpp"
 #include "host/yaml/document.hpp"
+#include "units/expect.hpp"
 #include "units/nearest.hpp"
-#include "units/parse.hpp"
 
 #include <fmt/format.h>
 

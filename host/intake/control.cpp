@@ -2,7 +2,7 @@
 
 #include "host/intake/shown.hpp"
 #include "units/nearest.hpp"
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,7 @@
 
 #include "host/plugin/inputs.hpp"
 #include "units/basis.hpp"
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 
 #include <string>
 

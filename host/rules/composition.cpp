@@ -3,7 +3,7 @@
 #include "host/rules/row.hpp"
 #include "host/yaml/known_keys.hpp"
 #include "units/nearest.hpp"
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 #include "units/print.hpp"
 
 #include <algorithm>

@@ -4,7 +4,7 @@
 #include "host/rules/row.hpp"
 #include "host/yaml/known_keys.hpp"
 #include "units/nearest.hpp"
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

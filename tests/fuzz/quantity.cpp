@@ -2,7 +2,7 @@
 #include "tests/fuzz/input.hpp"
 #include "units/basis.hpp"
 #include "units/error.hpp"
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 
 #include <cmath>
 

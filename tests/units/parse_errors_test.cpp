@@ -1,5 +1,5 @@
 // What is refused: the words, the hint and the place that a person is shown.
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 
 #include <gtest/gtest.h>
 

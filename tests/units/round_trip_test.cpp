@@ -1,5 +1,5 @@
 // Property: what is printed reads back as the same quantity, within the digits that were printed.
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 #include "units/print.hpp"
 
 #include <gtest/gtest.h>

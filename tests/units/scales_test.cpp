@@ -1,6 +1,6 @@
 // Hydrometer scales and temperatures: numbers that are not a plain multiple of a unit.
 #include "units/constants.hpp"
-#include "units/parse.hpp"
+#include "units/expect.hpp"
 #include "units/print.hpp"
 
 #include <gtest/gtest.h>

@@ -41,16 +41,16 @@ class Binder {
     std::string close;
     const auto asked = registry_.find(spec.calculation, close);
     const HandOver* other = asked.calculation == nullptr ? nullptr : handed_over(*asked.calculation, spec);
-    if (other == nullptr) return bind_as_said(spec);
+    if (other == nullptr) return bind_as_said(spec, asked, close);
     const auto answers = registry_.find(other->to, close);
     if (answers.calculation == nullptr) {
       slips_.in([&] { unknown(StepSpec{std::string(other->to), spec.mark, {}, {}, {}}, close); });
       return give_up(spec), std::nullopt;
     }
     if (other->stays_if_unknown && recipe_.rules.empty() && says_too_little(spec, *other, *answers.calculation))
-      return bind_as_said(spec);
+      return bind_as_said(spec, asked, close);
     auto handed = std::make_shared<const HandedStep>(spec, *other, *answers.calculation, doc_, slips_);
-    auto step = bind_as_said(handed->spec());
+    auto step = bind_as_said(handed->spec(), answers, close);
     if (step) step->handed = std::move(handed);
     return step;
   }
@@ -72,9 +72,8 @@ class Binder {
     return !how.one_reading.empty() && std::none_of(how.one_reading.begin(), how.one_reading.end(), is_said);
   }
 
-  std::optional<BoundStep> bind_as_said(const StepSpec& spec) {
-    std::string close;
-    auto found = registry_.find(spec.calculation, close);
+  // `close`: the nearest known name where there is no such calculation.
+  std::optional<BoundStep> bind_as_said(const StepSpec& spec, Registry::Found found, std::string close) {
     const bool guessed = found.calculation == nullptr;
     if (guessed) {
       slips_.in([&] { unknown(spec, close); });

@@ -99,10 +99,16 @@ class Step {
     }
     if (!expected.rows.empty()) {
       for (const auto& chance : step_.chances)
-        expected.rows.push_back({"how likely", shown_chance(chance.probability), chance.name});
+        expected.rows.push_back(
+            {"how likely", shown_chance(chance.probability), (is_check(chance.name) ? "kept: " : "") + chance.name});
       out.blocks.emplace_back(Group{Look::part, {"Expect", ""}, {std::move(expected)}});
     }
     add(std::move(out));
+  }
+
+  bool is_check(const std::string& name) const {
+    const auto& checks = step_.outcome.checks;
+    return std::any_of(checks.begin(), checks.end(), [&](const Check& check) { return check.name == name; });
   }
 
   // An input of several lots or lines that say something of their own.

@@ -1,0 +1,136 @@
+// The chance that a limit, a target or a floor is met, of readings that carry an uncertainty: normal laws.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+
+#include "tests/host/house.hpp"
+#include "units/parse.hpp"
+
+namespace chance_test {
+
+using namespace vatwright;
+using namespace vatwright::test;
+
+Worksheet run(const std::string& text, const Draws& draws = {}) {
+  static Catalogue catalogue{build_dir / "share/vatwright/substances.yaml"};
+  static Registry registry{{plugin_dir, fs::path(VATWRIGHT_FIXTURES) / "budget"}};
+  return Bench(registry, catalogue, rules_dir).run(read_recipe(Document::read("recipe.yaml", text)), draws);
+}
+
+std::size_t index_of(const StepSheet& step, std::string_view name) {
+  for (std::size_t i = 0; i < step.outcome.results.size(); ++i)
+    if (step.outcome.results[i].info->name == name) return i;
+  throw std::out_of_range(std::string(name));
+}
+
+// Standard uncertainty of a result, in its unit.
+double spread(const StepSheet& step, std::string_view name) {
+  const std::size_t i = index_of(step, name);
+  const auto& result = step.outcome.results[i];
+  const Unit unit = parse_unit(result.info->unit);
+  return step.result_spreads.at(i).standard / std::abs(unit.slope(unit.number(result.number)));
+}
+
+double chance(const StepSheet& step, const std::string& name) {
+  const auto told = std::find_if(step.chances.begin(), step.chances.end(),
+                                 [&](const Chance& one) { return one.name.find(name) != std::string::npos; });
+  return told == step.chances.end() ? -1 : told->probability;
+}
+double normal_below(double deviations) { return 0.5 * std::erfc(-deviations / std::sqrt(2.0)); }
+
+// The chance of a floor and that of a ceiling, of a figure that moves as its reading does: normal laws.
+TEST(ChanceTest, IsToldOfAFloorAndOfACeiling) {
+  const auto step =
+      run("recipe: test\nrules: EU\nlots:\n  T7: {class: still, colour: white, stage: wine, sugar: 1 g/L, volume: "
+          "48 hL, pH: 3.42, free SO2: 30 ± 2 mg/L, total SO2: 198 ± 4 mg/L}\nsteps:\n"
+          "  - cellar.bottling: {dissolved oxygen: 1 mg/L, headspace oxygen: 2 %, after: 400 d, wanted free "
+          "SO2: 20 mg/L}\n  - sulfite.addition: {add: 1 mg/L, add as: SO2}\n")
+          .steps;
+  const auto chance_of = [&](std::size_t at, const std::string& relation) {
+    for (const auto& check : step.at(at).outcome.checks)
+      for (const auto& chance : step.at(at).chances)
+        if (check.relation == relation && chance.name == check.name) return std::pair{chance.probability, check};
+    return std::pair{-1.0, Check{}};
+  };
+  const auto [floor, at_least] = chance_of(0, "at least");
+  ASSERT_TRUE(at_least.value);
+  const double standard =
+      spread(step.at(0), "free SO2 after");  // of the reading, and of the model of what oxygen takes
+  EXPECT_NEAR(floor, normal_below((at_least.value->number - at_least.limit->number) * 1e3 / standard), 1e-6);
+  const auto [ceiling, at_most] = chance_of(1, "at most");
+  ASSERT_TRUE(at_most.value);
+  EXPECT_NEAR(ceiling, normal_below((at_most.limit->number - at_most.value->number) * 1e3 / 4), 1e-6);
+}
+
+// A step that only looks tells the chance of what fails too.
+TEST(ChanceTest, IsToldOfWhatFails) {
+  const auto step =
+      run("recipe: test\nacid basis: tartaric acid\nlots:\n  T5: {colour: pink, stage: wine, pH: 3.48 ± 0.02, "
+          "titratable "
+          "acidity: 4.6 g/L, ethanol: 12.5 % vol, potassium: 1100 ± 100 mg/L, tartaric acid: 2.4 ± 0.2 g/L}\n"
+          "steps:\n  - cold.tartrate: {hold at: -4 °C}\n")
+          .steps.at(0);
+  ASSERT_FALSE(step.outcome.holds());
+  const auto failing = std::find_if(step.outcome.checks.begin(), step.outcome.checks.end(),
+                                    [](const Check& check) { return !check.holds && check.value; });
+  ASSERT_NE(failing, step.outcome.checks.end());
+  const auto told = std::find_if(step.chances.begin(), step.chances.end(),
+                                 [&](const Chance& chance) { return chance.name == failing->name; });
+  ASSERT_NE(told, step.chances.end());
+  EXPECT_GT(told->probability, 0);
+  EXPECT_LT(told->probability, 0.5);
+}
+
+// A calculation that leaves a limit out while readings are drawn is run in full then: to first order, and drawn.
+TEST(ChanceTest, IsToldOfALimitThatACalculationLeavesOut) {
+  for (const double at : {-1.0, 0.0, 2.5})
+    for (const Draws& draws : {Draws{}, Draws{.count = 20000, .seed = 3}}) {
+      const auto step =
+          run(fmt::format("recipe: test\nlots: {{T: {{pH: 3.4}}}}\nsteps:\n  - budget.bounded: {{a: {} ± 1, "
+                          "b: 0 ± 1, c: 0 ± 1, d: 0 ± 1}}\n",
+                          at),
+              draws)
+              .steps.at(0);
+      EXPECT_NEAR(chance(step, "under one"), normal_below((1 - at) / 2), draws.count > 0 ? 0.015 : 1e-6);
+    }
+}
+
+// Where nothing is added, how sure it is that nothing has to be.
+TEST(ChanceTest, IsToldOfALotThatIsAtItsTarget) {
+  for (const double more : {0.3, 1.0, 2.6}) {
+    const auto step = run(fmt::format("recipe: test\nlots:\n  T7: {{volume: 48 hL, pH: 3.42, free SO2: {} ± 2 mg/L, "
+                                      "total SO2: 98 mg/L}}\nsteps:\n  - sulfite.addition: {{target free SO2: 30 "
+                                      "mg/L}}\n",
+                                      30 + more))
+                          .steps.at(0);
+    ASSERT_TRUE(step.outcome.additions.empty());
+    EXPECT_NEAR(chance(step, "target free SO2"), normal_below(more / 2), 1e-6);
+  }
+}
+
+// A limit that is itself reckoned from a reading moves with it: here the tartaric acid that there is for the crystals
+// of a double salt, which need what the carbonate brings.
+TEST(ChanceTest, IsOfTheDistanceToALimitThatMoves) {
+  for (const double standard : {0.3, 0.4, 0.8}) {
+    const auto step =
+        run(fmt::format("recipe: test\nacid basis: tartaric acid\nlots:\n  T7: {{stage: must, colour: white, volume: "
+                        "50 hL, pH: 3.0, titratable acidity: 13 g/L, soluble solids: 18 °Brix, tartaric acid: 6.3 ± {} "
+                        "g/L, malic acid: 6.5 g/L, potassium: 1200 mg/L}}\nsteps:\n  - acid.reduction: {{substance: "
+                        "double-salt treatment, target titratable acidity: 9.5 g/L}}\n",
+                        standard))
+            .steps.at(0);
+    const auto& checks = step.outcome.checks;
+    const auto crystals = std::find_if(checks.begin(), checks.end(), [](const Check& check) {
+      return check.name.find("tartaric acid for the crystals") != std::string::npos;
+    });
+    ASSERT_NE(crystals, checks.end());
+    const double room = crystals->limit->number - crystals->value->number;
+    EXPECT_NEAR(chance(step, crystals->name), normal_below(room / standard), 0.01);
+  }
+}
+
+}  // namespace chance_test

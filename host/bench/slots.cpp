@@ -29,12 +29,31 @@ double like(const Addition& wanted, const Outcome& outcome) {
       return amount(addition);
   return 0;  // with those readings nothing would have been added
 }
+
+// What a limit is on: "total SO2" of "total SO2 limit, EU (wine, still)", as Outcome::hold names it.
+std::string_view topic(std::string_view check) {
+  const auto end = check.find(" limit, ");
+  return end == std::string_view::npos ? std::string_view() : check.substr(0, end);
+}
+
+// The check of that name; else, as another row of a rule may apply to a lot of other readings, one on the same topic.
+const Check* check_like(const Check& wanted, const std::vector<Check>& checks) {
+  const auto held = [&](const auto& same) {
+    const auto at = std::find_if(checks.begin(), checks.end(),
+                                 [&](const Check& check) { return check.value && check.limit && same(check); });
+    return at == checks.end() ? nullptr : &*at;
+  };
+  const Check* same = held([&](const Check& check) { return check.name == wanted.name; });
+  if (same != nullptr || topic(wanted.name).empty()) return same;
+  return held([&](const Check& check) {
+    return topic(check.name) == topic(wanted.name) && (check.relation == "at least") == (wanted.relation == "at least");
+  });
+}
+
 // Where its limit moves with the readings too, what counts is how far it is from it.
 double like(const Check& wanted, const Outcome& outcome) {
-  for (const auto& check : outcome.checks)
-    if (check.name == wanted.name && check.value && check.limit)
-      return check.value->number - (check.limit->number - wanted.limit->number);
-  return unknown;
+  const Check* check = check_like(wanted, outcome.checks);
+  return check == nullptr ? unknown : check->value->number - (check->limit->number - wanted.limit->number);
 }
 
 }  // namespace

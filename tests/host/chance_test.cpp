@@ -99,6 +99,21 @@ TEST(ChanceTest, IsToldOfALimitThatACalculationLeavesOut) {
     }
 }
 
+// The row of a limit hangs on the lot: a wine with 5 g/L of sugar or more may have 250 mg/L of total sulfur dioxide,
+// and 200 with less. Drawn, since there is no slope at a step.
+TEST(ChanceTest, GoesByTheRowThatAppliesToEachDraw) {
+  for (const double sugar : {4.8, 5.2, 5.6}) {
+    const auto step =
+        run(fmt::format("recipe: test\nrules: EU\nlots:\n  T7: {{class: still, colour: white, stage: wine, "
+                        "pH: 3.42, sugar: {} ± 0.5 g/L, free SO2: 30 mg/L, total SO2: 210 ± 0.01 "
+                        "mg/L}}\nsteps: [sulfite.molecular]\n",
+                        sugar),
+            {.count = 20000, .seed = 3})
+            .steps.at(0);
+    EXPECT_NEAR(chance(step, "total SO2"), normal_below((sugar - 5) / 0.5), 0.015) << sugar;
+  }
+}
+
 // Where nothing is added, how sure it is that nothing has to be.
 TEST(ChanceTest, IsToldOfALotThatIsAtItsTarget) {
   for (const double more : {0.3, 1.0, 2.6}) {

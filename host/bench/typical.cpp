@@ -1,8 +1,8 @@
 #include "host/bench/typical.hpp"
 
 #include "host/recipe/recipe.hpp"
-#include "units/nearest.hpp"
 #include "units/expect.hpp"
+#include "units/nearest.hpp"
 
 #include <cmath>
 

@@ -1,8 +1,8 @@
 #include "host/intake/control.hpp"
 
 #include "host/intake/shown.hpp"
-#include "units/nearest.hpp"
 #include "units/expect.hpp"
+#include "units/nearest.hpp"
 
 #include <fmt/format.h>
 

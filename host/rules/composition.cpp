@@ -2,8 +2,8 @@
 
 #include "host/rules/row.hpp"
 #include "host/yaml/known_keys.hpp"
-#include "units/nearest.hpp"
 #include "units/expect.hpp"
+#include "units/nearest.hpp"
 #include "units/print.hpp"
 
 #include <algorithm>

@@ -1,8 +1,8 @@
 #include "host/rules/condition.hpp"
 
 #include "host/plugin/lot.hpp"
-#include "units/nearest.hpp"
 #include "units/expect.hpp"
+#include "units/nearest.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

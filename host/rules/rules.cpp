@@ -3,8 +3,8 @@
 #include "host/rules/become_wine.hpp"
 #include "host/rules/row.hpp"
 #include "host/yaml/known_keys.hpp"
-#include "units/nearest.hpp"
 #include "units/expect.hpp"
+#include "units/nearest.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

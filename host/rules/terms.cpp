@@ -3,8 +3,8 @@
 #include "host/plugin/lot.hpp"
 #include "host/rules/row.hpp"
 #include "host/yaml/known_keys.hpp"
-#include "units/nearest.hpp"
 #include "units/expect.hpp"
+#include "units/nearest.hpp"
 
 #include <algorithm>
 #include <array>

@@ -102,9 +102,7 @@ MassConcentration most_reckoned(const Question& q) {
 }
 
 // What the law counts: the acidity that the titration finds more.
-Acidity rise(const Question& q, MassConcentration dosed) {
-  return q.after(dosed).titratable - q.wine.titratable;
-}
+Acidity rise(const Question& q, MassConcentration dosed) { return q.after(dosed).titratable - q.wine.titratable; }
 
 void write_figures(const Inputs& in, const Question& q, MassConcentration dosed, const State& state, Outcome& out) {
   out.result(dose, dosed);
@@ -284,8 +282,7 @@ Outcome run(const Inputs& in) {
   if (const auto held = in.decided(dose)) {
     write_figures(in, q, *held, q.after(*held), out);
     read_law(in, q, out).hold(*held, out);
-    if (!(*held > MassConcentration{}) && !in.has(stated))
-      out.checks.push_back(Target(in, Moves::up).met(q.after({})));
+    if (!(*held > MassConcentration{}) && !in.has(stated)) out.checks.push_back(Target(in, Moves::up).met(q.after({})));
     return out;
   }
   const double share = active_share(in);  // complains before anything is reckoned

@@ -193,8 +193,7 @@ Outcome with_held(const Inputs& in, const Question& q, MassConcentration held) {
   // A refusal doses no thiamine either.
   const bool dosed = held > MassConcentration{} || q.aim.met_by(q.found);
   const auto mass = thiamine_mass(in);
-  if (mass && dosed)
-    added.emplace_back(thiamine_limit.name, *mass / in[lot::volume]);
+  if (mass && dosed) added.emplace_back(thiamine_limit.name, *mass / in[lot::volume]);
   record(in, added, out);
   hold_laws(laws_of(in), held, {}, out);
   if (mass && dosed) hold_thiamine(in, out);

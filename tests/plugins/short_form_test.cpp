@@ -31,9 +31,7 @@ bool has_a_chance(const Check& check) {
   return check.value && check.limit && check.relation != "equals" && !check.relation.empty();
 }
 
-void expect_near(double a, double b, const std::string& what) {
-  EXPECT_NEAR(a, b, 1e-12 + 1e-9 * std::abs(b)) << what;
-}
+void expect_near(double a, double b, const std::string& what) { EXPECT_NEAR(a, b, 1e-12 + 1e-9 * std::abs(b)) << what; }
 
 void compare(const Outcome& in_short, const Outcome& in_full) {
   ASSERT_EQ(in_short.results.size(), in_full.results.size());
@@ -76,9 +74,7 @@ std::size_t walk(const Prepared& ready, const Worksheet& sheet, const Variant& v
 }
 
 // Nothing was done, so that there is nothing that its limits could happen to.
-bool refused(const StepSheet& step) {
-  return step.doses && step.outcome.additions.empty() && !step.outcome.holds();
-}
+bool refused(const StepSheet& step) { return step.doses && step.outcome.additions.empty() && !step.outcome.holds(); }
 
 // Each worked example, and each recipe of the demo, with typical uncertainties.
 template <class Look>
@@ -94,7 +90,8 @@ void each_recipe(Look look) {
   each_calculation(
       [&](const std::string& id, const Calculation& calculation) { make(recipe_of_example(id, calculation), id); });
   for (const auto& file : std::filesystem::directory_iterator(source_dir / "recipes"))
-    if (file.path().extension() == ".yaml") make(read_recipe(Document::open(file.path().string())), file.path().filename());
+    if (file.path().extension() == ".yaml")
+      make(read_recipe(Document::open(file.path().string())), file.path().filename());
 }
 
 TEST(ShortForm, GivesWhatTheFullOneGives) {

@@ -165,9 +165,12 @@ bool little_water(const Inputs& in, const Kind& kind, MassConcentration given, O
 }
 
 // What passes a limit is held against it as it was asked for, what keeps it as it is measured out.
-bool lawful_water(const Inputs& in, const Kind& kind, Fraction asked, Fraction poured, Outcome& out) {
-  return !kind.liquid || lab::water_allows(in, lab::too_much_water(in, asked) ? asked : poured,
-                                           {"solution", in[strength], "nothing was dosed"}, out);
+bool lawful_water(const Inputs& in, const Kind& kind, MassConcentration asked, MassConcentration measured,
+                  Outcome& out) {
+  if (!kind.liquid) return true;
+  const Fraction wanted_water = asked / in[strength], poured = measured / in[strength];
+  return lab::water_allows(in, lab::too_much_water(in, wanted_water) ? wanted_water : poured,
+                           {"solution", in[strength], "nothing was dosed"}, out);
 }
 
 // --- what the lot is then
@@ -232,8 +235,8 @@ struct Dosing {
     // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.
     const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
     const bool little = little_water(in, kind, exact, out);
-    const bool thin = !kind.liquid || lawful_water(in, kind, exact / in[strength], water_of(in, amount), out);
-    return clear && lawful && little && thin;
+    const bool as_the_law_says = lawful_water(in, kind, exact, amount.dose, out);
+    return clear && lawful && little && as_the_law_says;
   }
   void refuse(MassConcentration) { treat(in, kind, MassConcentration{}, out); }
 
@@ -264,7 +267,7 @@ void hold(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& 
   treat(in, kind, given, out);
   law_of(in, kind).hold(given, 1, {}, out);
   little_water(in, kind, given, out);
-  if (kind.liquid) lawful_water(in, kind, given / in[strength], given / in[strength], out);
+  lawful_water(in, kind, given, given, out);
 }
 
 }  // namespace

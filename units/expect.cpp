@@ -1,5 +1,6 @@
 #include "units/expect.hpp"
 
+#include "units/nearest.hpp"
 #include "units/unit_text.hpp"
 
 #include <fmt/format.h>

@@ -1,6 +1,7 @@
 #include "units/parse.hpp"
 
 #include "units/figure.hpp"
+#include "units/nearest.hpp"
 #include "units/no_figure.hpp"
 #include "units/spaces.hpp"
 #include "units/unit_text.hpp"

@@ -6,6 +6,7 @@
 #include "host/cli/output.hpp"
 #include "host/files/printable.hpp"
 #include "host/files/version.hpp"
+#include "units/nearest.hpp"
 
 #include <CLI/CLI.hpp>
 

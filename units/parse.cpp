@@ -94,7 +94,7 @@ Parts parts_of(std::string_view text) {
       throw InputError("an uncertainty that is not above zero", "leave it out if it is not known", at);
     expanded = take_coverage(in, k);
   }
-  parts.unit = trimmed(in.rest());
+  parts.unit = without_outer_spaces(in.rest());
   parts.unit_at = static_cast<std::size_t>(parts.unit.data() - text.data());
   if (parts.spread > 0 && !expanded) {
     if (const auto bracket = parts.unit.find("(k"); bracket != std::string_view::npos) {
@@ -103,7 +103,7 @@ Parts parts_of(std::string_view text) {
       if (!tail.rest().empty())
         throw InputError("unexpected " + in_quotes(tail.rest()) + " after the uncertainty",
                          "write such as '14 ± 4 (k=2) mg/L'", tail.at());
-      parts.unit = trimmed(parts.unit.substr(0, bracket));
+      parts.unit = without_outer_spaces(parts.unit.substr(0, bracket));
     }
   }
   parts.spread /= k;
@@ -114,7 +114,7 @@ Parts parts_of(std::string_view text) {
 
 Unit parse_unit(std::string_view text) {
   if (has_other_space(text)) return parse_unit(with_plain_spaces(text));
-  return read_unit(trimmed(text), 0);
+  return read_unit(without_outer_spaces(text), 0);
 }
 
 std::string_view unit_of(std::string_view quantity) {
@@ -123,7 +123,7 @@ std::string_view unit_of(std::string_view quantity) {
   const std::string plain = with_plain_spaces(quantity);
   const std::string unit(parts_of(plain).unit);
   for (std::size_t from = quantity.size(); from > 0; --from)
-    if (trimmed(with_plain_spaces(quantity.substr(from - 1))) == unit && quantity[from - 1] != ' ' &&
+    if (without_outer_spaces(with_plain_spaces(quantity.substr(from - 1))) == unit && quantity[from - 1] != ' ' &&
         (quantity[from - 1] & 0xC0) != 0x80)
       return quantity.substr(from - 1);
   return {};

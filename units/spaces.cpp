@@ -10,7 +10,7 @@ constexpr std::string_view other_spaces[] = {"\u00a0", "\u202f", "\u2009", "\u20
 
 }  // namespace
 
-std::string_view trimmed(std::string_view text) {
+std::string_view without_outer_spaces(std::string_view text) {
   while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
   while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
   return text;

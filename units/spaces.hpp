@@ -8,8 +8,8 @@ namespace vatwright {
 
 inline bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-// Without plain spaces at its ends.
-std::string_view trimmed(std::string_view text);
+// Plain ones alone.
+std::string_view without_outer_spaces(std::string_view text);
 
 // Spaces that a spreadsheet or a word processor puts before a unit, and that nobody sees: no-break, narrow, thin.
 bool has_other_space(std::string_view text);

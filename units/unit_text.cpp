@@ -52,7 +52,7 @@ Term read_term(std::string_view text, std::size_t offset) {
     term.count = 0;
     for (std::size_t i = 0; i < digits; ++i) term.count = term.count * 10 + (text[i] - '0');
     if (term.count == 0) throw InputError("a unit with a count of zero", "write such as lb/1000 gal", offset);
-    text = trimmed(text.substr(digits));
+    text = without_outer_spaces(text.substr(digits));
   }
   constexpr std::string_view square = "²", cube = "³";
   if (text.ends_with(cube) || (text.size() > 1 && text.back() == '3')) {
@@ -85,7 +85,7 @@ void each_term(std::string_view text, Visit visit) {
     const auto stop = std::min(tail.find_first_of("/*"), tail.find(dot));
     const auto piece = tail.substr(0, stop);
     const auto lead = std::min(piece.find_first_not_of(' '), piece.size());
-    visit(trimmed(piece), at + lead, sign);
+    visit(without_outer_spaces(piece), at + lead, sign);
     if (stop == std::string_view::npos) return;
     const char op = tail[stop];
     sign = op == '/' ? -1 : 1;
@@ -118,9 +118,9 @@ Unit read_anew(std::string_view text, std::size_t offset) {
   std::size_t basis_at = 0;
   constexpr std::string_view joint = " as ";
   if (const auto as = text.find(joint); as != std::string_view::npos) {
-    basis = trimmed(text.substr(as + joint.size()));
+    basis = without_outer_spaces(text.substr(as + joint.size()));
     basis_at = offset + static_cast<std::size_t>(basis.data() - text.data());
-    text = trimmed(text.substr(0, as));
+    text = without_outer_spaces(text.substr(0, as));
   }
   for (const auto& r : refused)
     if (text == r.text) throw InputError(in_quotes(text) + " " + std::string(r.why), std::string(r.hint), offset);

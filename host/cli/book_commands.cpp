@@ -2,8 +2,9 @@
 
 namespace vatwright {
 
-BookCommands::BookCommands(CLI::App& app, BookOptions& options)
+BookCommands::BookCommands(CLI::App& app, BookOptions& options, const TypedWords& typed)
     : options_(options), group_(app.add_subcommand("book", "the cellar book: what was planned, done and measured")) {
+  if (!typed.may_mean(group_->get_name())) return;
   group_->require_subcommand(1);
   group_->fallthrough();
   add_work();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/book/stored_lots.hpp"
+#include "host/cli/command_line.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -53,7 +54,7 @@ void keep_sheet(const BookOptions& options, const std::string& name, const std::
 class BookCommands {
  public:
   // `options` must outlive it.
-  BookCommands(CLI::App& app, BookOptions& options);
+  BookCommands(CLI::App& app, BookOptions& options, const TypedWords& typed);
 
   bool parsed() const { return group_->parsed(); }
   int run() const;

@@ -1,12 +1,30 @@
-// What the command line says about itself, for the manual page and for the shells.
+// What a command line says, and what it may: for the manual page and for the shells.
 #pragma once
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace vatwright {
+
+// The words that were typed. Only the commands that are among them are told their options: to tell all of them takes a
+// tenth of a short run.
+class TypedWords {
+ public:
+  TypedWords(int count, char** words) : words_(words, words + count) {}
+
+  std::string_view first() const { return words_.size() > 1 ? words_[1] : std::string_view(); }
+  std::vector<std::string> after_first() const { return {words_.begin() + 2, words_.end()}; }
+  // The manual page and completion ask for every command.
+  bool may_mean(std::string_view command) const { return says(command) || says("manual") || first() == "complete"; }
+
+ private:
+  bool says(std::string_view word) const { return std::find(words_.begin(), words_.end(), word) != words_.end(); }
+  std::vector<std::string_view> words_;
+};
 
 inline std::vector<const CLI::App*> commands_of(const CLI::App& app) {
   return app.get_subcommands([](const CLI::App*) { return true; });

@@ -27,8 +27,8 @@ std::string whole_number(const std::string& text) {
 
 class Words {
  public:
-  // Both must outlive it.
-  Words(CLI::App& app, Options& options) : app_(app), options_(options) {
+  // All must outlive it.
+  Words(CLI::App& app, Options& options, const TypedWords& typed) : app_(app), options_(options), typed_(typed) {
     add_run();
     add_compute();
     add_check();
@@ -55,9 +55,14 @@ class Words {
     int (Commands::*run)();
   };
 
-  CLI::App* verb(const char* name, const char* help, int (Commands::*run)()) {
+  // `tell` adds its arguments and options.
+  template <class Tell>
+  void verb(const char* name, const char* help, int (Commands::*run)(), Tell tell) {
     verbs_.push_back({app_.add_subcommand(name, help), run});
-    return verbs_.back().app;
+    if (typed_.may_mean(name)) tell(verbs_.back().app);
+  }
+  void verb(const char* name, const char* help, int (Commands::*run)()) {
+    verb(name, help, run, [](CLI::App* /*sub*/) {});
   }
 
   void book_option(CLI::App* sub, const std::string& what = "the book") {
@@ -85,86 +90,104 @@ class Words {
   }
 
   void add_run() {
-    auto* run = verb("run", "compute a recipe and write its worksheet", &Commands::run);
-    run->add_option("RECIPE", options_.file, "a recipe in YAML")->required();
-    run->add_option("--lots", options_.lots,
-                    "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'; or, where the "
-                    "recipe says 'readings: from table', on all of them together")
-        ->type_name("LOTS.csv");
-    run->add_option("--carry", options_.carry,
-                    "a column of that table that no lot has, carried along as it is (repeatable); 'all': each of them")
-        ->type_name("COLUMN")
-        ->allow_extra_args(false);
-    sheet_options(run);
-    language_option(run);
-    run->add_flag("--keep", options_.keep, "keep the sheet in the cellar book, as planned work");
-    book_option(run);
-    run->add_option("--by", options_.book.by, "who computed it, for the book")->type_name("NAME");
-    run->add_option("--at", options_.book.at, "when, for the book, if not now: such as '2026-10-03 09:30'")
-        ->type_name("TIME");
+    verb("run", "compute a recipe and write its worksheet", &Commands::run, [this](CLI::App* run) {
+      run->add_option("RECIPE", options_.file, "a recipe in YAML")->required();
+      run->add_option("--lots", options_.lots,
+                      "run it on each row of this table (CSV): 'lot' and lot keys, 'free SO2 [mg/L]'; or, where the "
+                      "recipe says 'readings: from table', on all of them together")
+          ->type_name("LOTS.csv");
+      run->add_option(
+             "--carry", options_.carry,
+             "a column of that table that no lot has, carried along as it is (repeatable); 'all': each of them")
+          ->type_name("COLUMN")
+          ->allow_extra_args(false);
+      sheet_options(run);
+      language_option(run);
+      run->add_flag("--keep", options_.keep, "keep the sheet in the cellar book, as planned work");
+      book_option(run);
+      run->add_option("--by", options_.book.by, "who computed it, for the book")->type_name("NAME");
+      run->add_option("--at", options_.book.at, "when, for the book, if not now: such as '2026-10-03 09:30'")
+          ->type_name("TIME");
+    });
   }
 
   void add_compute() {
-    auto* compute = verb("compute", "one calculation without a file", &Commands::compute);
-    compute->add_option("CALCULATION", options_.name, "such as sulfite.molecular")->required();
-    compute->add_option("NAME=VALUE", options_.arguments, "lot keys and inputs, as in a recipe")->take_all();
-    compute->add_option("--rules", options_.rules, "a rule set to check against (repeatable)")
-        ->type_name("RULES")
-        ->allow_extra_args(false);
-    language_option(compute);
-    sheet_options(compute);
+    verb("compute", "one calculation without a file", &Commands::compute, [this](CLI::App* compute) {
+      compute->add_option("CALCULATION", options_.name, "such as sulfite.molecular")->required();
+      compute->add_option("NAME=VALUE", options_.arguments, "lot keys and inputs, as in a recipe")->take_all();
+      compute->add_option("--rules", options_.rules, "a rule set to check against (repeatable)")
+          ->type_name("RULES")
+          ->allow_extra_args(false);
+      language_option(compute);
+      sheet_options(compute);
+    });
   }
 
   void add_check() {
-    auto* check = verb("check", "read and check a recipe, compute nothing", &Commands::check);
-    check->add_option("RECIPE", options_.file, "a recipe in YAML")->required();
-    check->add_option("--format", options_.format, "text or json")->check(CLI::IsMember({"text", "json"}));
-    book_option(check);
+    verb("check", "read and check a recipe, compute nothing", &Commands::check, [this](CLI::App* check) {
+      check->add_option("RECIPE", options_.file, "a recipe in YAML")->required();
+      check->add_option("--format", options_.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+      book_option(check);
+    });
   }
 
   void add_intake() {
-    auto* intake =
-        verb("intake", "raw readings of a laboratory to judged results and a table of lots", &Commands::take_in);
-    intake->add_option("TABLE", options_.file, "the laboratory's table (CSV, or as the mapping says)")->required();
-    intake->add_option("--by", options_.by, "the mapping: which column is what")->type_name("MAPPING")->required();
-    intake->add_option("--format", options_.format, "text, html, json, or csv: the table of lots")
-        ->check(CLI::IsMember({"text", "html", "json", "csv"}));
-    book_option(intake, "the book whose earlier readings of the control samples count");
-    out_option(intake);
+    verb("intake", "raw readings of a laboratory to judged results and a table of lots", &Commands::take_in,
+         [this](CLI::App* intake) {
+           intake->add_option("TABLE", options_.file, "the laboratory's table (CSV, or as the mapping says)")
+               ->required();
+           intake->add_option("--by", options_.by, "the mapping: which column is what")
+               ->type_name("MAPPING")
+               ->required();
+           intake->add_option("--format", options_.format, "text, html, json, or csv: the table of lots")
+               ->check(CLI::IsMember({"text", "html", "json", "csv"}));
+           book_option(intake, "the book whose earlier readings of the control samples count");
+           out_option(intake);
+         });
   }
 
   void add_verify() {
-    auto* verify = verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify);
-    verify->add_option("SHEET", options_.file, "a worksheet, written with --format json")->required();
+    verb("verify", "recompute a JSON worksheet and compare every figure", &Commands::verify, [this](CLI::App* verify) {
+      verify->add_option("SHEET", options_.file, "a worksheet, written with --format json")->required();
+    });
   }
 
   void add_page() {
-    auto* page = verb("page", "the same in a browser, with forms: for who writes no recipes", &Commands::page);
-    page->add_option("--port", options_.port, "of the address on this machine; 0 takes any that is free")
-        ->type_name("N")
-        ->check(whole_number);
-    book_option(page);
+    verb("page", "the same in a browser, with forms: for who writes no recipes", &Commands::page,
+         [this](CLI::App* page) {
+           page->add_option("--port", options_.port, "of the address on this machine; 0 takes any that is free")
+               ->type_name("N")
+               ->check(whole_number);
+           book_option(page);
+         });
   }
 
   // What there is, and what it says of itself.
   void add_looks() {
     verb("list", "the calculations that there are", &Commands::list);
-    auto* show = verb("show", "explain a calculation", &Commands::show);
-    show->add_option("CALCULATION", options_.name, "such as sulfite.addition")->required();
-    auto* describe = verb("describe", "all that the calculations say of themselves, as JSON", &Commands::describe);
-    describe->add_option("CALCULATION", options_.name, "such as sulfite.addition");
-    auto* convert = verb("convert", "one quantity in another unit, basis or scale of sugar", &Commands::convert);
-    convert->add_option("QUANTITY", options_.quantity, "such as '5.1 g/L as tartaric acid'")->required();
-    convert->add_option("UNIT", options_.unit, "such as 'g/L as sulfuric acid'; without it, in all units that fit");
+    verb("show", "explain a calculation", &Commands::show, [this](CLI::App* show) {
+      show->add_option("CALCULATION", options_.name, "such as sulfite.addition")->required();
+    });
+    verb(
+        "describe", "all that the calculations say of themselves, as JSON", &Commands::describe,
+        [this](CLI::App* describe) { describe->add_option("CALCULATION", options_.name, "such as sulfite.addition"); });
+    verb("convert", "one quantity in another unit, basis or scale of sugar", &Commands::convert,
+         [this](CLI::App* convert) {
+           convert->add_option("QUANTITY", options_.quantity, "such as '5.1 g/L as tartaric acid'")->required();
+           convert->add_option("UNIT", options_.unit,
+                               "such as 'g/L as sulfuric acid'; without it, in all units that fit");
+         });
     verb("units", "the table of units", &Commands::units);
-    auto* substances = verb("substances", "the table of substances, or one of them", &Commands::substances);
-    substances->add_option("SUBSTANCE", options_.name, "such as 'tartaric acid'");
-    auto* rules = verb("rules", "the rule sets, or the figures of one", &Commands::rules);
-    rules->add_option("RULES", options_.name, "such as EU");
+    verb("substances", "the table of substances, or one of them", &Commands::substances, [this](CLI::App* substances) {
+      substances->add_option("SUBSTANCE", options_.name, "such as 'tartaric acid'");
+    });
+    verb("rules", "the rule sets, or the figures of one", &Commands::rules,
+         [this](CLI::App* rules) { rules->add_option("RULES", options_.name, "such as EU"); });
   }
 
   CLI::App& app_;
   Options& options_;
+  const TypedWords& typed_;
   std::vector<Verb> verbs_;
 };
 
@@ -180,14 +203,15 @@ int answer(int count, char** words, Options& options) {
       ->type_name("DIR")
       ->allow_extra_args(false);
   app.fallthrough();
-  Words known(app, options);
-  const BookCommands book(app, options.book);
+  const TypedWords typed(count, words);
+  Words known(app, options, typed);
+  const BookCommands book(app, options.book, typed);
   auto* manual = app.add_subcommand("manual", "the manual page, for man(1)");
   known.out_option(manual);
 
   // The words of a command line that a shell wants completed are no command line themselves.
-  if (count > 1 && std::string_view(words[1]) == "complete") {
-    put(completions(app, {words + 2, words + count}), {});
+  if (typed.first() == "complete") {
+    put(completions(app, typed.after_first()), {});
     return fine;
   }
   try {

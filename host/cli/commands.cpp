@@ -240,6 +240,7 @@ void Commands::refuse_brief() const {
 }
 
 void Commands::refuse_out_onto(const Recipe& recipe) const {
+  if (options_.out.empty()) return;
   auto read = house_.files();
   if (!options_.book.file.empty()) read.push_back(options_.book.file);
   for (const auto& file : rule_files(recipe)) read.push_back(file);

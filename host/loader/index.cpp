@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <chrono>
 #include <fstream>
 
 namespace vatwright {
@@ -16,7 +17,8 @@ namespace fs = std::filesystem;
 namespace {
 std::int64_t written(const fs::path& file) {
   std::error_code ec;
-  return fs::last_write_time(file, ec).time_since_epoch().count();
+  const auto since = fs::last_write_time(file, ec).time_since_epoch();
+  return std::chrono::floor<std::chrono::seconds>(since).count();
 }
 }  // namespace
 

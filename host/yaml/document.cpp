@@ -113,8 +113,8 @@ Document Document::read(std::string name, std::string text, const ReadLimits& li
   return doc;
 }
 
-Document Document::of(std::string name, std::string text, Node root) {
-  Document doc(std::move(name), std::move(text), 1);
+Document Document::of(std::string name, std::string text, Node root, int first_line) {
+  Document doc(std::move(name), std::move(text), first_line);
   doc.root_ = std::move(root);
   return doc;
 }

@@ -56,8 +56,8 @@ class Document {
   // `name` stands for the file in messages; `first_line` is the number of the text's first line.
   static Document read(std::string name, std::string text, const ReadLimits& limits = {}, int first_line = 1);
 
-  // A tree that was not written as YAML, such as the arguments of a command.
-  static Document of(std::string name, std::string text, Node root);
+  // A tree that was not read here, such as one of the arguments of a command.
+  static Document of(std::string name, std::string text, Node root, int first_line = 1);
 
   const Node& root() const { return root_; }
   const std::string& name() const { return name_; }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <fstream>
 #include <utility>
 
 namespace vatwright {
@@ -55,7 +56,7 @@ bool Sections::cut() {
 }
 
 Sections::Sections(const std::filesystem::path& file)
-    : name_(file.string()), text_(std::make_shared<const std::string>(read_file(file, largest_table))) {
+    : name_(file.string()), text_(std::make_shared<const std::string>(read_file(file, largest_table))), trees_(file) {
   if (cut()) return;
   slices_.clear();
   whole_ = std::make_shared<const Document>(whole());
@@ -80,8 +81,28 @@ std::vector<std::string_view> Sections::names() const {
 
 bool Sections::may_name(std::string_view entry, std::string_view word) const {
   const auto at = std::find_if(slices_.begin(), slices_.end(), [&](const Slice& slice) { return slice.name == entry; });
-  return at == slices_.end() ||
-         std::string_view(*text_).substr(at->begin, at->end - at->begin).find(word) != std::string_view::npos;
+  return at == slices_.end() || written(*at).find(word) != std::string_view::npos;
+}
+
+std::string_view Sections::written(const Slice& slice) const {
+  return std::string_view(*text_).substr(slice.begin, slice.end - slice.begin);
+}
+
+void Sections::write_trees() const {
+  std::string trees;
+  for (const auto& slice : slices_) {
+    try {
+      const Document doc = Document::read(name_, std::string(written(slice)));
+      trees += tree_record(slice.name, written(slice), doc.root());
+    } catch (const BadInput&) {
+      continue;  // whoever asks for it is told
+    }
+  }
+  const auto file = trees_of(name_);
+  std::ofstream out(file, std::ios::binary);
+  out << trees;
+  out.close();
+  if (!out) throw BadInput(Problem{{.file = file.string()}, "cannot be written", "look who may write in its folder"});
 }
 
 std::optional<Document> Sections::entry_of(const Document& whole, std::string_view name) {
@@ -100,8 +121,10 @@ std::optional<Document> Sections::find(std::string_view name) const {
   if (whole_ != nullptr) return entry_of(*whole_, name);
   for (const auto& slice : slices_) {
     if (slice.name != name) continue;
+    if (auto root = trees_.find(slice.name, written(slice), slice.line))
+      return Document::of(name_, std::string(written(slice)), std::move(*root), slice.line);
     try {
-      return Document::read(name_, text_->substr(slice.begin, slice.end - slice.begin), {}, slice.line);
+      return Document::read(name_, std::string(written(slice)), {}, slice.line);
     } catch (const BadInput& alone) {
       // It may lean on another entry ("*alike"); what is wrong in the whole file too is told of this entry.
       try {

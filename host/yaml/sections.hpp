@@ -5,6 +5,7 @@
 
 #include "host/files/hash.hpp"
 #include "host/yaml/document.hpp"
+#include "host/yaml/trees.hpp"
 
 #include <filesystem>
 #include <memory>
@@ -28,6 +29,8 @@ class Sections {
   Sum sum() const { return Sum(text_); }
   // Whether what is written of the entry may name `word`.
   bool may_name(std::string_view entry, std::string_view word) const;
+  // Its entries, read from YAML, into the file beside it that the next reader finds. Throws BadInput.
+  void write_trees() const;
 
  private:
   struct Slice {
@@ -38,10 +41,12 @@ class Sections {
   bool cut();  // false: not every entry begins in column 0
   void refuse_twin() const;
   Document whole() const;
+  std::string_view written(const Slice& slice) const;
   static std::optional<Document> entry_of(const Document& whole, std::string_view name);
   std::string name_;
   std::shared_ptr<const std::string> text_;
   std::vector<Slice> slices_;              // when the file was cut
+  Trees trees_;                            // of them
   std::shared_ptr<const Document> whole_;  // when it was not
 };
 

@@ -318,6 +318,15 @@ TEST(LoaderTest, OnlyThePluginThatIsNamedIsOpened) {
   EXPECT_TRUE(folder.opened("marker.double"));
 }
 
+// An installation keeps whole seconds of a time stamp.
+TEST(LoaderTest, AnInstalledPluginIsTheOneThatWasIndexed) {
+  MarkedFolder folder;
+  folder.index();
+  for (const auto& file : plugin_files(folder.path()))
+    fs::last_write_time(file, std::chrono::floor<std::chrono::seconds>(fs::last_write_time(file)));
+  EXPECT_FALSE(folder.opened("sound.double"));
+}
+
 TEST(LoaderTest, WithoutAnIndexTheManifestsDecide) {
   MarkedFolder folder;
   EXPECT_TRUE(folder.opened("sound.double"));

@@ -1,6 +1,7 @@
 #include "host/bench/slots.hpp"
 
 #include "host/bench/readings.hpp"
+#include "host/plugin/law.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -46,7 +47,7 @@ const Check* check_like(const Check& wanted, const std::vector<Check>& checks) {
   const Check* same = held([&](const Check& check) { return check.name == wanted.name; });
   if (same != nullptr || topic(wanted.name).empty()) return same;
   return held([&](const Check& check) {
-    return topic(check.name) == topic(wanted.name) && (check.relation == "at least") == (wanted.relation == "at least");
+    return topic(check.name) == topic(wanted.name) && is_ceiling(check.relation) == is_ceiling(wanted.relation);
   });
 }
 

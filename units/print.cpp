@@ -68,6 +68,11 @@ std::string print_significant(double number, int digits) {
   return print_number(number, decimals_once_rounded(number, digits));
 }
 
+std::string print_spread(double standard, int decimals) {
+  constexpr int most_digits = 2;
+  return print_number(standard, std::min(decimals, decimals_once_rounded(standard, most_digits)));
+}
+
 std::string print_coherent(double coherent, const Dimension& dimension, std::string_view unit, int decimals) {
   return with_unit(print_number(unit_for(dimension, unit).number(coherent), decimals), unit);
 }

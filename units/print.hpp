@@ -15,6 +15,10 @@ std::string print_number(double number, int decimals);
 // So many significant digits, trailing zeros kept: 0.5 -> "0.500" with three.
 std::string print_significant(double number, int digits);
 
+// A standard uncertainty beside a number of so many decimals, of which it takes no more than leave it two significant
+// digits (JCGM 100:2008, 7.2.6): beside 3.700 "1.1", beside 0.60 "0.07". The number keeps its own: a dose is weighed.
+std::string print_spread(double standard, int decimals);
+
 // A number and its unit; a plain number ("1") and a pH stand without one.
 std::string with_unit(std::string number, std::string_view unit);
 

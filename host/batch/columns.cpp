@@ -6,6 +6,7 @@
 #include "units/nearest.hpp"
 #include "units/no_figure.hpp"
 #include "units/parse.hpp"
+#include "units/spaces.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -16,12 +17,6 @@ namespace vatwright {
 namespace {
 
 constexpr std::string_view lot_head = "lot";
-
-std::string_view trimmed(std::string_view text) {
-  while (text.starts_with(' ')) text.remove_prefix(1);
-  while (text.ends_with(' ')) text.remove_suffix(1);
-  return text;
-}
 
 class HeadReader {
  public:
@@ -71,7 +66,7 @@ class HeadReader {
     if (std::find(carry_.heads.begin(), carry_.heads.end(), cell) != carry_.heads.end())
       return {.key = nullptr, .head = cell, .carried = true};
     const auto open = cell.find('[');
-    const auto name = trimmed(std::string_view(cell).substr(0, open));
+    const auto name = without_outer_spaces(std::string_view(cell).substr(0, open));
     LotColumn column{.key = find_lot_key(name), .head = cell};
     if (name == lot_head) return column;
     if (column.key == nullptr) {
@@ -91,7 +86,7 @@ class HeadReader {
 
   // A reading that is carried along would not be read: "fre SO2", "Free SO2 (mg/L)".
   static bool looks_like_a_slip(std::string_view cell) {
-    return !nearest(trimmed(cell.substr(0, cell.find_first_of("[("))), known_heads()).empty();
+    return !nearest(without_outer_spaces(cell.substr(0, cell.find_first_of("[("))), known_heads()).empty();
   }
 
   static std::vector<std::string_view> known_heads() {
@@ -112,7 +107,7 @@ class HeadReader {
   // "Free SO2 (mg/L)"
   [[noreturn]] void refuse_round_brackets(const std::string& cell) const {
     const auto open = std::min(cell.find('('), cell.size() - 1);
-    const auto name = trimmed(std::string_view(cell).substr(0, open));
+    const auto name = without_outer_spaces(std::string_view(cell).substr(0, open));
     const auto close = nearest(name, known_heads());
     fail("unknown column " + in_quotes(cell),
          fmt::format("a unit stands in square brackets: '{} [{}]'", close.empty() ? name : close,
@@ -196,7 +191,7 @@ void refuse_other_width(const std::vector<LotColumn>& columns, const CsvRow& row
 
 std::string name_in(const std::vector<LotColumn>& columns, const CsvRow& row) {
   for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i)
-    if (columns[i].names_the_lot()) return std::string(trimmed(row.cells[i]));
+    if (columns[i].names_the_lot()) return std::string(without_outer_spaces(row.cells[i]));
   return {};
 }
 

@@ -204,7 +204,7 @@ void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
   };
   sheet.tables.push_back({"substances.yaml", catalogue_.sum()});
   if (!sheet.weigh_out.lines.empty()) table("apart.yaml");
-  if (ready.typical != nullptr) table("typical.yaml");
+  if (ready.typical != nullptr) sheet.tables.push_back({"typical.yaml", ready.typical->sum()});
   for (const auto& language : ready.languages) table("languages/" + language.code() + ".yaml");
   for (const auto& step : ready.steps) {
     const std::string name(step.plugin->name);

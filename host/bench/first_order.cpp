@@ -54,8 +54,8 @@ std::string Sensitivities::advice(std::size_t slot, const ResultInfo& info) cons
                      reading.model != nullptr ? fmt::format("to measure {}", reading.model->measure)
                                               : fmt::format("to read {} more closely", reading.name),
                      reading.model != nullptr ? "what is assumed in its stead" : "its ±", info.name,
-                     print_number(left / one, info.decimals),
-                     with_unit(print_number(all / one, info.decimals), info.unit));
+                     print_spread(left / one, info.decimals),
+                     with_unit(print_spread(all / one, info.decimals), info.unit));
 }
 
 std::vector<std::size_t> reached_by(const Reading& reading, const Reach& reach) {

@@ -24,7 +24,7 @@ void tell_models_alone(const Prepared& ready, Worksheet& sheet) {
     if (slots[s].of != Slot::Of::result) continue;
     const StepSheet& step = sheet.steps[slots[s].step];
     const ResultInfo& info = *step.outcome.results[slots[s].index].info;
-    const auto shown = print_number(effects.standard(s) / parse_unit(info.unit).slope(0), info.decimals);
+    const auto shown = print_spread(effects.standard(s) / parse_unit(info.unit).slope(0), info.decimals);
     if (shown.find_first_not_of("0.") == std::string::npos) continue;
     auto& line = words[slots[s].step];
     line += fmt::format("{}{} ± {}", line.empty() ? "" : ", ", info.name, with_unit(shown, info.unit));

@@ -1,5 +1,6 @@
 #include "host/bench/plausible.hpp"
 
+#include "host/plugin/law.hpp"
 #include "units/constants.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
@@ -40,7 +41,7 @@ struct Compared {
 
 bool agrees(const Check& check, const Compared& both) {
   if (check.relation == "equals") return !check.holds || both.equal();
-  const bool within = check.relation == "at least" ? both.at_least() : both.at_most();
+  const bool within = is_ceiling(check.relation) ? both.at_most() : both.at_least();
   return check.holds ? within : !within || both.same();
 }
 

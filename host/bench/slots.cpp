@@ -1,6 +1,7 @@
 #include "host/bench/slots.hpp"
 
 #include "host/bench/readings.hpp"
+#include "host/plugin/law.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -30,13 +31,7 @@ double like(const Addition& wanted, const Outcome& outcome) {
   return 0;  // with those readings nothing would have been added
 }
 
-// What a limit is on: "total SO2" of "total SO2 limit, EU (wine, still)", as Outcome::hold names it.
-std::string_view topic(std::string_view check) {
-  const auto end = check.find(" limit, ");
-  return end == std::string_view::npos ? std::string_view() : check.substr(0, end);
-}
-
-// The check of that name; else, as another row of a rule may apply to a lot of other readings, one on the same topic.
+// The check of that name; else, as another row of a rule may apply to a lot of other readings, one on the same limit.
 const Check* check_like(const Check& wanted, const std::vector<Check>& checks) {
   const auto held = [&](const auto& same) {
     const auto at = std::find_if(checks.begin(), checks.end(),
@@ -44,9 +39,9 @@ const Check* check_like(const Check& wanted, const std::vector<Check>& checks) {
     return at == checks.end() ? nullptr : &*at;
   };
   const Check* same = held([&](const Check& check) { return check.name == wanted.name; });
-  if (same != nullptr || topic(wanted.name).empty()) return same;
+  if (same != nullptr || wanted.on == nullptr) return same;
   return held([&](const Check& check) {
-    return topic(check.name) == topic(wanted.name) && (check.relation == "at least") == (wanted.relation == "at least");
+    return check.on == wanted.on && is_ceiling(check.relation) == is_ceiling(wanted.relation);
   });
 }
 

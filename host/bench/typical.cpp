@@ -1,6 +1,7 @@
 #include "host/bench/typical.hpp"
 
 #include "host/recipe/recipe.hpp"
+#include "host/yaml/sections.hpp"
 #include "units/expect.hpp"
 #include "units/nearest.hpp"
 
@@ -48,6 +49,7 @@ Typical::Typical(const std::filesystem::path& table) {
                 "such as 'repeatability: 0.10'");
     rows_.emplace(name, row);
   }
+  sum_ = sections.sum();
 }
 
 void Typical::tell(const Input& key, Value& value) const {

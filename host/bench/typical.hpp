@@ -1,8 +1,8 @@
 // Typical uncertainties of readings that carry none (typical.yaml), for 'uncertainty: typical'.
 #pragma once
 
+#include "host/files/hash.hpp"
 #include "host/plugin/readings.hpp"
-#include "host/yaml/sections.hpp"
 
 #include <filesystem>
 #include <map>
@@ -19,12 +19,15 @@ class Typical {
   // Gives the reading its typical uncertainty, if it has none and one is known.
   void tell(const Input& key, Value& value) const;
 
+  Sum sum() const { return sum_; }
+
  private:
   struct Row {
     double standard = 0;  // coherent
     double share = 0;     // of the reading
   };
   std::map<std::string, Row, std::less<>> rows_;
+  Sum sum_;
 };
 
 }  // namespace vatwright

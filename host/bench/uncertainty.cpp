@@ -2,6 +2,7 @@
 
 #include "host/bench/first_order.hpp"
 #include "host/bench/models_alone.hpp"
+#include "host/plugin/law.hpp"
 #include "units/parse.hpp"
 #include "units/print.hpp"
 
@@ -219,9 +220,8 @@ void write(const Statement& statement, const Slots& slots, Worksheet& sheet) {
         // What was refused was not done: there is nothing that it could happen to.
         if (step.doses && step.outcome.additions.empty() && !check.holds) break;
         const double limit = check.limit->number;
-        step.chances.push_back({check.name, check.relation == "at most" || check.relation == "below"
-                                                ? figures.chance_between(-infinity, limit)
-                                                : figures.chance_between(limit, infinity)});
+        step.chances.push_back({check.name, is_ceiling(check.relation) ? figures.chance_between(-infinity, limit)
+                                                                       : figures.chance_between(limit, infinity)});
         break;
       }
     }

@@ -23,7 +23,7 @@ struct LimitOfSheet {
   double value;  // coherent
 };
 
-// By fact: a check of a limit is named "total SO2 limit, EU (...)".
+// By what they are on, which for some is a fact of a lot. A sheet of an earlier program does not say it.
 std::multimap<std::string, LimitOfSheet> limits_of(const Book& book, const std::string& lot) {
   std::multimap<std::string, LimitOfSheet> all;
   auto rows = book.data().prepare(
@@ -34,14 +34,13 @@ std::multimap<std::string, LimitOfSheet> limits_of(const Book& book, const std::
   for (const auto& step : payload.at("sheet").at("steps")) {
     if (step.at("lot") != lot) continue;
     for (const auto& check : step.at("checks")) {
-      const std::string name = check.at("name");
-      const auto limit = check.find("limit");
-      for (const Input* key : lot::keys)
-        if (limit != check.end() && limit->is_object() && name.starts_with(std::string(key->name) + " limit"))
-          all.emplace(
-              key->name,
-              LimitOfSheet{
-                  name, parse_unit(limit->at("unit").get<std::string>()).coherent(limit->at("value").get<double>())});
+      const auto on = check.find("limit on");
+      if (on == check.end()) continue;
+      const Json& limit = check.at("limit");
+      all.emplace(
+          on->get<std::string>(),
+          LimitOfSheet{check.at("name"),
+                       parse_unit(limit.at("unit").get<std::string>()).coherent(limit.at("value").get<double>())});
     }
   }
   return all;

@@ -28,7 +28,8 @@ class RowsToKeep final : public RowWriter {
 };
 
 // Each of those rows as a recipe of its own lot, whose sheet is kept, all at once; says on standard error what was kept
-// and which rows the book refuses. False: it refuses some. Throws BadInput, and nothing is kept.
+// and which rows the book refuses. False: it refuses some. Throws BadInput, and nothing is kept. They are computed once
+// more, from the recipe that the sheet carries: from that it is verified.
 bool keep_rows(const BookOptions& options, const Bench& bench, const Recipe& recipe, const std::string& table,
                const std::set<std::size_t>& lines, const Draws& draws, const Carry& carry);
 

@@ -19,6 +19,10 @@ constexpr std::string_view in_words(Sense sense) {
   constexpr std::array<std::string_view, 3> words{"at most", "at least", "below"};
   return words[static_cast<std::size_t>(sense)];
 }
+// The same of the relation of a check, which is one of these words or "equals".
+constexpr bool is_ceiling(std::string_view relation) {
+  return relation == in_words(Sense::at_most) || relation == in_words(Sense::below);
+}
 
 // The strictest figure that the recipe's rule sets give for this lot.
 struct LimitRow {

@@ -116,6 +116,7 @@ struct Check {
   // Whoever has to allow it first. Then the check neither holds nor fails; `holds` is true, so that it stands in
   // nobody's way, and sheets say that an authorisation is needed.
   std::string authorised_by{};
+  const LimitInfo* on{};  // the figure of the rule sets that it is of; none: of something else
 };
 
 // Readings that cannot all be right, and the check that fails of them.
@@ -241,7 +242,8 @@ struct Outcome {
                       .limit = figure(bound.value, limit.unit, decimals),
                       .relation = in_words(bound.row.sense),
                       .source = bound.row.source,
-                      .remedy = holds ? std::string() : std::move(remedy)});
+                      .remedy = holds ? std::string() : std::move(remedy),
+                      .on = &limit});
   }
 };
 

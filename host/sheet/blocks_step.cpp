@@ -100,15 +100,18 @@ class Step {
     if (!expected.rows.empty()) {
       for (const auto& chance : step_.chances)
         expected.rows.push_back(
-            {"how likely", shown_chance(chance.probability), (is_check(chance.name) ? "kept: " : "") + chance.name});
+            {"how likely", shown_chance(chance.probability), std::string(what_becomes_of(chance.name)) + chance.name});
       out.blocks.emplace_back(Group{Look::part, {"Expect", ""}, {std::move(expected)}});
     }
     add(std::move(out));
   }
 
-  bool is_check(const std::string& name) const {
+  // Of what a chance is told: a limit is kept, what was asked for is met; a result is just in its band.
+  std::string_view what_becomes_of(const std::string& name) const {
     const auto& checks = step_.outcome.checks;
-    return std::any_of(checks.begin(), checks.end(), [&](const Check& check) { return check.name == name; });
+    const auto check = std::find_if(checks.begin(), checks.end(), [&](const Check& one) { return one.name == name; });
+    if (check == checks.end()) return "";
+    return check->on != nullptr ? "kept: " : "met: ";
   }
 
   // An input of several lots or lines that say something of their own.

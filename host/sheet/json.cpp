@@ -106,6 +106,7 @@ Json checks_of(const Outcome& outcome) {
     Json one{{"name", check.name}, {"holds", check.holds}};
     if (check.value) one["value"] = figure_json(check.value->number, check.value->unit);
     if (check.limit) one["limit"] = figure_json(check.limit->number, check.limit->unit);
+    if (check.on != nullptr) one["limit on"] = check.on->name;
     if (!check.relation.empty()) one["relation"] = check.relation;
     if (!check.source.empty()) one["source"] = check.source;
     if (!check.remedy.empty()) one["remedy"] = check.remedy;

@@ -1,6 +1,7 @@
 #include "host/sheet/no_break.hpp"
 
 #include "units/catalogue.hpp"
+#include "units/spaces.hpp"
 
 #include <algorithm>
 
@@ -8,8 +9,6 @@ namespace vatwright {
 namespace {
 
 constexpr std::string_view no_break_space = "\u00a0", word_joiner = "\u2060", plus_minus = "±";
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // Whether the '-' at this place is one of a date: 2026-08-29.
 bool in_date(std::string_view text, std::size_t hyphen) {

@@ -171,7 +171,7 @@ std::string shown(const ResultValue& result, const Spread& spread) {
   const double standard = unit.spread(spread.standard, result.number);
   if (!is_worth_showing(result, spread)) return alone();
   const int decimals = info.decimals + (standard < 0.5 * std::pow(10.0, -info.decimals) ? 1 : 0);
-  return with_unit(print_number(number, decimals) + " ± " + print_number(standard, decimals), info.unit);
+  return with_unit(print_number(number, decimals) + " ± " + print_spread(standard, decimals), info.unit);
 }
 
 std::string shown_spread(const Addition& addition, double standard) {

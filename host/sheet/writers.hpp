@@ -42,7 +42,8 @@ BeforeAfter shown_change(const Input& input, const Value* before, const Value* a
 
 // Whether the uncertainty can be seen in the decimals of the result, or one more.
 bool is_worth_showing(const ResultValue& result, const Spread& spread);
-// "21.3 ± 2.9 mg/L": with the decimals of the result, or one more where the uncertainty would vanish.
+// "21.3 ± 2.9 mg/L": with the decimals of the result, or one more where the uncertainty would vanish; of that two
+// significant digits at most.
 std::string shown(const ResultValue& result, const Spread& spread);
 // The standard uncertainty of an addition: "19 g".
 std::string shown_spread(const Addition& addition, double standard);

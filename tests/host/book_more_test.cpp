@@ -118,6 +118,16 @@ TEST(BookMore, ACellarLearnsHowGoodItsForecastsAre) {
   EXPECT_EQ(book({"check"}).status, 0);
 }
 
+TEST(BookMore, ALotIsDrawnWithTheLimitsOfItsLastSheet) {
+  const CellarBook book;
+  ASSERT_LT(book.keep(pink_recipe(sulfite)).status, 2);
+  ASSERT_EQ(book({"done", "1"}).status, 0);
+  ASSERT_EQ(book({"measure", "T5", "total SO2=80 mg/L"}).status, 0);
+  const auto page = book({"lot", "T5", "--format", "html"}).out;
+  says(page, "total SO2 over time");
+  says(page, "total SO2 limit, EU (");
+}
+
 // The file of the recipe is compared with what the sheet says of it.
 TEST(BookMore, WhoSignsSeesThatTheRecipeHasChanged) {
   const CellarBook book;

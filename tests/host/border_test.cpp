@@ -49,7 +49,7 @@ const Pinned all[] = {
     {"NewLot", sizeof(NewLot), 96},
     {"Drawn", sizeof(Drawn), 40},
     {"Addition", sizeof(Addition), 192},
-    {"Check", sizeof(Check), 264},
+    {"Check", sizeof(Check), 272},
     {"SecondOpinion", sizeof(SecondOpinion), 168},
     {"Column", sizeof(Column), 56},
     {"Cell", sizeof(Cell), 40},

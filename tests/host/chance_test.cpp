@@ -7,33 +7,13 @@
 #include <string>
 #include <utility>
 
-#include "tests/host/house.hpp"
+#include "tests/host/spreads.hpp"
 #include "units/parse.hpp"
 
 namespace chance_test {
 
 using namespace vatwright;
 using namespace vatwright::test;
-
-Worksheet run(const std::string& text, const Draws& draws = {}) {
-  static Catalogue catalogue{build_dir / "share/vatwright/substances.yaml"};
-  static Registry registry{{plugin_dir, fs::path(VATWRIGHT_FIXTURES) / "budget"}};
-  return Bench(registry, catalogue, rules_dir).run(read_recipe(Document::read("recipe.yaml", text)), draws);
-}
-
-std::size_t index_of(const StepSheet& step, std::string_view name) {
-  for (std::size_t i = 0; i < step.outcome.results.size(); ++i)
-    if (step.outcome.results[i].info->name == name) return i;
-  throw std::out_of_range(std::string(name));
-}
-
-// Standard uncertainty of a result, in its unit.
-double spread(const StepSheet& step, std::string_view name) {
-  const std::size_t i = index_of(step, name);
-  const auto& result = step.outcome.results[i];
-  const Unit unit = parse_unit(result.info->unit);
-  return step.result_spreads.at(i).standard / std::abs(unit.slope(unit.number(result.number)));
-}
 
 double chance(const StepSheet& step, const std::string& name) {
   const auto told = std::find_if(step.chances.begin(), step.chances.end(),
@@ -45,7 +25,8 @@ double normal_below(double deviations) { return 0.5 * std::erfc(-deviations / st
 // The chance of a floor and that of a ceiling, of a figure that moves as its reading does: normal laws.
 TEST(ChanceTest, IsToldOfAFloorAndOfACeiling) {
   const auto step =
-      run("recipe: test\nrules: EU\nlots:\n  T7: {class: still, colour: white, stage: wine, sugar: 1 g/L, volume: "
+      reckoned(
+          "recipe: test\nrules: EU\nlots:\n  T7: {class: still, colour: white, stage: wine, sugar: 1 g/L, volume: "
           "48 hL, pH: 3.42, free SO2: 30 ± 2 mg/L, total SO2: 198 ± 4 mg/L}\nsteps:\n"
           "  - cellar.bottling: {dissolved oxygen: 1 mg/L, headspace oxygen: 2 %, after: 400 d, wanted free "
           "SO2: 20 mg/L}\n  - sulfite.addition: {add: 1 mg/L, add as: SO2}\n")
@@ -69,7 +50,8 @@ TEST(ChanceTest, IsToldOfAFloorAndOfACeiling) {
 // A step that only looks tells the chance of what fails too.
 TEST(ChanceTest, IsToldOfWhatFails) {
   const auto step =
-      run("recipe: test\nacid basis: tartaric acid\nlots:\n  T5: {colour: pink, stage: wine, pH: 3.48 ± 0.02, "
+      reckoned(
+          "recipe: test\nacid basis: tartaric acid\nlots:\n  T5: {colour: pink, stage: wine, pH: 3.48 ± 0.02, "
           "titratable "
           "acidity: 4.6 g/L, ethanol: 12.5 % vol, potassium: 1100 ± 100 mg/L, tartaric acid: 2.4 ± 0.2 g/L}\n"
           "steps:\n  - cold.tartrate: {hold at: -4 °C}\n")
@@ -90,10 +72,10 @@ TEST(ChanceTest, IsToldOfALimitThatACalculationLeavesOut) {
   for (const double at : {-1.0, 0.0, 2.5})
     for (const Draws& draws : {Draws{}, Draws{.count = 20000, .seed = 3}}) {
       const auto step =
-          run(fmt::format("recipe: test\nlots: {{T: {{pH: 3.4}}}}\nsteps:\n  - budget.bounded: {{a: {} ± 1, "
-                          "b: 0 ± 1, c: 0 ± 1, d: 0 ± 1}}\n",
-                          at),
-              draws)
+          reckoned(fmt::format("recipe: test\nlots: {{T: {{pH: 3.4}}}}\nsteps:\n  - budget.bounded: {{a: {} ± 1, "
+                               "b: 0 ± 1, c: 0 ± 1, d: 0 ± 1}}\n",
+                               at),
+                   draws)
               .steps.at(0);
       EXPECT_NEAR(chance(step, "under one"), normal_below((1 - at) / 2), draws.count > 0 ? 0.015 : 1e-6);
     }
@@ -104,11 +86,11 @@ TEST(ChanceTest, IsToldOfALimitThatACalculationLeavesOut) {
 TEST(ChanceTest, GoesByTheRowThatAppliesToEachDraw) {
   for (const double sugar : {4.8, 5.2, 5.6}) {
     const auto step =
-        run(fmt::format("recipe: test\nrules: EU\nlots:\n  T7: {{class: still, colour: white, stage: wine, "
-                        "pH: 3.42, sugar: {} ± 0.5 g/L, free SO2: 30 mg/L, total SO2: 210 ± 0.01 "
-                        "mg/L}}\nsteps: [sulfite.molecular]\n",
-                        sugar),
-            {.count = 20000, .seed = 3})
+        reckoned(fmt::format("recipe: test\nrules: EU\nlots:\n  T7: {{class: still, colour: white, stage: wine, "
+                             "pH: 3.42, sugar: {} ± 0.5 g/L, free SO2: 30 mg/L, total SO2: 210 ± 0.01 "
+                             "mg/L}}\nsteps: [sulfite.molecular]\n",
+                             sugar),
+                 {.count = 20000, .seed = 3})
             .steps.at(0);
     EXPECT_NEAR(chance(step, "total SO2"), normal_below((sugar - 5) / 0.5), 0.015) << sugar;
   }
@@ -117,11 +99,12 @@ TEST(ChanceTest, GoesByTheRowThatAppliesToEachDraw) {
 // Where nothing is added, how sure it is that nothing has to be.
 TEST(ChanceTest, IsToldOfALotThatIsAtItsTarget) {
   for (const double more : {0.3, 1.0, 2.6}) {
-    const auto step = run(fmt::format("recipe: test\nlots:\n  T7: {{volume: 48 hL, pH: 3.42, free SO2: {} ± 2 mg/L, "
-                                      "total SO2: 98 mg/L}}\nsteps:\n  - sulfite.addition: {{target free SO2: 30 "
-                                      "mg/L}}\n",
-                                      30 + more))
-                          .steps.at(0);
+    const auto step =
+        reckoned(fmt::format("recipe: test\nlots:\n  T7: {{volume: 48 hL, pH: 3.42, free SO2: {} ± 2 mg/L, "
+                             "total SO2: 98 mg/L}}\nsteps:\n  - sulfite.addition: {{target free SO2: 30 "
+                             "mg/L}}\n",
+                             30 + more))
+            .steps.at(0);
     ASSERT_TRUE(step.outcome.additions.empty());
     EXPECT_NEAR(chance(step, "target free SO2"), normal_below(more / 2), 1e-6);
   }
@@ -132,7 +115,8 @@ TEST(ChanceTest, IsToldOfALotThatIsAtItsTarget) {
 TEST(ChanceTest, IsOfTheDistanceToALimitThatMoves) {
   for (const double standard : {0.3, 0.4, 0.8}) {
     const auto step =
-        run(fmt::format("recipe: test\nacid basis: tartaric acid\nlots:\n  T7: {{stage: must, colour: white, volume: "
+        reckoned(
+            fmt::format("recipe: test\nacid basis: tartaric acid\nlots:\n  T7: {{stage: must, colour: white, volume: "
                         "50 hL, pH: 3.0, titratable acidity: 13 g/L, soluble solids: 18 °Brix, tartaric acid: 6.3 ± {} "
                         "g/L, malic acid: 6.5 g/L, potassium: 1200 mg/L}}\nsteps:\n  - acid.reduction: {{substance: "
                         "double-salt treatment, target titratable acidity: 9.5 g/L}}\n",

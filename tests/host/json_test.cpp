@@ -41,6 +41,8 @@ TEST(JsonTest, MembersOfTheSheet) {
   ASSERT_FALSE(step["checks"].empty());
   for (const auto* member : {"name", "holds", "value", "limit", "source"})
     EXPECT_TRUE(step["checks"][0].contains(member)) << member;
+  EXPECT_FALSE(step["checks"][0].contains("limit on")) << "a closing check holds no figure of a rule";
+  EXPECT_EQ(step["checks"].back()["limit on"], "total SO2");
   EXPECT_TRUE(step["notes"].is_array());
   EXPECT_TRUE(sheet["lots"]["T7"].contains("before"));
   EXPECT_GT(sheet["lots"]["T7"]["after"]["free SO2"]["value"], sheet["lots"]["T7"]["before"]["free SO2"]["value"]);

@@ -131,6 +131,21 @@ TEST(SheetTest, VerdictWhenAllHold) {
   EXPECT_EQ(page.find("FAIL"), std::string::npos);
 }
 
+// A limit of the rules is kept, what was asked for is met.
+TEST(SheetTest, SaysOfWhatAChanceIs) {
+  TestHouse house;
+  const auto page_of = [&](const std::string& free) {
+    return unwrapped(write_text(
+        house.run("recipe: test\nrules: EU\nlots:\n  T7: {class: still, colour: white, stage: wine, volume: 48 hL, pH: "
+                  "3.42, sugar: 1 g/L, total SO2: 98 ± 4 mg/L, free SO2: " +
+                  free + "}\nsteps:\n  - sulfite.addition: {target free SO2: 30 mg/L}\n"),
+        {}));
+  };
+  const auto reached = page_of("31 ± 1 mg/L");
+  EXPECT_NE(reached.find(" met: target free SO2"), std::string::npos) << reached;
+  EXPECT_NE(page_of("20 ± 1 mg/L").find(" kept: total SO2 limit, EU"), std::string::npos);
+}
+
 TEST(SheetTest, SaysWhenNoRuleWasAskedFor) {
   TestHouse house;
   const auto page = write_text(dose_of(house, "potassium metabisulfite"), {});

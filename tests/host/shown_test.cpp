@@ -84,6 +84,18 @@ TEST(ChangeTest, NotKnownBeforeOrNotChanged) {
   EXPECT_EQ(kept.before, kept.after);
 }
 
+constexpr Result<Mass> weighed{{.name = "to weigh", .help = "made up", .unit = "kg", .decimals = 3}};
+
+// JCGM 100:2008, 7.2.6: at most two significant digits suffice for an uncertainty. What is weighed is said as the
+// balance shows it all the same.
+TEST(SpreadTest, HasNoMoreThanTwoSignificantDigits) {
+  EXPECT_EQ(shown(ResultValue{&weighed, 3.7}, {.standard = 1.124}), "3.700 ± 1.1 kg");
+  EXPECT_EQ(shown(ResultValue{&weighed, 3.7}, {.standard = 0.0123}), "3.700 ± 0.012 kg");
+  EXPECT_EQ(shown(ResultValue{&weighed, 3.7}, {.standard = 0.0023}), "3.700 ± 0.002 kg");
+  EXPECT_EQ(shown(ResultValue{&weighed, 3.7}, {.standard = 0.0003}), "3.7000 ± 0.0003 kg");
+  EXPECT_EQ(shown(ResultValue{&made_up_result, 0.2221}, {.standard = 0.1234}), "222.1 ± 120 mg/L");
+}
+
 TEST(ChiefTest, SaysThatTheShareIsOfTheSpread) {
   const ResultValue result{&made_up_result, 0.0221};
   EXPECT_EQ(chief(result, {.standard = 0.004, .chief = "free SO2 of T7", .chief_share = 0.76}),

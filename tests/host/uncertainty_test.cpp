@@ -1,5 +1,5 @@
 // Uncertainty of a sheet against the published examples of JCGM 100 and 101, and against an
-// independent program; chances; decisions that are held.
+// independent program; decisions that are held. Chances are in chance_test.cpp.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
@@ -9,7 +9,7 @@
 
 #include "host/bench/typical.hpp"
 #include "host/plugin/lot.hpp"
-#include "tests/host/house.hpp"
+#include "tests/host/spreads.hpp"
 #include "tests/published/other_program.hpp"
 #include "units/parse.hpp"
 
@@ -18,28 +18,8 @@ namespace uncertainty_test {
 using namespace vatwright;
 using namespace vatwright::test;
 
-Worksheet run(const std::string& text, const Draws& draws = {}) {
-  static Catalogue catalogue{build_dir / "share/vatwright/substances.yaml"};
-  static Registry registry{{plugin_dir, fs::path(VATWRIGHT_FIXTURES) / "budget"}};
-  return Bench(registry, catalogue, rules_dir).run(read_recipe(Document::read("recipe.yaml", text)), draws);
-}
-
 std::string sum(const std::string& inputs) {
   return "recipe: test\nlots: {T: {pH: 3.4}}\nsteps:\n  - budget.sum: {" + inputs + "}\n";
-}
-
-std::size_t index_of(const StepSheet& step, std::string_view name) {
-  for (std::size_t i = 0; i < step.outcome.results.size(); ++i)
-    if (step.outcome.results[i].info->name == name) return i;
-  throw std::out_of_range(std::string(name));
-}
-
-// Standard uncertainty of a result, in its unit.
-double spread(const StepSheet& step, std::string_view name) {
-  const std::size_t i = index_of(step, name);
-  const auto& result = step.outcome.results[i];
-  const Unit unit = parse_unit(result.info->unit);
-  return step.result_spreads.at(i).standard / std::abs(unit.slope(unit.number(result.number)));
 }
 
 // --- published examples -----------------------------------------------------------------------
@@ -51,7 +31,7 @@ constexpr char four_normals[] = "a: 0 ± 1, b: 0 ± 1, c: 0 ± 1, d: 0 ± 1";
 // Outside check of uncertainty: 1 value within 1e-9, from memory.
 // Source: JCGM 101:2008, 9.2.2.
 TEST(Jcgm101, AdditiveModelFirstOrder) {
-  const auto step = run(sum(four_normals)).steps.at(0);
+  const auto step = reckoned(sum(four_normals)).steps.at(0);
   EXPECT_NEAR(spread(step, "y"), 2.0, 1e-9);
   EXPECT_FALSE(step.result_spreads[0].interval);
 }
@@ -59,7 +39,7 @@ TEST(Jcgm101, AdditiveModelFirstOrder) {
 // Outside check of uncertainty: 3 values within 0.6 and 1.5 %, of 200 000 draws, from memory.
 // Source: JCGM 101:2008, 9.2.2.
 TEST(Jcgm101, AdditiveModelDrawn) {
-  const auto sheet = run(sum(four_normals), {200'000, 7});
+  const auto sheet = reckoned(sum(four_normals), {200'000, 7});
   const auto& step = sheet.steps.at(0);
   // 200 000 draws: u to 0.2 %, quantiles to 1 %; three times that.
   EXPECT_NEAR(spread(step, "y"), 2.0, 0.012);
@@ -83,7 +63,7 @@ constexpr char end_gauge[] =
 // Outside check of uncertainty: 2 values within 0.1 nm, 0.01 of the share, from memory.
 // Source: JCGM 100:2008, H.1.
 TEST(Jcgm100, EndGaugeFirstOrder) {
-  const auto step = run(end_gauge).steps.at(0);
+  const auto step = reckoned(end_gauge).steps.at(0);
   EXPECT_NEAR(step.outcome.results[0].number, 50000838, 0.5);
   EXPECT_NEAR(spread(step, "y"), 31.7, 0.1);
   EXPECT_EQ(step.result_spreads[0].chief, "a, step 1");
@@ -94,7 +74,7 @@ TEST(Jcgm100, EndGaugeFirstOrder) {
 // Outside check of uncertainty: 1 value within 0.25 nm, of 200 000 draws, from memory.
 // Source: JCGM 100:2008, H.1.
 TEST(Jcgm100, EndGaugeDrawnHasTheSecondOrder) {
-  const auto step = run(end_gauge, {200'000, 3}).steps.at(0);
+  const auto step = reckoned(end_gauge, {200'000, 3}).steps.at(0);
   EXPECT_NEAR(spread(step, "y"), 33.8, 0.25);
 }
 
@@ -116,7 +96,7 @@ TEST(UncertaintiesPackage, SulfiteChain) {
   double molecular_before = 0, dose = 0, free_after = 0, total_after = 0, molecular_after = 0;
   said >> molecular_before >> dose >> free_after >> total_after >> molecular_after;
   ASSERT_TRUE(said);
-  const auto sheet = run(chain);
+  const auto sheet = reckoned(chain);
   // Central differences over one standard uncertainty bend away from the slope by a part in a thousand.
   const auto near = [](double ours, double theirs) { EXPECT_NEAR(ours, theirs, 2e-3 * theirs); };
   near(spread(sheet.steps[0], "molecular SO2"), molecular_before);
@@ -129,7 +109,7 @@ TEST(UncertaintiesPackage, SulfiteChain) {
 }
 
 TEST(Uncertainty, DrawsComeNearTheFirstOrder) {
-  const auto first = run(chain), drawn = run(chain, {100'000, 5});
+  const auto first = reckoned(chain), drawn = reckoned(chain, {100'000, 5});
   for (const char* name : {"free SO2", "total SO2", "molecular SO2", "added SO2"})
     EXPECT_NEAR(spread(drawn.steps[1], name), spread(first.steps[1], name), 0.03 * spread(first.steps[1], name))
         << name;
@@ -138,14 +118,14 @@ TEST(Uncertainty, DrawsComeNearTheFirstOrder) {
 // --- behaviour --------------------------------------------------------------------------------
 
 TEST(Uncertainty, NothingIsSaidWhereNothingIsUncertain) {
-  const auto sheet = run(sum("a: 1, b: 2, c: 3, d: 4"));
+  const auto sheet = reckoned(sum("a: 1, b: 2, c: 3, d: 4"));
   EXPECT_EQ(sheet.uncertainty.readings, 0U);
   EXPECT_TRUE(sheet.steps[0].result_spreads.empty());
   EXPECT_TRUE(sheet.steps[0].chances.empty());
 }
 
 TEST(Uncertainty, OneSeedGivesOneSheet) {
-  const auto a = run(chain, {5'000, 1}), b = run(chain, {5'000, 1}), c = run(chain, {5'000, 2});
+  const auto a = reckoned(chain, {5'000, 1}), b = reckoned(chain, {5'000, 1}), c = reckoned(chain, {5'000, 2});
   EXPECT_EQ(spread(a.steps[1], "free SO2"), spread(b.steps[1], "free SO2"));
   EXPECT_NE(spread(a.steps[1], "free SO2"), spread(c.steps[1], "free SO2"));
 }
@@ -154,9 +134,10 @@ TEST(Uncertainty, OneSeedGivesOneSheet) {
 // what to measure.
 TEST(Uncertainty, AModelHasOneOfItsOwn) {
   const auto sulfite = [](const std::string& free, const std::string& target) {
-    return run("recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: " + free +
-               ", total SO2: 60 mg/L, stage: wine, sugar: 1 g/L}}\nsteps:\n  - sulfite.addition: {target free SO2: " +
-               target + "}\n");
+    return reckoned(
+        "recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: " + free +
+        ", total SO2: 60 mg/L, stage: wine, sugar: 1 g/L}}\nsteps:\n  - sulfite.addition: {target free SO2: " + target +
+        "}\n");
   };
   const auto advised = [](const Worksheet& of, const std::string& what) {
     const auto& notes = of.steps[0].outcome.notes;
@@ -179,7 +160,7 @@ TEST(Uncertainty, AModelHasOneOfItsOwn) {
 // The dose is in the tank: the target is then not certain any more, and the dose's own spread is
 // that of the dose which other readings would have asked for.
 TEST(Uncertainty, TheDoseIsHeld) {
-  const auto step = run(chain).steps[1];
+  const auto step = reckoned(chain).steps[1];
   EXPECT_GT(spread(step, "molecular SO2"), 0.02);
   EXPECT_GT(spread(step, "added SO2"), 3.9);
   ASSERT_EQ(step.addition_spreads.size(), 1U);
@@ -194,36 +175,36 @@ TEST(Uncertainty, NoChanceOfWhatWasRefused) {
       " ± 5 mg/L, stage: wine, class: still, colour: pink, sugar: 1 g/L}}\n"
       "steps:\n  - sulfite.addition: {target free SO2: 30 mg/L, free share: 50 %}\n";
   for (const Draws& draws : {Draws{}, Draws{2000, 1}}) {
-    const auto refused = run(start + "195" + end, draws).steps[0];
+    const auto refused = reckoned(start + "195" + end, draws).steps[0];
     EXPECT_TRUE(refused.outcome.additions.empty());
     EXPECT_TRUE(refused.chances.empty());
-    EXPECT_EQ(run(start + "170" + end, draws).steps[0].chances.size(), 1U);
+    EXPECT_EQ(reckoned(start + "170" + end, draws).steps[0].chances.size(), 1U);
   }
 }
 
 // An enriched must of 198 ± 4 g/L is known to ± 0.24 % vol (4 g/L over 16.83 g/L for 1 % vol), beside the 2.5 % by
 // which yeasts differ, also by those draws in which it had enough sugar without.
 TEST(Uncertainty, ADrawWithNothingToDoStillCounts) {
-  const auto sheet =
-      run("recipe: test\nlots: {A: {stage: must, volume: 20 hL, sugar: 198 ± 4 g/L}}\n"
-          "steps:\n  - sugar.enrichment: {target potential alcohol: 11.95 % vol}\n",
-          {20'000, 1});
+  const auto sheet = reckoned(
+      "recipe: test\nlots: {A: {stage: must, volume: 20 hL, sugar: 198 ± 4 g/L}}\n"
+      "steps:\n  - sugar.enrichment: {target potential alcohol: 11.95 % vol}\n",
+      {20'000, 1});
   EXPECT_EQ(sheet.uncertainty.failed, 0U);
   EXPECT_NEAR(spread(sheet.steps[0], "potential alcohol"), std::hypot(4 / 16.83, 0.025 * 11.95), 0.01);
 }
 
 // Free SO2 of 2 ± 2 mg/L is drawn below nothing now and then; such draws stand at nothing.
 TEST(Uncertainty, ReadingsStayWithinWhatCanBe) {
-  const auto sheet =
-      run("recipe: test\nlots: {T7: {pH: 3.4, free SO2: 2 ± 2 mg/L, total SO2: 60 mg/L}}\nsteps: [sulfite.molecular]\n",
-          {20'000, 1});
+  const auto sheet = reckoned(
+      "recipe: test\nlots: {T7: {pH: 3.4, free SO2: 2 ± 2 mg/L, total SO2: 60 mg/L}}\nsteps: [sulfite.molecular]\n",
+      {20'000, 1});
   EXPECT_EQ(sheet.uncertainty.failed, 0U);
   EXPECT_GE(sheet.steps[0].result_spreads.at(index_of(sheet.steps[0], "molecular SO2")).interval->first, 0);
 }
 
 // A part and its whole that overlap cannot always be together: those draws are counted and left out.
 TEST(Uncertainty, DrawsThatCannotBeAreCounted) {
-  const auto sheet = run(
+  const auto sheet = reckoned(
       "recipe: test\nlots: {T7: {density: 991.4 kg/m³, ethanol: 12.5 % vol, sugar: 1.6 g/L, titratable acidity: 21 ± 2 "
       "meq/L, volatile acidity: 20 ± 2 meq/L}}\nsteps: [sugar.extract]\n",
       {20'000, 1});
@@ -236,18 +217,19 @@ TEST(Uncertainty, DrawsThatCannotBeAreCounted) {
 TEST(Uncertainty, FreeAndTotalSulfurDioxideMayCross) {
   for (const char* step : {"sulfite.molecular", "sulfite.addition: {target free SO2: 30 mg/L}",
                            "sulfite.binding: {acetaldehyde: 20 mg/L}"})
-    EXPECT_EQ(run(std::string("recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: 20 ± 2 mg/L, total SO2: "
-                              "21 ± 2 mg/L}}\nsteps:\n  - ") +
-                      step + "\n",
-                  {20'000, 1})
-                  .uncertainty.failed,
-              0U)
+    EXPECT_EQ(
+        reckoned(std::string("recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: 20 ± 2 mg/L, total SO2: "
+                             "21 ± 2 mg/L}}\nsteps:\n  - ") +
+                     step + "\n",
+                 {20'000, 1})
+            .uncertainty.failed,
+        0U)
         << step;
 }
 
 // So are those in which the step would make of the lot what no lot is: here a total SO2 beyond 1 g/L.
 TEST(Uncertainty, DrawsThatLeaveTheRangeOfALotAreCounted) {
-  const auto sheet = run(
+  const auto sheet = reckoned(
       "recipe: test\nlots: {T7: {volume: 10 hL, pH: 3.4, free SO2: 20 mg/L, total SO2: 985 ± 5 mg/L, stage: wine}}\n"
       "steps:\n  - sulfite.addition: {target free SO2: 30 mg/L, free share: 100 %}\n",
       {20'000, 1});
@@ -262,7 +244,7 @@ TEST(Uncertainty, MoreDrawsThanFitInMemoryAreRefused) {
   std::string text = sum(four_normals);
   for (int i = 0; i < 60; ++i) text += fmt::format("  - budget.sum: {{{}}}\n", four_normals);
   try {
-    run(text, {most_draws, 1});
+    reckoned(text, {most_draws, 1});
     FAIL() << "61 million figures were kept";
   } catch (const BadInput& error) {
     EXPECT_NE(std::string(error.what()).find("take at most"), std::string::npos) << error.what();
@@ -272,10 +254,10 @@ TEST(Uncertainty, MoreDrawsThanFitInMemoryAreRefused) {
 // --- the interface: several lots, tables, bounds ----------------------------------------------
 
 TEST(SeveralLots, AreDrawnFromAndMakeANewOne) {
-  const auto sheet =
-      run("recipe: test\nlots:\n  A: {volume: 20 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n"
-          "  - budget.join: {lots: {A: 5 hL, B: {taken: 10 hL}}, into: C}\n"
-          "  - budget.join: {lots: {C: 3 hL}, into: D}\n");
+  const auto sheet = reckoned(
+      "recipe: test\nlots:\n  A: {volume: 20 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n"
+      "  - budget.join: {lots: {A: 5 hL, B: {taken: 10 hL}}, into: C}\n"
+      "  - budget.join: {lots: {C: 3 hL}, into: D}\n");
   ASSERT_EQ(sheet.lots.size(), 4U);
   const auto litres = [&](std::size_t i) { return 1e3 * sheet.lots[i].after.find("volume")->second.number; };
   EXPECT_NEAR(litres(0), 1500, 1e-9);
@@ -289,10 +271,10 @@ TEST(SeveralLots, AreDrawnFromAndMakeANewOne) {
 // All of a lot is taken whose volume is known to ± 2 %: half of the draws have less than that.
 TEST(SeveralLots, AllOfAnUncertainVolumeMayBeTaken) {
   for (const Draws& draws : {Draws{}, Draws{500, 1}}) {
-    const auto sheet =
-        run("recipe: test\nlots:\n  A: {volume: 10 ± 0.2 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n"
-            "  - budget.join: {lots: {A: 10 hL, B: {taken: 5 ± 0.1 hL}}, into: C}\n",
-            draws);
+    const auto sheet = reckoned(
+        "recipe: test\nlots:\n  A: {volume: 10 ± 0.2 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n"
+        "  - budget.join: {lots: {A: 10 hL, B: {taken: 5 ± 0.1 hL}}, into: C}\n",
+        draws);
     EXPECT_EQ(sheet.uncertainty.failed, 0U);
     EXPECT_NEAR(spread(sheet.steps.at(0), "joined"), 0.1, 0.01);
   }
@@ -300,7 +282,7 @@ TEST(SeveralLots, AllOfAnUncertainVolumeMayBeTaken) {
 
 std::string refusal(const std::string& steps) {
   try {
-    run("recipe: test\nlots:\n  A: {volume: 20 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n" + steps);
+    reckoned("recipe: test\nlots:\n  A: {volume: 20 hL, pH: 3.3}\n  B: {volume: 10 hL, pH: 3.5}\nsteps:\n" + steps);
   } catch (const BadInput& error) {
     return error.what();
   }
@@ -332,18 +314,18 @@ constexpr char lines[] =
     "        - {plot: West, date: 2026-08-25, sugar: 190 ± 3 g/L}\n";
 
 TEST(Readings, InLinesWithDaysAndBounds) {
-  const auto sheet = run(std::string(lines) + "      window: {sugar: 175 to 195 g/L}\n");
+  const auto sheet = reckoned(std::string(lines) + "      window: {sugar: 175 to 195 g/L}\n");
   EXPECT_EQ(sheet.steps[0].outcome.results[0].number, 2);
   EXPECT_NEAR(sheet.steps[0].outcome.results[1].number, 12 * 86400.0, 1e-6);
   EXPECT_EQ(sheet.uncertainty.readings, 1U);
-  EXPECT_EQ(run(std::string(lines) + "      window: {sugar: at least 200 g/L}\n").steps[0].outcome.results[0].number,
-            1);
-  EXPECT_EQ(run(std::string(lines) + "      window: {sugar: 190 g/L}\n").steps[0].outcome.results[0].number, 1);
+  EXPECT_EQ(
+      reckoned(std::string(lines) + "      window: {sugar: at least 200 g/L}\n").steps[0].outcome.results[0].number, 1);
+  EXPECT_EQ(reckoned(std::string(lines) + "      window: {sugar: 190 g/L}\n").steps[0].outcome.results[0].number, 1);
 }
 
 std::string line_refusal(std::string text, const std::string& window = "{sugar: at least 1 g/L}") {
   try {
-    run(text + "      window: " + window + "\n");
+    reckoned(text + "      window: " + window + "\n");
   } catch (const BadInput& error) {
     return error.what();
   }
@@ -370,7 +352,7 @@ TEST(Readings, SlipsAreNamed) {
 // deviation is that by the root of two.
 TEST(IntervalTest, IsInterpolatedBetweenDraws) {
   for (const std::uint64_t seed : {1U, 2U, 3U}) {
-    const auto spread = run(sum(four_normals), {2, seed}).steps.at(0).result_spreads.at(0);
+    const auto spread = reckoned(sum(four_normals), {2, seed}).steps.at(0).result_spreads.at(0);
     ASSERT_TRUE(spread.interval);
     EXPECT_NEAR(spread.interval->second - spread.interval->first, 0.95 * std::sqrt(2.0) * spread.standard,
                 1e-9 * spread.standard);

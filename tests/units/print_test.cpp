@@ -90,6 +90,17 @@ TEST(Print, UncertaintyHasTwoDigitsAndCutsTheValue) {
   EXPECT_EQ(print_coherent(293.15, 0.5, dimension_of<Temperature>(), "°F", 1), "68.00 ± 0.90 °F");
 }
 
+// The same beside a number that keeps the decimals it is weighed or read with.
+TEST(PrintSpread, HasTheDecimalsOfItsNumberAndTwoDigitsAtMost) {
+  EXPECT_EQ(print_spread(1.124, 3), "1.1");
+  EXPECT_EQ(print_spread(0.0996, 3), "0.10");
+  EXPECT_EQ(print_spread(0.0714, 2), "0.07");
+  EXPECT_EQ(print_spread(6.253, 1), "6.3");
+  EXPECT_EQ(print_spread(123.4, 1), "120");
+  EXPECT_EQ(print_spread(0.004, 2), "0.00");
+  EXPECT_EQ(print_spread(0, 1), "0.0");
+}
+
 TEST(Print, WithoutAnUncertaintyFallsBackToItsDecimals) {
   EXPECT_EQ(print_coherent(0.02134, 0, concentration, "mg/L", 1), "21.3 mg/L");
   EXPECT_EQ(print_coherent(0.02134, -1, concentration, "mg/L", 1), "21.3 mg/L");

@@ -68,7 +68,7 @@ void note_unknown(std::size_t said, Outcome& outcome) {
   std::string names;
   for (std::size_t i = said; i < outcome.forgotten.size(); ++i)
     names += fmt::format("{}{}", names.empty() ? "" : ", ", outcome.forgotten[i]->name);
-  if (!names.empty()) outcome.note("no longer known after what is poured in, and to be measured again: " + names);
+  if (!names.empty()) outcome.note("no longer known after this step, and to be measured again: " + names);
 }
 
 // With the hazards of its strength, the languages that the recipe asks for, and the limits at work of its rule sets.

@@ -1,5 +1,7 @@
 #include "host/bench/given.hpp"
 
+#include "host/plugin/lot.hpp"
+
 #include <algorithm>
 
 namespace vatwright {
@@ -58,13 +60,28 @@ std::vector<UsedInput> GivenInputs::used() const {
 std::optional<double> GivenInputs::decided_number(const ResultInfo& result) const {
   if (known_ == nullptr || known_->on_sheet == nullptr || !result.decided) return std::nullopt;
   for (const auto& value : known_->on_sheet->results)
-    if (value.info == &result) return value.number;
+    if (value.info == &result) return value.number * spread_over(result);
   return std::nullopt;
+}
+
+// What was weighed is held: in more wine than the sheet's it makes less of a dose per volume.
+double GivenInputs::spread_over(const ResultInfo& result) const {
+  constexpr int per_volume = -3;
+  if (result.dimension.power[Dimension::length] != per_volume || !known_->volume) return 1;
+  const Value* now = state(lot::volume.name);
+  return now != nullptr && now->number > 0 ? *known_->volume / now->number : 1;
 }
 
 double GivenInputs::deviation(const ModelInfo& model) const {
   const auto at = step_.deviations.find(&model);
   return at == step_.deviations.end() ? 0 : at->second;
+}
+
+const Value* GivenInputs::known(const Input& lot_key) const {
+  for (const auto& used : used_)
+    if (used.input->name == lot_key.name && used.from == Origin::Of::said) return used.value;
+  const auto at = lot_.analysis.find(lot_key.name);
+  return at == lot_.analysis.end() ? nullptr : &at->second;
 }
 
 // From the step, else from the lot, else the default.

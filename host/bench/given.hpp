@@ -16,6 +16,7 @@ namespace vatwright {
 struct Known {
   const Outcome* on_sheet = nullptr;  // its results that are declared `decided` are held; nullptr: it decides anew
   bool figures_only = true;
+  std::optional<double> volume{};  // of the lot that those were decided for, coherent
 };
 
 class GivenInputs final : public Inputs {
@@ -32,6 +33,8 @@ class GivenInputs final : public Inputs {
   bool figures_only() const override { return known_ != nullptr && known_->figures_only; }
 
   const Analysis& of_lot() const { return lot_.analysis; }
+  // What is known of the lot by its key, as the step says or as it stands; nullptr: nothing.
+  const Value* known(const Input& lot_key) const;
 
   // For the sheet.
   std::vector<UsedInput> used() const;
@@ -46,6 +49,7 @@ class GivenInputs final : public Inputs {
     Origin::Of from;
   };
   std::optional<double> decided_number(const ResultInfo& result) const override;
+  double spread_over(const ResultInfo& result) const;
   double deviation(const ModelInfo& model) const override;
   std::optional<Used> pick(const BoundStep& step, const Input& input) const;
   const Value* join(const Value& lots_named, const std::vector<LotState>& lots);

@@ -2,6 +2,7 @@
 #include "host/loader/running.hpp"
 
 #include "host/bench/contradiction.hpp"
+#include "host/facts/follow.hpp"
 #include "host/facts/pour.hpp"
 #include "host/plugin/lot.hpp"
 
@@ -58,14 +59,14 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
 namespace {
 
 // What is raised, as changes of what the lot has.
-void settle_raised(const Analysis& lot, Outcome& out) {
+void settle_raised(const GivenInputs& inputs, Outcome& out) {
   for (const auto& [key, by] : out.raised) {
     if (key == nullptr) throw PluginError("it raises nothing");
-    const auto known = lot.find(key->name);
-    if (known == lot.end() && key->behaves.account == Account::none) continue;
+    const Value* known = inputs.known(*key);
+    if (known == nullptr && key->behaves.account == Account::none) continue;
     Value value;
-    if (known != lot.end()) value.silent = known->second.silent;
-    value.number = (known == lot.end() ? 0 : known->second.number) + by;
+    if (known != nullptr) value.silent = known->silent;
+    value.number = (known == nullptr ? 0 : known->number) + by;
     out.changes.push_back({key, std::move(value)});
   }
 }
@@ -77,7 +78,7 @@ Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& rec
   try {
     const Running at_work(id);
     Outcome out = step.calculation->run(inputs);
-    settle_raised(inputs.of_lot(), out);
+    settle_raised(inputs, out);
     // What waits for its moment comes after what goes in at once.
     std::stable_partition(out.additions.begin(), out.additions.end(),
                           [](const Addition& addition) { return addition.when.empty(); });
@@ -94,7 +95,10 @@ Outcome call(const BoundStep& step, const GivenInputs& inputs, const Recipe& rec
 }
 
 void let_follow(const BoundStep& step, const std::vector<LotState>& lots, Outcome& outcome) {
-  if (outcome.poured && step.lot) facts::pour_in(lots[*step.lot].analysis, lot::keys, outcome);
+  if (!step.lot) return;
+  const Analysis& lot = lots[*step.lot].analysis;
+  facts::pour_in(lot, lot::keys, outcome);
+  facts::forget_what_hangs_on(lot, lot::keys, outcome);
 }
 
 }  // namespace vatwright

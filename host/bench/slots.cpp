@@ -2,6 +2,7 @@
 
 #include "host/bench/readings.hpp"
 #include "host/plugin/law.hpp"
+#include "host/plugin/lot.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -51,6 +52,19 @@ double like(const Check& wanted, const Outcome& outcome) {
   return check == nullptr ? unknown : check->value->number - (check->limit->number - wanted.limit->number);
 }
 
+// It would have to add something, and may not: nobody knows what. Where it has enough it adds nothing.
+bool is_refused(const Outcome& outcome) {
+  const auto enough = [](const Check& check) { return check.holds && check.source == as_asked_for; };
+  return outcome.additions.empty() && !outcome.holds() &&
+         std::none_of(outcome.checks.begin(), outcome.checks.end(), enough);
+}
+
+std::optional<double> volume_in(const std::vector<UsedInput>& inputs) {
+  for (const auto& used : inputs)
+    if (used.input->name == lot::volume.name) return used.value.number;
+  return std::nullopt;
+}
+
 }  // namespace
 
 Slots::Slots(const Prepared& ready, const Worksheet& sheet) : ready_(ready), sheet_(sheet) {
@@ -60,6 +74,7 @@ Slots::Slots(const Prepared& ready, const Worksheet& sheet) : ready_(ready), she
     const auto& results = outcome.results;
     decides_.push_back(!outcome.additions.empty() ||
                        std::any_of(results.begin(), results.end(), [](const auto& r) { return r.info->decided; }));
+    volumes_.push_back(volume_in(sheet.steps[step].inputs));
     for (std::size_t i = 0; i < results.size(); ++i) slots_.push_back({step, Slot::Of::result, i});
     for (std::size_t i = 0; i < outcome.additions.size(); ++i) slots_.push_back({step, Slot::Of::addition, i});
     for (std::size_t i = 0; i < outcome.checks.size(); ++i)
@@ -88,7 +103,9 @@ double Slots::on_sheet(std::size_t i) const {
 std::optional<Outcome> Slots::decided_anew(const BoundStep& step, const std::vector<LotState>& lots) const {
   try {
     const Known free{};
-    return call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe);
+    Outcome anew = call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe);
+    if (is_refused(anew)) return std::nullopt;
+    return anew;
   } catch (const BadInput&) {
     return std::nullopt;
   }
@@ -123,7 +140,7 @@ bool Slots::fill(std::size_t i, const Variant& variant, std::vector<LotState>& l
     return true;
   }
   try {
-    const Known held{&sheet, !in_full_[i]};
+    const Known held{&sheet, !in_full_[i], volumes_[i]};
     Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
     let_follow(step, lots, after);
     const auto anew = decides_[i] ? decided_anew(step, lots) : Outcome{};

@@ -1,8 +1,8 @@
 #include "host/facts/pour.hpp"
 
+#include "host/facts/follow.hpp"
 #include "host/plugin/lot.hpp"
 
-#include <algorithm>
 #include <utility>
 
 namespace vatwright::facts {
@@ -61,15 +61,9 @@ std::optional<Value> thinned(const Input& fact, const Value& known, const Analys
 
 void pour_in(const Analysis& lot, std::span<const Input* const> facts, Outcome& outcome) {
   if (!outcome.poured) return;
-  const auto settled = [&](const Input& fact) {
-    return std::any_of(outcome.changes.begin(), outcome.changes.end(),
-                       [&](const Changed& c) { return c.key->name == fact.name; }) ||
-           std::any_of(outcome.forgotten.begin(), outcome.forgotten.end(),
-                       [&](const Input* key) { return key->name == fact.name; });
-  };
   for (const Input* fact : facts) {
     const auto known = lot.find(fact->name);
-    if (fact->behaves.thins == Thins::no || known == lot.end() || settled(*fact)) continue;
+    if (fact->behaves.thins == Thins::no || known == lot.end() || is_settled(*fact, outcome)) continue;
     if (auto then = thinned(*fact, known->second, lot, *outcome.poured))
       outcome.changes.push_back({fact, std::move(*then)});
     else

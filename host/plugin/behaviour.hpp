@@ -1,9 +1,12 @@
-// What becomes of a fact of a lot when lots are joined, and when something is poured in that holds none of it. It
+// What becomes of a fact of a lot when lots are joined, when something is poured in that holds none of it, and when a
+// step moves what it hangs on. It
 // stands with the declaration of the fact; host/facts/ joins and thins by it. A fact without a rule becomes unknown,
 // never stale.
 #pragma once
 
 #include <cstdint>
+#include <span>
+#include <string_view>
 
 namespace vatwright {
 
@@ -39,6 +42,9 @@ struct Behaviour {
   Thins thins = Thins::unknown;
   Account account = Account::none;
   Kept kept = Kept::reading;
+  // Names of what it hangs on: a step that moves one of them leaves it unknown, where it does not say itself what it
+  // will be.
+  std::span<const std::string_view> of{};
 };
 
 // Up to this share of the volume a buffer holds the pH of must and wine within 0.01: derived from the charge balance,

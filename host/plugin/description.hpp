@@ -100,8 +100,8 @@ using OneOf = std::span<const Input* const>;
 struct ResultInfo {
   std::string_view name{}, help{}, unit{};
   int decimals = 1;
-  // What the step decides on, such as a dose. It is held while readings are drawn for the
-  // uncertainty of what follows from it (Inputs::decided).
+  // What the step decides on, such as a dose. It is held while readings are drawn for the uncertainty of what follows
+  // from it (Inputs::decided). Of one per volume of the lot, what was weighed for it is held.
   bool decided = false;
   // Where the trade wants it, in `unit`; the sheet says how likely it is to be there.
   std::optional<Range> band{};

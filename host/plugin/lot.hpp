@@ -12,7 +12,7 @@
 
 namespace vatwright::lot {
 
-inline constexpr std::array<const Input*, 44> keys{&volume,
+inline constexpr std::array<const Input*, 45> keys{&volume,
                                                    &temperature,
                                                    &density,
                                                    &soluble_solids,
@@ -42,6 +42,7 @@ inline constexpr std::array<const Input*, 44> keys{&volume,
                                                    &potassium,
                                                    &calcium,
                                                    &sodium,
+                                                   &copper,
                                                    &free_so2,
                                                    &total_so2,
                                                    &acetaldehyde,

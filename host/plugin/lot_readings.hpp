@@ -142,6 +142,13 @@ inline constexpr Key<MassConcentration> sodium{{.name = "sodium",
                                                 .usual = Range{0, 100},
                                                 .source = guard,
                                                 .behaves = dissolved}};
+inline constexpr Key<MassConcentration> copper{{.name = "copper",
+                                                .help = "total; without it what earlier steps brought counts",
+                                                .unit = "mg/L",
+                                                .valid = Range{0, 50},
+                                                .usual = Range{0, 1},
+                                                .source = guard,
+                                                .behaves = dissolved}};
 inline constexpr Key<MassConcentration> free_so2{{.name = "free SO2",
                                                   .help = "free sulfur dioxide",
                                                   .unit = "mg/L",
@@ -177,18 +184,26 @@ inline constexpr Key<Turbidity> turbidity{{.name = "turbidity",
                                            .usual = Range{0, 800},
                                            .source = guard,
                                            .behaves = only_measured}};
+// The ions that carry it; by the sum of what is measured of them.
+inline constexpr std::string_view conducting[] = {
+    ph.name,          titratable_acidity.name,  tartaric_acid.name, malic_acid.name,
+    lactic_acid.name, potassium.name,           calcium.name,       sodium.name,
+    total_so2.name,   assimilable_nitrogen.name};
 inline constexpr Key<Conductivity> conductivity{{.name = "conductivity",
                                                  .help = "at the temperature on the lab slip",
                                                  .unit = "µS/cm",
                                                  .valid = Range{0, 20000},
                                                  .usual = Range{800, 4000},
                                                  .source = guard,
-                                                 .behaves = only_measured}};
-inline constexpr SeriesKey<Length, Absorbance> absorbance{{.name = "absorbance",
-                                                           .help = "wavelength -> absorbance, with the optical path",
-                                                           .unit = "AU",
-                                                           .valid = Range{0, 20},
-                                                           .x_unit = "nm",
-                                                           .behaves = dissolved}};
+                                                 .behaves = {.of = conducting}}};
+// Sulfur dioxide bleaches the red pigments, and acid brings their colour out (Somers and Evans, from memory).
+inline constexpr std::string_view colouring[] = {ph.name, free_so2.name, total_so2.name};
+inline constexpr SeriesKey<Length, Absorbance> absorbance{
+    {.name = "absorbance",
+     .help = "wavelength -> absorbance, with the optical path",
+     .unit = "AU",
+     .valid = Range{0, 20},
+     .x_unit = "nm",
+     .behaves = {.joins = Joins::by_volume, .thins = Thins::yes, .of = colouring}}};
 
 }  // namespace vatwright::lot

@@ -10,11 +10,19 @@
 namespace vatwright {
 namespace {
 
+// A lot's share of a whole is no reading: with another, all of them would make more or less than the whole.
+KeyedValue read_given(const NodeReader& n, const Node& node, const Input& key) {
+  KeyedValue out{&key, read_value(n.doc(), node, key, n.acid_basis())};
+  const bool share = n.input().kind == Kind::lots && key.kind == Kind::quantity && key.dimension.plain();
+  if (share) n.exact(node, {key.dimension, key.counted, key.unit});
+  return out;
+}
+
 Row read_row(const NodeReader& n, const Node& node) {
   Row out;
   for (const auto& entry : node.entries) {
     const Input& key = n.key_of(entry);
-    out.own.push_back({&key, read_value(n.doc(), entry.value, key, n.acid_basis())});
+    out.own.push_back(read_given(n, entry.value, key));
   }
   for (const auto& need : n.input().each) {
     const bool given = out.find(*need.input) != nullptr;
@@ -46,7 +54,7 @@ Row read_lot(const NodeReader& n, const Entry& entry) {
   for (const auto& need : n.input().each) {
     if (need.input->kind != Kind::quantity) continue;
     if (read.dimension == need.input->dimension && read.counted == need.input->counted) {
-      out.own.push_back({need.input, read_value(n.doc(), entry.value, *need.input, n.acid_basis())});
+      out.own.push_back(read_given(n, entry.value, *need.input));
       return out;
     }
     units += (units.empty() ? "" : ", ") + std::string(need.input->name) + " in " + std::string(need.input->unit);

@@ -23,7 +23,7 @@ MassConcentration added_before(const Inputs& in) { return lab::added_before(in, 
 
 // Copper of the wine: as it was found, else what earlier steps brought of it.
 MassConcentration copper_before(const Inputs& in) {
-  return in.get(lab::copper_found).value_or(added_before(in) * in[substance].active_share);
+  return in.get(lot::copper).value_or(added_before(in) * in[substance].active_share);
 }
 
 bool passes(const Law& law, MassConcentration dose) {
@@ -161,7 +161,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   if (lot::is_counted(in[substance].id)) lab::check_total(in, in[substance].id, tried);
-  const Law law = lab::allowances_for(in, in[substance], in.get(lab::copper_found));
+  const Law law = lab::allowances_for(in, in[substance], in.get(lot::copper));
   say_what_the_law_counts(in, law, out);
   lab::come_about(Dosing{in, law, tried, out});
   return out;

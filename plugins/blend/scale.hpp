@@ -59,16 +59,11 @@ inline constexpr Result<Volume> stock_volume{
 inline constexpr Result<Volume> slurry_volume{
     {.name = "slurry volume", .help = "to make the mass up to", .unit = "L", .decimals = 3}};
 
-inline constexpr std::array inputs{needs(substance),
-                                   needs(stock),
-                                   needs(aliquot),
-                                   needs(sample),
-                                   takes(slurry),
-                                   needs(lot::volume),
-                                   takes(lab::copper_found),
-                                   takes(lot::treated_with),
-                                   takes(lot::water_added),
-                                   takes(lab::transmittance)};
+inline constexpr std::array inputs{needs(substance),        needs(stock),
+                                   needs(aliquot),          needs(sample),
+                                   takes(slurry),           needs(lot::volume),
+                                   takes(lot::copper),      takes(lot::treated_with),
+                                   takes(lot::water_added), takes(lab::transmittance)};
 inline constexpr auto changes =
     joined(std::array<const Input*, 2>{&lot::treated_with, &lot::water_added}, lab::moved_facts);
 inline constexpr const ResultInfo* results[] = {&dose, &mass, &stock_volume, &slurry_volume};

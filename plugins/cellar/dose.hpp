@@ -24,7 +24,7 @@ inline constexpr Result<MassConcentration> given{
 inline constexpr std::array inputs{
     needs(substance),         takes(lot::volume),      takes(per_volume),      takes(liquid),
     takes(per_fruit),         takes(by_units),         takes(fruit),           takes(acts),
-    takes(strength),          takes(activity),         takes(liquid_activity), takes(lab::copper_found),
+    takes(strength),          takes(activity),         takes(liquid_activity), takes(lot::copper),
     takes(lot::treated_with), takes(lot::water_added), takes(lot::stage),      takes(lot::colour),
     takes(lab::transmittance)};
 inline constexpr const Input* doses[] = {&per_volume, &liquid, &per_fruit, &by_units};

@@ -20,7 +20,7 @@ void check_share(const Inputs& in, const SubstanceFacts& of, const LimitInfo* li
 }  // namespace
 
 std::vector<Counted> law_of(const Inputs& in, const SubstanceFacts& of) {
-  auto law = lab::allowances_for(in, of, in.get(lab::copper_found));
+  auto law = lab::allowances_for(in, of, in.get(lot::copper));
   for (const auto& row : law) check_share(in, of, row.limit);
   return law;
 }

@@ -39,15 +39,6 @@ inline constexpr auto sorbic = most("sorbic acid", "mg/L", "most sorbic acid in 
                       copper_added = most("copper added", "mg/L", "most copper that an addition brings"),
                       copper_residual = most("copper residual", "mg/L", "most copper in the treated wine");
 
-inline constexpr Key<MassConcentration> copper_found{{.name = "copper",
-                                                      .help =
-                                                          "copper in the wine as the laboratory found it; else what "
-                                                          "earlier steps brought counts",
-                                                      .unit = "mg/L",
-                                                      .valid = Range{0, 50},
-                                                      .usual = Range{0, 1},
-                                                      .source = lot::guard}};
-
 struct DosedLimit {
   std::string_view substance;
   const Limit<MassConcentration>* limit;

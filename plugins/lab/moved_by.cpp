@@ -45,7 +45,7 @@ void forget_fined(const Inputs& in, Outcome& out) {
 }
 
 void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration product, Outcome& out) {
-  for (const auto* key : {&lot::potassium, &lot::sodium, &lot::calcium, &lot::assimilable_nitrogen})
+  for (const auto* key : {&lot::potassium, &lot::sodium, &lot::calcium, &lot::copper, &lot::assimilable_nitrogen})
     raise(in, of, *key, product, out);
   if (is_one(finings, of.id)) forget_fined(in, out);
   if (is_one(gives_nitrogen, of.id))

@@ -9,8 +9,8 @@
 namespace vatwright::lab {
 
 // Joined to the changes of a calculation that doses so.
-inline constexpr std::array<const Input*, 8> moved_facts{
-    &lot::potassium,          &lot::sodium, &lot::calcium,   &lot::assimilable_nitrogen,
+inline constexpr std::array<const Input*, 9> moved_facts{
+    &lot::potassium,          &lot::sodium, &lot::calcium,   &lot::copper,    &lot::assimilable_nitrogen,
     &lot::titratable_acidity, &lot::ph,     &lot::turbidity, &lot::absorbance};
 
 // By so much of the product in a volume of the lot. What a salt brings raises what the lot is known to have of it. A

@@ -132,4 +132,65 @@ TEST(ChanceTest, IsOfTheDistanceToALimitThatMoves) {
   }
 }
 
+// A volume by dip stick: what was weighed is in the tank, and more wine has less of it in a litre. Arithmetic.
+TEST(ChanceTest, TheVolumeCountsForADosePerVolume) {
+  const std::string lot =
+      "recipe: test\nrules: EU\nacid basis: tartaric acid\nlots:\n  T5: {class: still, stage: wine, colour: white, "
+      "volume: 40 ± 3 hL, sugar: 2 g/L, ethanol: 12 % vol, pH: 3.40, titratable acidity: 5.2 g/L, acid added: 0 g/L, "
+      "free SO2: 10 mg/L, total SO2: 150 mg/L, potassium: 900 mg/L, tartaric acid: 2 g/L}\nsteps:\n";
+  constexpr double off = 3.0 / 40;
+  const auto acid = reckoned(lot + "  - acid.addition: {add: 3.9 g/L}\n").steps.at(0);
+  EXPECT_NEAR(spread(acid, "titratable acidity"), 3.9 * off, 0.01);
+  EXPECT_NEAR(chance(acid, "added acidity limit"), normal_below((4 - 3.9) / (3.9 * off)), 0.01);
+  const auto sulfite = reckoned(lot + "  - sulfite.addition: {add: 46 mg/L, add as: SO2}\n").steps.at(0);
+  EXPECT_NEAR(spread(sulfite, "total SO2"), 46 * off, 0.05);
+  EXPECT_NEAR(chance(sulfite, "total SO2 limit"), normal_below((200 - 196) / (46 * off)), 0.01);
+  const auto treated = reckoned(lot + "  - cellar.dose: {substance: PVPP, dose: 70 g/hL}\n").steps.at(0);
+  EXPECT_NEAR(chance(treated, "PVPP limit"), normal_below((80 - 70) / (70 * off)), 0.01);
+  // By draws as well, where 40 hL in V make 3.9 g/L of it in a litre.
+  const auto drawn = reckoned(lot + "  - acid.addition: {add: 3.9 g/L}\n", {.count = 20000, .seed = 7}).steps.at(0);
+  EXPECT_NEAR(chance(drawn, "added acidity limit"), normal_below((40 - 39) / 3.0), 0.02);
+}
+
+// Near a limit some of the readings would have the dose refused: that is no dose of nothing.
+TEST(ChanceTest, ADoseThatIsRefusedIsNoDoseOfNothing) {
+  const std::string lots = "recipe: test\nrules: EU\nacid basis: tartaric acid\nlots:\n";
+  const auto dose = [&](const std::string& lot, const std::string& step, const Draws& draws = {}) {
+    const auto sheet = reckoned(lots + "  T5: {class: still, stage: wine, colour: white, volume: 40 hL, " + lot +
+                                    "}\nsteps:\n  - " + step + "\n",
+                                draws);
+    const auto& done = sheet.steps.at(0);
+    EXPECT_EQ(done.outcome.additions.size(), 1U) << step;
+    return done.addition_spreads.at(0).standard;
+  };
+  const std::string acid =
+      "sugar: 1.5 g/L, ethanol: 12 % vol, pH: 3.42, titratable acidity: 5.50 ± 0.10 g/L, "
+      "acid added: 0 g/L";
+  EXPECT_NEAR(dose(acid, "acid.addition: {target titratable acidity: 9.2 g/L}"), 0.10 * 4, 0.02);
+  EXPECT_NEAR(dose(acid, "acid.addition: {target titratable acidity: 9.45 g/L}"), 0.10 * 4, 0.02);
+  const std::string sulfite = "sugar: 1 g/L, pH: 3.4, free SO2: 12 ± 3 mg/L, total SO2: 165 mg/L";
+  const double far = dose(sulfite, "sulfite.addition: {target free SO2: 25 mg/L}");
+  for (const int target : {28, 29, 30})
+    EXPECT_NEAR(dose(sulfite, "sulfite.addition: {target free SO2: " + std::to_string(target) + " mg/L}"), far,
+                0.25 * far)
+        << target;
+  // What is left of the draws is cut at the limit, and no wider than all of them.
+  EXPECT_LT(dose(acid, "acid.addition: {target titratable acidity: 9.45 g/L}", {.count = 4000, .seed = 3}), 0.11 * 4);
+}
+
+// A share of a blend is no reading: a ± on it is refused, however it is written.
+TEST(ChanceTest, AShareOfABlendHasNone) {
+  const std::string lots =
+      "recipe: test\nlots:\n  A: {volume: 20 hL, free SO2: 20 mg/L}\n  B: {volume: 20 hL, free "
+      "SO2: 5 mg/L}\nsteps:\n  - blend.mix: {into: C, volume: 20 hL, lots: ";
+  for (const std::string share : {"60 ± 5 %", "{share: 60 ± 5 %}"}) try {
+      reckoned(lots + "{A: " + share + ", B: 40 %}}\n");
+      ADD_FAILURE() << share;
+    } catch (const BadInput& error) {
+      EXPECT_NE(std::string(error.what()).find("±"), std::string::npos) << error.what();
+      EXPECT_NE(std::string(error.what()).find(":6:"), std::string::npos) << error.what();
+    }
+  EXPECT_NO_THROW(reckoned(lots + "{A: 60 %, B: 40 %}}\n"));
+}
+
 }  // namespace chance_test

@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "tests/host/spreads.hpp"
-#include "units/parse.hpp"
 
 namespace chance_test {
 

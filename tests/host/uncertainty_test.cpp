@@ -11,7 +11,6 @@
 #include "host/plugin/lot.hpp"
 #include "tests/host/spreads.hpp"
 #include "tests/published/other_program.hpp"
-#include "units/parse.hpp"
 
 namespace uncertainty_test {
 

@@ -14,6 +14,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 namespace vatwright::lab {
 
@@ -39,6 +40,11 @@ inline void note_none_added_before(const Readings& lot, Outcome& out) {
              " under 'treated with', which is taken as none");
 }
 
+// Adds `more` to what the lot keeps of a substance, where it keeps an account of that.
+inline void keep_account(const Inputs& in, std::string_view substance, MassConcentration more, Outcome& out) {
+  if (lot::is_counted(substance)) out.change(lot::treated_with, in.with(lot::treated_with, substance, more));
+}
+
 template <class Quantity>
 struct Allowance {
   const Limit<Quantity>* limit = nullptr;
@@ -62,5 +68,24 @@ struct Allowance {
     if (bound) out.hold(*limit, *bound, counted(more), decimals, std::move(remedy));
   }
 };
+
+// All that bounds one dose.
+using Law = std::vector<Allowance<MassConcentration>>;
+
+inline bool passed_by(const Law& law, MassConcentration more) {
+  return std::any_of(law.begin(), law.end(), [&](const auto& held) { return held.passed_by(more); });
+}
+inline bool forbids(const Law& law) {
+  return std::any_of(law.begin(), law.end(), [](const auto& held) { return held.forbids(); });
+}
+// The most that all of them leave; infinite where no rule says.
+inline MassConcentration room(const Law& law) {
+  auto most = MassConcentration::from_value(HUGE_VAL);
+  for (const auto& held : law) most = std::min(most, held.room());
+  return most;
+}
+inline void hold(const Law& law, MassConcentration more, int decimals, const std::string& remedy, Outcome& out) {
+  for (const auto& held : law) held.hold(more, decimals, remedy, out);
+}
 
 }  // namespace vatwright::lab

@@ -33,18 +33,6 @@ class Bounds {
   void hold(const State& then, const std::string& remedy, Outcome& out) const {
     for (const auto& clause : clauses_) clause.hold(then, remedy, out);
   }
-  // The most from nothing to `most` that none forbids, where more of it makes all of them worse.
-  template <class Quantity, class After>
-  Quantity room(Quantity most, After after) const {
-    Quantity low{}, high = most;
-    if (!forbid(after(high))) return high;
-    constexpr int halvings = 50;
-    for (int i = 0; i < halvings; ++i) {
-      const Quantity middle = (low + high) / 2.0;
-      (forbid(after(middle)) ? high : low) = middle;
-    }
-    return low;
-  }
 
  private:
   struct Clause {

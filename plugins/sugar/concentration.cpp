@@ -1,13 +1,11 @@
 #include "plugins/sugar/concentration.hpp"
 
-#include "host/facts/account.hpp"
 #include "plugins/chemistry/must.hpp"
 #include "plugins/chemistry/water.hpp"
-#include "plugins/sugar/bounds.hpp"
+#include "plugins/sugar/enrichment_law.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -62,10 +60,7 @@ void say(const Inputs& in, const Bounds<Less>& law, Outcome& out) {
     silence.ask(in, lot::strength_gained);
     silence.ask(in, lot::acid_added);
   }
-  if (!law.empty())
-    for (const auto& [who, on] : silence.entries())
-      out.note(fmt::format("{}: counted as none. State what was done before, for the limits count all of it together",
-                           facts::does_not_state(who, fmt::format("its '{}'", fmt::join(on, "', '")))));
+  if (!law.empty()) enrichment::say_silent(silence, out);
   if (in.get(lot::stage) == stage_wine)
     out.note("a wine is concentrated by cold alone where the law of the European Union holds");
   out.note(
@@ -90,12 +85,8 @@ Outcome run(const Inputs& in) {
   out.change(lot::strength_gained,
              in.get(lot::strength_gained).value_or(Strength{}) * (l.now / l.after) + (l.total - l.total_before));
   const auto water = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
-  out.poured = Poured{l.now, l.after, -(in[taken_off] * water)};
   const Strength then = in.get(lot::ethanol).value_or(Strength{}) * (l.now / l.after);
-  if (const auto ph = lab::thinned_ph(in, *out.poured, then))
-    out.change(lot::ph, *ph);
-  else
-    out.forget(lot::ph);
+  if (!lab::pour(in, {l.now, l.after, -(in[taken_off] * water)}, then, out)) out.forget(lot::ph);
   if (!in.figures_only()) say(in, law, out);
   return out;
 }

@@ -173,17 +173,23 @@ double sodium_brought(const Inputs& in) {
   return facts.brought(lot::sodium.name) / facts.active_share;
 }
 
+// Sodium of the lot; none bounds it where it is not known, or not brought.
+lab::Allowance<MassConcentration> sodium_law(const Inputs& in) {
+  const auto sodium = in.get(lot::sodium);
+  if (!sodium || !(sodium_brought(in) > 0)) return {};
+  return {&sodium_limit, in[sodium_limit], *sodium, sodium_brought(in)};
+}
+
 // Figures of the lot that may not pass a limit, and how much of an addition comes to each.
 lab::Law law_of(const Inputs& in, const Question& q) {
   lab::Law law;
-  const auto put = [&](const Limit<MassConcentration>& limit, MassConcentration now, double share) {
-    if (auto bound = in[limit]; bound && is_ceiling(bound->row.sense))
-      law.push_back({.limit = &limit, .bound = std::move(bound), .before = now, .share = share});
+  law.reserve(3);
+  const auto put = [&](lab::Allowance<MassConcentration> held) {
+    if (held.bound && is_ceiling(held.bound->row.sense)) law.push_back(std::move(held));
   };
-  if (q.now.total) put(total_limit, *q.now.total, 1);
-  if (q.now.free) put(free_limit, *q.now.free, q.free_share.value());
-  const auto sodium = in.get(lot::sodium);
-  if (sodium && sodium_brought(in) > 0) put(sodium_limit, *sodium, sodium_brought(in));
+  if (q.now.total) put({&total_limit, in[total_limit], *q.now.total});
+  if (q.now.free) put({&free_limit, in[free_limit], *q.now.free, q.free_share.value()});
+  put(sodium_law(in));
   return law;
 }
 
@@ -266,8 +272,7 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
     const State then = q.after(added(d));
     check_limits(in, then.free, then.total, out);
     if (!any(d) && !in.figures_only()) return;
-    for (const auto& held : law)
-      if (held.limit == &sodium_limit) held.hold(added(d), 1, "use the potassium salt, which brings no sodium", out);
+    sodium_law(in).hold(added(d), 1, "use the potassium salt, which brings no sodium", out);
     if (!in.figures_only() && !in.has(lot::sodium) && sodium_brought(in) > 0 && in[sodium_limit])
       out.note("sodium was not given: its limit was not checked");
   }
@@ -318,7 +323,9 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const auto aim = aim_of(in, asked(in), out);
   const Question q = read(in, out);
-  lab::come_about(Dosing{{in, out, aim}, q, law_of(in, q)});
+  // What is in the tank by now is held against every limit as it stands, below.
+  const lab::Law law = in.decided(added_so2) ? lab::Law{} : law_of(in, q);
+  lab::come_about(Dosing{{in, out, aim}, q, law});
   return out;
 }
 

@@ -39,8 +39,7 @@ Fraction water_of(const Inputs& in, MassConcentration dose) { return dose / slur
 // What the limits rest on, and where there are none.
 void say_what_the_law_counts(const Inputs& in, const lab::Law& law, Outcome& out) {
   if (law.empty())
-    out.note("no rule set of this recipe gives a limit for " + in[substance].id +
-             ": see its text whether it may be used at all");
+    lab::note_unlimited(in[substance].id, out);
   else if (!lab::forbids(law))
     lab::note_none_added_before(in, out);
 }
@@ -83,7 +82,6 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
   const lab::Law& law;
 
   Mass exact() const { return aim.wanted * in[lot::volume]; }
-  Mass measured(Mass exact, lab::Rounding rounding) const { return lab::rounded<Mass>(exact, rounding, to_balance); }
   MassConcentration reached(Mass weighed) const { return weighed / in[lot::volume]; }
 
   bool allowed(Mass) const { return !lab::passed_by(law, aim.wanted) && lab::colour_stays(in, in[substance].id, out); }

@@ -63,8 +63,7 @@ Question read(const Inputs& in) {
 void say_law(const Inputs& in, const Question& q, Outcome& out) {
   if (in.figures_only()) return;
   if (q.law.empty())
-    out.note("no rule set of this recipe gives a limit for " + q.of.id +
-             ": see its text whether it may be used at all");
+    lab::note_unlimited(q.of.id, out);
   else
     lab::note_none_added_before(in, out);
 }
@@ -85,12 +84,6 @@ void weigh_nothing(Outcome& out) {
   out.result(given, MassConcentration{});
 }
 
-// Over the grapes, before there is a tank to stir.
-void strew(const Inputs& in, const Question& q, Mass weighed, Outcome& out) {
-  out.task(fmt::format("strew or spray {} of {} over {} of grapes, evenly as the fruit comes in",
-                       print(weighed, "g", 2), q.of.id, print(in[fruit], "kg", 0)));
-}
-
 // Of a mass, in the lot or, where no law counts it and nobody knows yet how much must there will be, over the fruit
 // alone: what is reached is what acts in the lot, or that mass.
 template <class Reached>
@@ -104,7 +97,6 @@ struct Weighing : lab::Job<lab::Aim<Reached>> {
   const Question& q;
 
   Mass exact() const { return exact_mass(in, q); }
-  Mass measured(Mass exact, lab::Rounding rounding) const { return lab::rounded<Mass>(exact, rounding, to_balance); }
   Reached reached(Mass product) const {
     if constexpr (in_the_lot)
       return product / *q.tank * q.acts_in_it;
@@ -134,23 +126,13 @@ struct Weighing : lab::Job<lab::Aim<Reached>> {
   }
   void order(Mass weighed) const {
     if (in_the_lot) out.additions.push_back(lab::Portion{.mass = weighed}.ordered(q.of.id, *q.tank));
-    if (in.has(per_fruit) && !in.figures_only()) strew(in, q, weighed, out);
+    if (in.has(per_fruit) && !in.figures_only())
+      out.task(fmt::format("strew or spray {} of {} over {} of grapes, evenly as the fruit comes in",
+                           print(weighed, "g", 2), q.of.id, print(in[fruit], "kg", 0)));
   }
 };
 
 // --- by volume
-
-Fraction exact_share(const Inputs& in, const Question& q) {
-  if (in.has(by_units)) return in[by_units] / in[liquid_activity];
-  return in[liquid] / q.acts_in_it;
-}
-
-// A liquid that a law counts must say how strong it is.
-void check_strength(const Inputs& in, const Question& q) {
-  if (!q.law.empty() && !in.has(strength))
-    throw InputError(fmt::format("the rules count {} by its mass, and the dose is a volume", q.of.id),
-                     "give 'strength': what acts in the liquid, such as 200 g/L, from its label");
-}
 
 MassConcentration in_the_lot(const Inputs& in, Fraction share) {
   return share * in.get(strength).value_or(MassConcentration{});
@@ -162,13 +144,16 @@ void count_water(const Inputs& in, Fraction share, Outcome& out) {
   out.change(lot::water_added, std::min<Fraction>(so_far, coherent<Fraction>(1)));
 }
 
-Fraction checked_share(const Inputs& in, const Question& q) {
-  check_strength(in, q);
-  const Fraction whole = exact_share(in, q);
-  if (lab::too_much_water(in, whole))
+// A liquid that a law counts must say how strong it is.
+Fraction exact_share(const Inputs& in, const Question& q) {
+  if (!q.law.empty() && !in.has(strength))
+    throw InputError(fmt::format("the rules count {} by its mass, and the dose is a volume", q.of.id),
+                     "give 'strength': what acts in the liquid, such as 200 g/L, from its label");
+  const Fraction share = in.has(by_units) ? Fraction(in[by_units] / in[liquid_activity]) : in[liquid] / q.acts_in_it;
+  if (lab::too_much_water(in, share))
     throw InputError("the water of this dose, with that of earlier treatments, passes what the rules allow",
                      "take a stronger product, or less of it");
-  return whole;
+  return share;
 }
 
 // Of a volume; what is asked for is the share of the lot.
@@ -179,9 +164,6 @@ struct Pouring : lab::Job<lab::Aim<Fraction>> {
   const Question& q;
 
   Volume exact() const { return aim.wanted * *q.tank; }
-  Volume measured(Volume exact, lab::Rounding rounding) const {
-    return lab::rounded<Volume>(exact, rounding, to_measure);
-  }
   Fraction reached(Volume product) const { return product / *q.tank; }
 
   bool allowed(Volume) const { return !lab::passed_by(q.law, in_the_lot(in, aim.wanted)); }
@@ -225,7 +207,7 @@ Outcome run(const Inputs& in) {
     return out;
   }
   if (in.has(liquid) || in.has(liquid_activity)) {
-    const auto share = checked_share(in, q);
+    const auto share = exact_share(in, q);
     lab::come_about(
         Pouring{{in, out, lab::aim_from_nothing("liquid dose", "mL/hL", 2, share, lab::left_by_cylinder), true}, q});
   } else if (q.tank) {

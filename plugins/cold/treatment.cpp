@@ -118,9 +118,8 @@ std::string refusal(const Law& law) {
 }
 
 bool law_allows(const Law& law, MassConcentration value, Outcome& out) {
-  const bool allowed = !law.passed_by(value);
-  law.hold(value, 1, allowed ? std::string() : refusal(law), out);
-  return allowed;
+  if (law.bound) law.hold(value, 1, refusal(law), out);
+  return !law.passed_by(value);
 }
 
 // `given`: of what acts, before rounding or as it is in the tank by now.

@@ -125,8 +125,6 @@ inline bool any(const Portion& portion) {
 //
 // - exact(): the dose before rounding; throws InputError where none comes to what is wanted
 //
-// - measured(exact, rounding): what a balance or a cylinder shows of it
-//
 // - reached(amount): what that makes of the lot, as the aim counts it; by a `model`, and with a `way_out` where so
 //   little cannot be dosed
 //
@@ -144,6 +142,9 @@ struct Job {
   Target aim;           // an Aim, or what answers as one
   bool stated = false;  // the amount was decided on elsewhere: the lot does not have it already
 
+  // What a balance or a cylinder shows of it.
+  Mass measured(Mass exact, Rounding rounding) const { return rounded<Mass>(exact, rounding, to_balance); }
+  Volume measured(Volume exact, Rounding rounding) const { return rounded<Volume>(exact, rounding, to_measure); }
   // By the rules, and by what may be used at all; then by what is really weighed.
   bool allowed(const auto&) const { return true; }
   bool permits(const auto&, const auto&) const { return true; }

@@ -52,7 +52,7 @@ lab::Law laws_of(const Inputs& in) {
 
 void say_what_the_law_counts(const Inputs& in, const lab::Law& laws, Outcome& out) {
   if (laws.empty())
-    out.note(unlimited(in[substance].id));
+    lab::note_unlimited(in[substance].id, out);
   else
     lab::note_none_added_before(in, out);
 }

@@ -39,16 +39,16 @@ Less less_of(const Inputs& in) {
 
 Bounds<Less> bounds_of(const Inputs& in) {
   Bounds<Less> law;
-  law.add(volume_limit, in[volume_limit], 2, [](const Less& l) { return l.lost; });
-  law.add(gain_limit, in[gain_limit], 2, [](const Less& l) -> Strength { return l.total - l.natural(); });
+  law.add(volume_limit, in[volume_limit], [](const Less& l) { return l.lost; });
+  law.add(gain_limit, in[gain_limit], [](const Less& l) -> Strength { return l.total - l.natural(); });
   // Of a wine the text bounds concentration alone; that of the zones is for must and what still ferments.
   if (in.get(lot::stage) == stage_wine) return law;
   const Strength so_far = in.get(lot::strength_gained).value_or(Strength{});
-  law.add(enrichment::gain_limit, in[enrichment::gain_limit], 2,
+  law.add(enrichment::gain_limit, in[enrichment::gain_limit],
           [so_far](const Less& l) -> Strength { return so_far + l.total - l.total_before; });
-  law.add(enrichment::total_limit, in[enrichment::total_limit], 2, [](const Less& l) { return l.total; });
+  law.add(enrichment::total_limit, in[enrichment::total_limit], [](const Less& l) { return l.total; });
   const Acidity acid = in.get(lot::acid_added).value_or(Acidity{});
-  law.add(enrichment::acidified_limit, in[enrichment::acidified_limit], 2, [acid](const Less&) { return acid; });
+  law.add(enrichment::acidified_limit, in[enrichment::acidified_limit], [acid](const Less&) { return acid; });
   return law;
 }
 

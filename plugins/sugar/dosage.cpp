@@ -84,8 +84,8 @@ lab::Aim<MassConcentration> sugar_aim(const Liqueur& q, MassConcentration wanted
 // Of so much liqueur in a bottle.
 Bounds<Volume> bounds_of(const Inputs& in, const Liqueur& q) {
   Bounds<Volume> law;
-  law.add(gain_limit, in[gain_limit], 2, [&q](Volume added) -> Strength { return q.strength_with(added) - q.strong; });
-  law.add(volume_limit, in[volume_limit], 2, [&q](Volume added) { return q.share(added); });
+  law.add(gain_limit, in[gain_limit], [&q](Volume added) -> Strength { return q.strength_with(added) - q.strong; });
+  law.add(volume_limit, in[volume_limit], [&q](Volume added) { return q.share(added); });
   return law;
 }
 

@@ -12,7 +12,7 @@ Enriched so_far(const Inputs& in) {
 
 Bounds<Enriched> bounds_of(const Inputs& in, bool concentrated) {
   Bounds<Enriched> law;
-  const auto add = [&](const auto& limit, auto figure) { law.add(limit, in[limit], 2, figure); };
+  const auto add = [&](const auto& limit, auto figure) { law.add(limit, in[limit], figure); };
   add(acidified_limit, [acid = in.get(lot::acid_added).value_or(Acidity{})](const Enriched&) { return acid; });
   add(gain_limit, [](const Enriched& then) { return then.gained; });
   // The law bounds tirage liqueur by itself and does not count it as enrichment.

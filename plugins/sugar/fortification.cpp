@@ -128,9 +128,6 @@ struct Dosing : lab::Job<lab::Aim<Strength>> {
     refuse_weak_spirit(q);
     return stated_volume(in).value_or(spirit_for(q));
   }
-  Volume measured(Volume exact, lab::Rounding rounding) const {
-    return lab::rounded<Volume>(exact, rounding, to_measure);
-  }
   Strength reached(Volume added) const { return lab::any(added) ? strength_of(mixed(q, added)) : q.now; }
 
   // What is asked for counts for the least strength, since rounding may leave it a hair below.

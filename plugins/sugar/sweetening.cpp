@@ -1,9 +1,9 @@
 #include "plugins/sugar/sweetening.hpp"
 
-#include "host/facts/account.hpp"
 #include "plugins/chemistry/extract.hpp"
 #include "plugins/chemistry/sweetening.hpp"
 #include "plugins/lab/agents.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/sugar/aim.hpp"
 #include "plugins/sugar/bounds.hpp"
@@ -61,10 +61,10 @@ lab::Aim<MassConcentration> aim_of(const Inputs& in, const Question& q) {
 
 Bounds<SweetMust> bounds_of(const Inputs& in, const Question& q) {
   Bounds<SweetMust> law;
-  law.add(gain_limit, in[gain_limit], 2, [&q](const SweetMust& then) { return q.gained_in(then); });
-  law.add(solids_limit, in[solids_limit], 2, [&q](const SweetMust& then) { return q.solids_of(then); });
-  law.add(ethanol_limit, in[ethanol_limit], 2, [](const SweetMust& then) { return then.ethanol; });
-  law.add(total_limit, in[total_limit], 2, [&q](const SweetMust& then) { return q.total(then); });
+  law.add(gain_limit, in[gain_limit], [&q](const SweetMust& then) { return q.gained_in(then); });
+  law.add(solids_limit, in[solids_limit], [&q](const SweetMust& then) { return q.solids_of(then); });
+  law.add(ethanol_limit, in[ethanol_limit], [](const SweetMust& then) { return then.ethanol; });
+  law.add(total_limit, in[total_limit], [&q](const SweetMust& then) { return q.total(then); });
   return law;
 }
 
@@ -79,9 +79,7 @@ void write_figures(const Question& q, Mass added, const SweetMust& then, Outcome
 
 void say_law(const Inputs& in, const Bounds<SweetMust>& law, Outcome& out) {
   if (law.empty()) out.note("no rule set of this recipe gives a limit for sweetening: check the law of the place");
-  if (const auto silent = facts::silent_on(in, lot::sweetening_gained); in[gain_limit] && !silent.empty())
-    out.note("all sweetening counts together; " + facts::states_nothing(silent) +
-             " under 'sweetening gained', which is taken as none");
+  if (in[gain_limit]) lab::note_taken_as_none(in, lot::sweetening_gained, "all sweetening counts together", out);
 }
 
 void say(const Inputs& in, const SweetMust& then, Outcome& out) {

@@ -1,9 +1,9 @@
 #include "plugins/sugar/water.hpp"
 
-#include "host/facts/account.hpp"
 #include "plugins/chemistry/alcoholometry.hpp"
 #include "plugins/chemistry/sweetening.hpp"
 #include "plugins/chemistry/water.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/sugar/bounds.hpp"
 #include "units/print.hpp"
@@ -61,21 +61,19 @@ NewLot as_grown(const Inputs& in, const Question& q) {
 }
 
 Bounds<SweetMust> bounds_of(const Inputs& in, const Question& q) {
-  const NewLot grown = as_grown(in, q);
   Bounds<SweetMust> law;
-  law.add(any_limit, in.bound(any_limit, &grown.analysis), 2,
-          [&q](const SweetMust& then) { return q.poured_in(then); });
+  const auto add = [&, grown = as_grown(in, q)](const auto& limit, auto figure_of) {
+    law.add(limit, in.bound(limit, &grown.analysis), figure_of);
+  };
+  add(any_limit, [&q](const SweetMust& then) { return q.poured_in(then); });
   if (stretches(in)) {
-    law.add(share_limit, in.bound(share_limit, &grown.analysis), 2,
-            [&q](const SweetMust& then) { return q.ameliorated(then); });
-    law.add(acid_limit, in.bound(acid_limit, &grown.analysis), 2,
-            [&q](const SweetMust& then) -> Acidity { return q.acidity(then) - q.volatile_part * q.thinner(then); });
+    add(share_limit, [&q](const SweetMust& then) { return q.ameliorated(then); });
+    add(acid_limit,
+        [&q](const SweetMust& then) -> Acidity { return q.acidity(then) - q.volatile_part * q.thinner(then); });
     return law;
   }
-  law.add(solids_limit, in.bound(solids_limit, &grown.analysis), 2,
-          [](const SweetMust& then) { return then.dissolved; });
-  law.add(fall_limit, in.bound(fall_limit, &grown.analysis), 2,
-          [&q](const SweetMust& then) -> MassFraction { return q.grown - then.dissolved; });
+  add(solids_limit, [](const SweetMust& then) { return then.dissolved; });
+  add(fall_limit, [&q](const SweetMust& then) -> MassFraction { return q.grown - then.dissolved; });
   return law;
 }
 
@@ -92,10 +90,9 @@ void say_law(const Inputs& in, const Bounds<SweetMust>& law, Outcome& out) {
     out.note(
         "no rule set of this recipe gives a limit for water in a must: most laws allow none, check that of the "
         "place");
-  if (const auto silent = facts::silent_on(in, lot::amelioration); stretches(in) && !silent.empty())
-    out.note("all ameliorating water counts together; " + facts::states_nothing(silent) +
-             " under 'amelioration', which is taken as none");
-  if (stretches(in) && !in.has(lot::volatile_acidity))
+  if (!stretches(in)) return;
+  lab::note_taken_as_none(in, lot::amelioration, "all ameliorating water counts together", out);
+  if (!in.has(lot::volatile_acidity))
     out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
 }
 
@@ -120,9 +117,6 @@ struct Dosing : lab::Job<lab::Aim<Quantity>> {
   Bounds<SweetMust> law;
 
   Volume exact() const { return exact_water(in, q); }
-  Volume measured(Volume exact, lab::Rounding rounding) const {
-    return lab::rounded<Volume>(exact, rounding, to_measure);
-  }
   Quantity reached(Volume poured) const {
     if constexpr (std::is_same_v<Quantity, Acidity>)
       return q.acidity(q.after(poured));

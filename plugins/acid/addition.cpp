@@ -76,13 +76,17 @@ struct Question {
   }
 };
 
-Question read(const Inputs& in, Outcome& out) {
-  Question q{read_wine(in, out), agent_of(in), {}};
-  q.course = [wine = q.wine.composition, acid = q.agent.acid](MassConcentration added) {
+Course course_of(const Wine& wine, Acid acid) {
+  return [wine = wine.composition, acid](MassConcentration added) {
     chemistry::Composition c = wine;
     c.add(acid, added);
     return c;
   };
+}
+
+Question read(const Inputs& in, Outcome& out) {
+  Question q{read_wine(in, out), agent_of(in), {}};
+  q.course = course_of(q.wine, q.agent.acid);
   return q;
 }
 
@@ -131,29 +135,16 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
           });
   law.add_history(in, removed_first, lot::acid_removed);
   law.add_history(in, enriched_first, lot::strength_gained);
-  const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
-  law.add_of_treated(in, fixed_most, lot::acid_added, [&q, volatile_part](MassConcentration d) -> Acidity {
-    return q.after(d).titratable - volatile_part;
-  });
-  if (!in.figures_only() && !in.has(lot::volatile_acidity) && in[fixed_most])
-    out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
+  law.add_fixed(
+      in, fixed_most, lot::acid_added, [&q](MassConcentration d) { return q.after(d).titratable; }, out);
   if (q.agent.acid == Acid::citric) add_citric_limits(in, law, out);
   law.add(
       in, ameliorated_ph, [&q](MassConcentration d) -> Ph { return q.after(d).ph; }, true);
   return law;
 }
 
-std::string allowed_text(const Question& q, const Law& law) {
-  const auto most = lab::down_to_step<MassConcentration>(law.allowed(q.most), 0.01 * gram_per_litre);
-  if (!(most > MassConcentration{}))
-    return fmt::format("the limits allow no {} for this lot", chemistry::row(q.agent.acid).name);
-  const State there = q.after(most);
-  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most, "g/L", 2),
-                     chemistry::row(q.agent.acid).name, print_number(there.ph.value(), 2),
-                     print(there.titratable, titratable_after.unit, 2));
-}
-
-[[noreturn]] void refuse_distance(const Question& q, const Target& target, const Law& law) {
+// `allowed`: by the limits, where they forbid the most that is reckoned.
+[[noreturn]] void refuse_distance(const Question& q, const Target& target, const std::string& allowed) {
   const State there = q.after(q.most);
   std::string hint =
       fmt::format("the nearest that can be is {}, with {}", target.reached(there), print(q.most, "g/L", 1));
@@ -162,7 +153,7 @@ std::string allowed_text(const Question& q, const Law& law) {
         "; beyond it the solution holds more salt and acid than the model is good for. {} at pH {} is much already: "
         "measure both again",
         print(q.wine.titratable, titratable_after.unit, 1), print_number(q.wine.ph.value(), 2));
-  if (law.forbids(q.most)) hint += "; " + allowed_text(q, law);
+  if (!allowed.empty()) hint += "; " + allowed;
   throw InputError(fmt::format("{} cannot be {} with {}", target.wanted(), q.most < most_added ? "reckoned" : "reached",
                                chemistry::row(q.agent.acid).name),
                    hint);
@@ -217,13 +208,6 @@ void rules_of_thumb(const Question& q, MassConcentration dosed, const State& sta
                           .source = "common practice, no source"});
 }
 
-void write_addition(const Inputs& in, Mass weighed, Outcome& out) {
-  Addition addition{.substance = in[substance].id, .mass = weighed};
-  if (in.has(strength)) addition.strength = print(in[strength], "% mass", 1);
-  addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
-  out.additions.push_back(std::move(addition));
-}
-
 void write_notes(const Inputs& in, const Question& q, MassConcentration dosed, Outcome& out) {
   out.note(
       "acid and deacidification shut each other out on one must or wine (OIV Code; EU rules likewise, and there acid "
@@ -235,40 +219,31 @@ void write_notes(const Inputs& in, const Question& q, MassConcentration dosed, O
 }
 
 // What is particular to a dose of acid.
-struct Job : Dosing<Job, Question> {
-  static constexpr std::string_view treatment = "addition", other_way = "acid.reduction";
-  double share;  // pure acid in what is weighed
-
+struct Job : Dosing<Question> {
+  static constexpr const auto& decided = dose;
   MassConcentration exact() const {
     q.most = most_reckoned(q);
-    const auto found = amount ? amount : solve(q.wine, target, q.course, q.most);
-    if (!found) refuse_distance(q, target, law);
+    const auto found = amount ? amount : solve(q.wine, aim, q.course, q.most);
+    if (!found) refuse_distance(q, aim, law.forbids(q.most) ? what_is_allowed() : "");
     if (q.agent.acid == Acid::citric) lab::check_total(in, citric, *found);
     return *found;
   }
-  bool allowed(MassConcentration) { return lab::may_take(in, purpose::acidify, pure(q.agent), out); }
-  std::string allowed_text() const { return addition::allowed_text(q, law); }
+  bool allowed(MassConcentration) const { return lab::may_take(in, purpose::acidify, pure(q.agent), out); }
+  std::string what_is_allowed() const { return allowed_text(chemistry::row(q.agent.acid).name, q.most); }
+  void refuse(MassConcentration exact) const { Dosing::refuse(exact, "addition", what_is_allowed()); }
 
-  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
-    return lab::rounded<Mass>(exact * in[lot::volume] / share, rounding, to_balance);
+  void settle(Mass weighed) const { write_figures(in, q, dosed(weighed), reached(weighed), out); }
+  void order(Mass weighed) const {
+    out.additions.push_back(lab::Portion{.mass = weighed}.ordered(
+        in[substance].id, in[lot::volume], 2, in.has(strength) ? print(in[strength], "% mass", 1) : ""));
   }
-  MassConcentration dosed(Mass weighed) const { return weighed * share / in[lot::volume]; }
-  Check closing(MassConcentration exact, Mass weighed) const {
-    return target.closing(q.after(exact), q.after(dosed(weighed)));
-  }
-
-  void write(MassConcentration given, const State& state) { write_figures(in, q, given, state, out); }
-  void weigh(Mass weighed, MassConcentration) { write_addition(in, weighed, out); }
-  void tell(MassConcentration given, const State& state) {
-    const auto course_of = [acid = q.agent.acid](const Wine& wine) -> Course {
-      return [wine, acid](MassConcentration more) {
-        chemistry::Composition c = wine.composition;
-        c.add(acid, more);
-        return c;
-      };
-    };
-    if (!amount) tell_span(in, q.wine, target, given, q.most, course_of, out);
-    rules_of_thumb(q, given, state, out);
+  void leave() const { acid::note_enough(aim, q.after({}), "acid.reduction", out); }
+  void tell(MassConcentration, Mass weighed) const {
+    if (!lab::any(weighed)) return;
+    const MassConcentration given = dosed(weighed);
+    const auto treated = [acid = q.agent.acid](const Wine& wine) { return course_of(wine, acid); };
+    if (!amount) tell_span(in, q.wine, aim, given, q.most, treated, out);
+    rules_of_thumb(q, given, reached(weighed), out);
     lab::tell_ph_in_the_tank(in, q.course(given), out);
     write_notes(in, q, given, out);
   }
@@ -279,17 +254,12 @@ struct Job : Dosing<Job, Question> {
 Outcome run(const Inputs& in) {
   Outcome out;
   Question q = read(in, out);
-  if (const auto held = in.decided(dose)) {
-    write_figures(in, q, *held, q.after(*held), out);
-    read_law(in, q, out).hold(*held, out);
-    if (!(*held > MassConcentration{}) && !in.has(stated)) out.checks.push_back(Target(in, Moves::up).met(q.after({})));
-    return out;
-  }
   const double share = active_share(in);  // complains before anything is reckoned
   const auto amount = stated_amount(in, share);
   const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::up);
   const Law law = read_law(in, q, out);
-  lab::come_about(Job{{in, q, amount, target, law, out}, share});
+  law.note_unstated(out);
+  lab::come_about(Job{{{in, out, target, amount.has_value()}, q, law, amount, share}});
   return out;
 }
 

@@ -1,81 +1,53 @@
-// What a dose of acid and one of carbonate have alike: each is a job of lab::come_about().
+// What a dose of acid and one of carbonate have alike.
 #pragma once
 
 #include "plugins/acid/law.hpp"
 #include "plugins/lab/dose.hpp"
+#include "units/print.hpp"
 
+#include <fmt/format.h>
+
+#include <optional>
 #include <string>
-#include <utility>
+#include <string_view>
 
 namespace vatwright::acid {
 
-// `Own` derives from it, and says how the rest goes:
-//
-//   treatment, other_way        "addition", and the calculation that moves a lot the other way
-//   write(dosed, state)         results, and what changes of the lot
-//   allowed_text()              how much the limits allow
-//   dosed(weighed)              pure, in the volume of the lot
-//   weigh(weighed, dosed)       the addition of the sheet
-//   tell(dosed, state)          notes and tables beside it
-template <class Own, class Question>
-struct Dosing {
-  const Inputs& in;
+template <class Question>
+struct Dosing : lab::Job<Target> {
+  static constexpr std::string_view model = "reckoned again with the amount to be weighed",
+                                    way_out = "treat a larger lot";
   Question& q;
-  std::optional<MassConcentration> amount;  // that was stated
-  Target target;
   const Law& law;
-  Outcome& out;
+  std::optional<MassConcentration> amount;  // that was stated
+  double share = 1;                         // pure, in what is weighed
 
-  bool enough() const { return !amount && target.met_by(q.after({})); }
-
-  void leave() {
-    const State now = nothing();
-    if (in.figures_only()) return;
-    out.checks.push_back(target.met(now));
-    law.hold({}, out);
-    note_enough(target, now, Own::other_way, out);
+  Mass weighed(MassConcentration dosed) const { return dosed * in[lot::volume] / share; }
+  MassConcentration dosed(Mass weighed) const { return weighed * share / in[lot::volume]; }
+  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
+    return lab::rounded<Mass>(weighed(exact), rounding, to_balance);
   }
+  State reached(MassConcentration dosed) const { return q.after(dosed); }
+  State reached(Mass weighed) const { return q.after(dosed(weighed)); }
 
-  void refuse(MassConcentration exact) {
-    const State now = nothing();
-    if (in.figures_only()) return;
-    law.refuse(exact, "nothing was dosed: " + own().allowed_text(), out);
+  // A dose that rounds to nothing is held as it was asked for.
+  bool permits(MassConcentration exact, Mass weighed) const { return lab::any(weighed) || !law.forbids(exact); }
+  bool keeps(Mass weighed) const { return !law.forbids(dosed(weighed)); }
+  void hold(Mass weighed) const { law.hold(dosed(weighed), out); }
+  void withhold() const { law.hold({}, out); }
+
+  // Of doses up to `most`.
+  std::string allowed_text(std::string_view substance, MassConcentration most) const {
+    most = lab::down_to_step<MassConcentration>(law.allowed(most), 0.01 * gram_per_litre);
+    if (!lab::any(most)) return fmt::format("the limits allow no {} for this lot", substance);
+    const State there = q.after(most);
+    return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most, "g/L", 2), substance,
+                       print_number(there.ph.value(), 2), print(there.titratable, titratable_after.unit, 2));
+  }
+  void refuse(MassConcentration exact, std::string_view treatment, const std::string& allowed) const {
+    law.refuse(exact, "nothing was dosed: " + allowed, out);
     out.checks.push_back(
-        target.met(now, "nothing was dosed, because the " + std::string(Own::treatment) + " would pass a limit"));
-  }
-
-  bool keeps(MassConcentration exact, Mass weighed) const { return law.keeps(exact, own().dosed(weighed)); }
-
-  void withhold(Check closing) {
-    nothing();
-    if (in.figures_only()) return;
-    out.checks.push_back(std::move(closing));
-    law.hold({}, out);
-  }
-
-  void give(MassConcentration, Mass weighed, Check closing) {
-    const MassConcentration given = own().dosed(weighed);
-    const State state = q.after(given);
-    own().write(given, state);
-    if (given > MassConcentration{}) own().weigh(weighed, given);
-    if (in.figures_only()) return;
-    out.checks.push_back(std::move(closing));
-    law.hold(given, out);
-    if (given > MassConcentration{})
-      own().tell(given, state);
-    else
-      out.note(std::string(lab::less_than_is_weighed));
-  }
-
- private:
-  Own& own() { return static_cast<Own&>(*this); }
-  const Own& own() const { return static_cast<const Own&>(*this); }
-
-  // The lot stays as it is.
-  State nothing() {
-    State now = q.after({});
-    own().write({}, now);
-    return now;
+        aim.met(q.after({}), fmt::format("nothing was dosed, because the {} would pass a limit", treatment)));
   }
 };
 

@@ -7,11 +7,6 @@
 #include <algorithm>
 
 namespace vatwright::acid {
-namespace {
-
-constexpr int halvings = 40;
-
-}  // namespace
 
 bool Clause::passed(MassConcentration dose) const { return binds(dose) && !row.met_by(figure(dose)); }
 
@@ -29,16 +24,6 @@ bool Law::forbids(MassConcentration dose) const {
   return std::any_of(clauses_.begin(), clauses_.end(), [&](const Clause& c) { return c.passed(dose); });
 }
 
-MassConcentration Law::allowed(MassConcentration most) const {
-  MassConcentration low{}, high = most;
-  if (forbids(low)) return low;
-  for (int i = 0; i < halvings; ++i) {
-    const MassConcentration middle = (low + high) / 2.0;
-    (forbids(middle) ? high : low) = middle;
-  }
-  return low;
-}
-
 void Law::note_unstated(Outcome& out) const {
   for (const auto& [who, on] : silence_.entries())
     out.note(fmt::format("{}: none is counted, and the limits on what was done before rest on that",
@@ -46,12 +31,10 @@ void Law::note_unstated(Outcome& out) const {
 }
 
 void Law::hold(MassConcentration dose, Outcome& out) const {
-  note_unstated(out);
   for (const auto& clause : clauses_) clause.hold(dose, "see the limit before anything more is done", out);
 }
 
 void Law::refuse(MassConcentration dose, const std::string& remedy, Outcome& out) const {
-  note_unstated(out);
   for (const auto& clause : clauses_)
     if (clause.passed(dose)) clause.hold(dose, remedy, out);
 }

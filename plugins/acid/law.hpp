@@ -4,6 +4,7 @@
 #include "host/facts/account.hpp"
 #include "plugins/acid/treatment.hpp"
 #include "plugins/lab/allowance.hpp"
+#include "plugins/lab/rounding.hpp"
 
 #include <functional>
 #include <optional>
@@ -63,21 +64,30 @@ class Law {
     add(in, limit, past, true);
   }
 
+  // A limit on the fixed acidity that a treatment leaves: what titrates then, less what is volatile.
+  template <class Function>
+  void add_fixed(const Inputs& in, const Limit<Acidity>& limit, const Key<Acidity>& before, Function titratable,
+                 Outcome& out) {
+    add_of_treated(in, limit, before,
+                   [titratable, less = in.get(lot::volatile_acidity).value_or(Acidity{})](
+                       MassConcentration dose) -> Acidity { return titratable(dose) - less; });
+    if (!in.figures_only() && !in.has(lot::volatile_acidity) && in[limit])
+      out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
+  }
+
   bool forbids(MassConcentration dose) const;
   // The largest dose from zero to `most` that no limit forbids, for doses that make it ever worse.
-  MassConcentration allowed(MassConcentration most) const;
-  // Whether a dose may be given that is weighed as `dosed`; one that rounds to nothing is held as it was asked for.
-  bool keeps(MassConcentration exact, MassConcentration dosed) const {
-    return !forbids(dosed > MassConcentration{} ? dosed : exact);
+  MassConcentration allowed(MassConcentration most) const {
+    return lab::most_allowed(most, [&](MassConcentration dose) { return forbids(dose); });
   }
+  // What of earlier treatments nobody states.
+  void note_unstated(Outcome& out) const;
   // A check for each clause that binds.
   void hold(MassConcentration dose, Outcome& out) const;
   // Checks of the clauses that the dose would pass.
   void refuse(MassConcentration dose, const std::string& remedy, Outcome& out) const;
 
  private:
-  void note_unstated(Outcome& out) const;
-
   std::vector<Clause> clauses_;
   facts::Silence silence_;
 };

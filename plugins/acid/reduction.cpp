@@ -85,27 +85,13 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
                     print(before, removed_limit.unit, 2)));
   law.add_history(in, added_first, lot::acid_added);
   law.add(in, total_limit, left);
-  const Acidity volatile_part = in.get(lot::volatile_acidity).value_or(Acidity{});
-  law.add_of_treated(in, fixed_least, lot::acid_removed,
-                     [left, volatile_part](MassConcentration d) -> Acidity { return left(d) - volatile_part; });
-  if (!in.figures_only() && !in.has(lot::volatile_acidity) && in[fixed_least])
-    out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
+  law.add_fixed(in, fixed_least, lot::acid_removed, left, out);
   law.add_of_treated(in, tartaric_limit, lot::acid_removed, [&q](MassConcentration d) -> MassConcentration {
     return q.plan.after(d)[Acid::tartaric] * chemistry::row(Acid::tartaric).molar_mass;
   });
   if (!in.figures_only() && !in.has(lot::tartaric_acid) && in[tartaric_limit])
     out.note("tartaric acid of the lot was not given: what is left of it is inferred");
   return law;
-}
-
-std::string allowed_text(const Inputs& in, const Question& q, const Law& law) {
-  const auto most =
-      lab::down_to_step<MassConcentration>(law.allowed(q.plan.most(q.wine.titratable)), 0.01 * gram_per_litre);
-  if (!(most > MassConcentration{})) return fmt::format("the limits allow no {} for this lot", in[substance].id);
-  const State there = q.after(most);
-  return fmt::format("the limits allow at most {} of {}, which gives pH {} and {}", print(most, "g/L", 2),
-                     in[substance].id, print_number(there.ph.value(), 2),
-                     print(there.titratable, titratable_after.unit, 2));
 }
 
 // As much calcium carbonate as finds tartaric acid for its crystals: what is brought beyond it stays in
@@ -159,16 +145,6 @@ void check_calcium(const Inputs& in, const Question& q, MassConcentration dosed)
                      "ask for less, or choose potassium bicarbonate");
 }
 
-void write_addition(const Inputs& in, const Question& q, Mass weighed, MassConcentration dosed, Outcome& out) {
-  Addition addition{.substance = in[substance].id, .mass = weighed};
-  if (q.double_salt()) {
-    addition.part = in[lot::volume] * q.plan.part(dosed);
-    out.task("draw off the part that is named below, and pump it slowly onto the slurry of the carbonate");
-  }
-  addition.dose = figure(weighed / in[lot::volume], "g/hL", 2);
-  out.additions.push_back(std::move(addition));
-}
-
 // A part that can be measured out: the base in it follows from the rounded volume. Rounded down, so
 // that the pH in it only rises.
 void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
@@ -178,48 +154,51 @@ void round_part(const Inputs& in, Question& q, MassConcentration dosed) {
 }
 
 // What is particular to a dose of carbonate.
-struct Job : Dosing<Job, Question> {
-  static constexpr std::string_view treatment = "treatment", other_way = "acid.addition";
-
-  MassConcentration exact() {
+struct Job : Dosing<Question> {
+  static constexpr const auto& decided = dose;
+  MassConcentration exact() const {
     if (amount) return *amount;
     size_part(in, q);
     const MassConcentration most = reach(q);
     const auto found = solve(
-        q.wine, target, [&](MassConcentration d) { return q.plan.after(d); }, most);
-    if (!found) refuse_distance(q, target, most);
+        q.wine, aim, [&](MassConcentration d) { return q.plan.after(d); }, most);
+    if (!found) refuse_distance(q, aim, most);
     return *found;
   }
-  bool allowed(MassConcentration) {
+  bool allowed(MassConcentration) const {
     const std::string_view agent = q.double_salt() ? calcium_carbonate : std::string_view(in[substance].id);
     return lab::may_take(in, purpose::deacidify, agent, out);
   }
-  std::string allowed_text() const { return reduction::allowed_text(in, q, law); }
-
-  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
-    return lab::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
+  void refuse(MassConcentration exact) const {
+    Dosing::refuse(exact, "treatment", allowed_text(in[substance].id, q.plan.most(q.wine.titratable)));
   }
-  MassConcentration dosed(Mass weighed) const { return weighed / in[lot::volume]; }
-  // From here on the part of a double salt is the one that is measured out.
-  Check closing(MassConcentration exact, Mass weighed) {
-    const State meant = q.after(exact);
+  void fit(Mass weighed) const {
     round_part(in, q, dosed(weighed));
     check_calcium(in, q, dosed(weighed));
     refuse_calcium_left(q, dosed(weighed));
-    return target.closing(meant, q.after(dosed(weighed)));
+  }
+  void hold(Mass weighed) const {
+    Dosing::hold(weighed);
+    if (lab::any(weighed)) check_crystals(q, dosed(weighed), out);
   }
 
-  void write(MassConcentration given, const State& state) { write_figures(in, q, given, state, out); }
-  void weigh(Mass weighed, MassConcentration given) { write_addition(in, q, weighed, given, out); }
-  void tell(MassConcentration given, const State& state) {
+  void settle(Mass weighed) const { write_figures(in, q, dosed(weighed), reached(weighed), out); }
+  void order(Mass weighed) const {
+    out.additions.push_back(lab::Portion{.mass = weighed}.ordered(in[substance].id, in[lot::volume]));
+    if (!q.double_salt()) return;
+    out.additions.back().part = in[lot::volume] * q.plan.part(dosed(weighed));
+    out.task("draw off the part that is named below, and pump it slowly onto the slurry of the carbonate");
+  }
+  void leave() const { acid::note_enough(aim, q.after({}), "acid.addition", out); }
+  void tell(MassConcentration, Mass weighed) const {
+    if (!lab::any(weighed)) return;
     const auto course_of = [plan = q.plan](const Wine& wine) -> Course {
       Plan other = plan;
       other.wine = wine.composition;
       return [other](MassConcentration more) { return other.after(more); };
     };
-    if (!amount) tell_span(in, q.wine, target, given, reach(q), course_of, out);
-    check_crystals(q, given, out);
-    say_course(in, q, given, state, out);
+    if (!amount) tell_span(in, q.wine, aim, dosed(weighed), reach(q), course_of, out);
+    say_course(in, q, dosed(weighed), reached(weighed), out);
   }
 };
 
@@ -238,21 +217,16 @@ void check_reach(const Inputs& in, Question& q, MassConcentration amount) {
 Outcome run(const Inputs& in) {
   Outcome out;
   Question q = read(in, out);
-  if (const auto held = in.decided(dose)) {
-    hold_part(in, q, *held);
-    write_figures(in, q, *held, q.after(*held), out);
-    read_law(in, q, out).hold(*held, out);
-    if (*held > MassConcentration{})
-      check_crystals(q, *held, out);
-    else if (!in.has(stated))
-      out.checks.push_back(Target(in, Moves::down).met(q.after({})));
-    return out;
-  }
-  const Law law = read_law(in, q, out);
+  const auto held = in.decided(dose);
   const auto amount = in.get(stated);
-  if (amount) check_reach(in, q, *amount);
+  const Law law = read_law(in, q, out);
+  law.note_unstated(out);
+  if (held)
+    hold_part(in, q, *held);
+  else if (amount)
+    check_reach(in, q, *amount);
   const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::down);
-  lab::come_about(Job{{in, q, amount, target, law, out}});
+  lab::come_about(Job{{{in, out, target, amount.has_value()}, q, law, amount}});
   return out;
 }
 

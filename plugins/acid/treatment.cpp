@@ -76,10 +76,9 @@ Check Target::met(const State& now, std::string remedy) const {
   return std::visit([&](const auto& aim) { return aim.met(figure_of(now, aim), std::move(remedy)); }, aim_);
 }
 
-Check Target::closing(const State& exact, const State& dosed) const {
+Check Target::closing(const State& exact, const State& dosed, std::string model, std::string_view way_out) const {
   const auto close = [&](const auto& aim) {
-    return aim.closing(figure_of(exact, aim), figure_of(dosed, aim), "reckoned again with the amount to be weighed",
-                       "treat a larger lot");
+    return aim.closing(figure_of(exact, aim), figure_of(dosed, aim), std::move(model), way_out);
   };
   return std::visit(close, aim_);
 }

@@ -37,7 +37,7 @@ class Target {
   // What a laboratory would find, against the target, when nothing was dosed; `remedy` where that misses it.
   Check met(const State& now, std::string remedy = {}) const;
   // Whether the dosed lot comes near enough to it; `exact` is the lot with the dose before rounding.
-  Check closing(const State& exact, const State& dosed) const;
+  Check closing(const State& exact, const State& dosed, std::string model, std::string_view way_out) const;
   std::string wanted() const;                     // "pH 3.30"
   std::string reached(const State& state) const;  // as that
 

@@ -16,9 +16,6 @@ namespace {
 
 constexpr std::string_view copper = "copper sulfate pentahydrate";
 
-using Counted = lab::Allowance<MassConcentration>;
-using Law = std::vector<Counted>;
-
 MassConcentration added_before(const Inputs& in) { return lab::added_before(in, in[substance].id); }
 
 // Copper of the wine: as it was found, else what earlier steps brought of it.
@@ -26,27 +23,9 @@ MassConcentration copper_before(const Inputs& in) {
   return in.get(lot::copper).value_or(added_before(in) * in[substance].active_share);
 }
 
-bool passes(const Law& law, MassConcentration dose) {
-  return std::any_of(law.begin(), law.end(), [&](const Counted& c) { return c.passed_by(dose); });
-}
-
 MassConcentration slurry_strength(const Inputs& in) { return in.get(slurry).value_or(in[stock]); }
 
-void write_results(const Inputs& in, Mass weighed, Outcome& out) {
-  const MassConcentration given = weighed / in[lot::volume];
-  const Volume made_up = weighed / slurry_strength(in);
-  out.result(dose, given);
-  out.result(mass, weighed);
-  out.result(stock_volume, weighed / in[stock]);
-  out.result(slurry_volume, made_up);
-  if (!(weighed > Mass{})) return;
-  if (const auto& id = in[substance].id; lot::is_counted(id))
-    out.change(lot::treated_with, in.with(lot::treated_with, id, given));
-  lab::move_facts(in, in[substance], given, out);
-  lab::pour_water(in, made_up / in[lot::volume], out);
-}
-
-std::string refusal(const Inputs& in, const Counted& counted) {
+std::string refusal(const Inputs& in, const lab::Allowance<MassConcentration>& counted) {
   if (counted.forbids()) return "nothing is weighed: it is not for this wine; take another treatment";
   const auto most = lab::down_to_step<MassConcentration>(counted.room(), 0.1 * milligram_per_litre);
   const auto allowed = lab::down_to_step<Volume>(most * in[sample] / in[stock], 0.01 * millilitre);
@@ -57,16 +36,11 @@ std::string refusal(const Inputs& in, const Counted& counted) {
 // Water that the slurry brings, counted as its whole volume.
 Fraction water_of(const Inputs& in, MassConcentration dose) { return dose / slurry_strength(in); }
 
-bool water_allows(const Inputs& in, MassConcentration dose, Outcome& out) {
-  return lab::water_allows(in, water_of(in, dose), {"'slurry'", slurry_strength(in), "nothing is weighed"}, out);
-}
-
 // What the limits rest on, and where there are none.
-void say_what_the_law_counts(const Inputs& in, const Law& law, Outcome& out) {
+void say_what_the_law_counts(const Inputs& in, const lab::Law& law, Outcome& out) {
   if (law.empty())
-    out.note("no rule set of this recipe gives a limit for " + in[substance].id +
-             ": see its text whether it may be used at all");
-  else if (std::none_of(law.begin(), law.end(), [](const auto& l) { return l.forbids(); }))
+    lab::note_unlimited(in[substance].id, out);
+  else if (!lab::forbids(law))
     lab::note_none_added_before(in, out);
 }
 
@@ -100,55 +74,47 @@ void write_notes(const Inputs& in, Mass weighed, Outcome& out) {
   out.note("use the same product, water and mixing as at the bench, and look at the tank before you move it on");
 }
 
-// What is particular to a dose that was chosen at the bench (lab::come_about).
-struct Dosing {
-  const Inputs& in;
-  const Law& law;
-  MassConcentration tried;
-  Outcome& out;
+// What is particular to a dose that was chosen at the bench.
+struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
+  static constexpr std::string_view model = "stock × aliquot / sample, with the rounded mass",
+                                    way_out = "measure out a stock by volume";
+  static constexpr const auto& decided = mass;
+  const lab::Law& law;
 
-  MassConcentration given(Mass weighed) const { return weighed / in[lot::volume]; }
+  Mass exact() const { return aim.wanted * in[lot::volume]; }
+  MassConcentration reached(Mass weighed) const { return weighed / in[lot::volume]; }
 
-  bool enough() const { return false; }
-  void leave() {}
-
-  MassConcentration exact() const { return tried; }
-  bool allowed(MassConcentration exact) {
-    if (passes(law, exact) || !lab::colour_stays(in, in[substance].id, out)) return false;
-    const Mass weighed = lab::nearest_else_down([&](lab::Rounding rounding) { return measured(exact, rounding); },
-                                                [&](Mass shown) { return keeps(exact, shown); });
-    return water_allows(in, lab::too_much_water(in, water_of(in, exact)) ? exact : given(weighed), out);
+  bool allowed(Mass) const { return !lab::passed_by(law, aim.wanted) && lab::colour_stays(in, in[substance].id, out); }
+  bool keeps(Mass weighed) const { return !lab::passed_by(law, reached(weighed)) && !too_watery(reached(weighed)); }
+  bool too_watery(MassConcentration given) const { return lab::too_much_water(in, water_of(in, given)); }
+  bool permits(Mass, Mass weighed) const {
+    return lab::water_allows(in, water_of(in, too_watery(aim.wanted) ? aim.wanted : reached(weighed)),
+                             {"'slurry'", slurry_strength(in), "nothing is weighed"}, out);
   }
-  void refuse(MassConcentration exact) {
-    write_results(in, {}, out);
-    if (!passes(law, exact)) return;
-    for (const auto& counted : law) counted.hold(exact, 2, refusal(in, counted), out);
+  void refuse(Mass) const {
+    if (!lab::passed_by(law, aim.wanted)) return;
+    for (const auto& counted : law) counted.hold(aim.wanted, 2, refusal(in, counted), out);
   }
-
-  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
-    return lab::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
-  }
-  bool keeps(MassConcentration, Mass weighed) const {
-    return !passes(law, given(weighed)) && !lab::too_much_water(in, water_of(in, given(weighed)));
-  }
-  Check closing(MassConcentration exact, Mass weighed) const {
-    return lab::aim_from_nothing("dose of the trial", dose.unit, dose.decimals, exact, lab::left_by_balance)
-        .closing(exact, given(weighed), "stock × aliquot / sample, with the rounded mass",
-                 "measure out a stock by volume");
-  }
-  void withhold(Check closing) {
-    out.checks.push_back(std::move(closing));
-    write_results(in, {}, out);
+  void hold(Mass weighed) const {
+    if (!in.decided(mass)) lab::hold(law, reached(weighed), 2, "weigh less", out);
   }
 
-  void give(MassConcentration, Mass weighed, Check closing) {
-    out.checks.push_back(std::move(closing));
-    for (const auto& counted : law) counted.hold(given(weighed), 2, "weigh less", out);
-    write_results(in, weighed, out);
-    out.additions.push_back(
-        {.substance = in[substance].id, .mass = weighed, .dose = figure(given(weighed), dose.unit, dose.decimals)});
-    write_notes(in, weighed, out);
+  void settle(Mass weighed) const {
+    const MassConcentration given = reached(weighed);
+    const Volume made_up = weighed / slurry_strength(in);
+    out.result(dose, given);
+    out.result(mass, weighed);
+    out.result(stock_volume, weighed / in[stock]);
+    out.result(slurry_volume, made_up);
+    if (!lab::any(weighed)) return;
+    lab::keep_account(in, in[substance].id, given, out);
+    lab::move_facts(in, in[substance], given, out);
+    lab::pour_water(in, made_up / in[lot::volume], out);
   }
+  void order(Mass weighed) const {
+    out.additions.push_back(lab::Portion{.mass = weighed}.ordered(in[substance].id, in[lot::volume], dose.decimals));
+  }
+  void tell(Mass, Mass weighed) const { write_notes(in, weighed, out); }
 };
 
 }  // namespace
@@ -156,14 +122,11 @@ struct Dosing {
 Outcome run(const Inputs& in) {
   Outcome out;
   const MassConcentration tried = in[stock] * in[aliquot] / in[sample];
-  if (const auto weighed = in.decided(mass)) {
-    write_results(in, *weighed, out);
-    return out;
-  }
   if (lot::is_counted(in[substance].id)) lab::check_total(in, in[substance].id, tried);
-  const Law law = lab::allowances_for(in, in[substance], in.get(lot::copper));
+  const lab::Law law = lab::allowances_for(in, in[substance], in.get(lot::copper));
   say_what_the_law_counts(in, law, out);
-  lab::come_about(Dosing{in, law, tried, out});
+  const auto aim = lab::aim_from_nothing("dose of the trial", dose.unit, dose.decimals, tried, lab::left_by_balance);
+  lab::come_about(Dosing{{in, out, aim, true}, law});
   return out;
 }
 

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <type_traits>
 
 namespace vatwright::cellar::plain_dose {
 namespace {
@@ -16,7 +17,7 @@ namespace {
 // The question, read once.
 struct Question {
   const SubstanceFacts& of;
-  std::vector<Counted> law;
+  lab::Law law;
   std::optional<Volume> tank;
   Fraction acts_in_it;
 
@@ -62,14 +63,9 @@ Question read(const Inputs& in) {
 void say_law(const Inputs& in, const Question& q, Outcome& out) {
   if (in.figures_only()) return;
   if (q.law.empty())
-    out.note("no rule set of this recipe gives a limit for " + q.of.id +
-             ": see its text whether it may be used at all");
+    lab::note_unlimited(q.of.id, out);
   else
     lab::note_none_added_before(in, out);
-}
-
-void keep_account(const Inputs& in, const Question& q, MassConcentration dosed, Outcome& out) {
-  if (lot::is_counted(q.of.id)) out.change(lot::treated_with, in.with(lot::treated_with, q.of.id, dosed));
 }
 
 // --- by mass
@@ -88,91 +84,58 @@ void weigh_nothing(Outcome& out) {
   out.result(given, MassConcentration{});
 }
 
-// Over the grapes, before there is a tank to stir.
-void strew(const Inputs& in, const Question& q, Mass weighed, Outcome& out) {
-  out.task(fmt::format("strew or spray {} of {} over {} of grapes, evenly as the fruit comes in",
-                       print(weighed, "g", 2), q.of.id, print(in[fruit], "kg", 0)));
-}
-
 // Of a mass, in the lot or, where no law counts it and nobody knows yet how much must there will be, over the fruit
-// alone (lab::come_about).
-struct Weighing {
-  const Inputs& in;
+// alone: what is reached is what acts in the lot, or that mass.
+template <class Reached>
+struct Weighing : lab::Job<lab::Aim<Reached>> {
+  static constexpr const auto& decided = mass;
+  static constexpr bool in_the_lot = std::is_same_v<Reached, MassConcentration>;
+  static constexpr std::string_view model = in_the_lot ? "dose times volume, with the rounded mass"
+                                                       : "dose times fruit, with the rounded mass",
+                                    way_out = "make up a solution of known strength";
+  using lab::Job<lab::Aim<Reached>>::in, lab::Job<lab::Aim<Reached>>::out;
   const Question& q;
-  Outcome& out;
-
-  // Of what acts in it, in the lot.
-  MassConcentration acting(Mass product) const { return product / *q.tank * q.acts_in_it; }
-  MassConcentration counted(Mass product) const { return q.counted(product / *q.tank); }
-
-  bool enough() const { return false; }
-  void leave() {}
 
   Mass exact() const { return exact_mass(in, q); }
-  bool allowed(Mass exact) const { return keeps(exact, exact); }
-  void refuse(Mass exact) {
-    weigh_nothing(out);
-    plain_dose::refuse(q.law, counted(exact), out);
+  Reached reached(Mass product) const {
+    if constexpr (in_the_lot)
+      return product / *q.tank * q.acts_in_it;
+    else
+      return product;
   }
 
-  // What was weighed already stays as it was.
-  Mass measured(Mass exact, lab::Rounding rounding) const {
-    return in.decided(mass).value_or(lab::rounded<Mass>(exact, rounding, to_balance));
-  }
-  bool keeps(Mass, Mass product) const { return !q.tank || in.decided(mass) || !passes(q.law, counted(product)); }
-  Check closing(Mass exact, Mass weighed) const {
-    constexpr std::string_view way_out = "make up a solution of known strength";
-    if (!q.tank)
-      return lab::aim_from_nothing("mass", "g", 2, exact, lab::left_by_balance)
-          .closing(exact, weighed, "dose times fruit, with the rounded mass", way_out);
-    return lab::aim_from_nothing("dose", plain_dose::given.unit, plain_dose::given.decimals, acting(exact),
-                                 lab::left_by_balance)
-        .closing(acting(exact), acting(weighed), "dose times volume, with the rounded mass", way_out);
-  }
-  void withhold(Check closing) {
-    out.checks.push_back(std::move(closing));
-    weigh_nothing(out);
+  bool allowed(Mass exact) const { return keeps(exact); }
+  bool keeps(Mass product) const { return !in_the_lot || !lab::passed_by(q.law, counted(product)); }
+  MassConcentration counted(Mass product) const { return q.counted(product / *q.tank); }
+  void refuse(Mass exact) const { plain_dose::refuse(q.law, counted(exact), out); }
+  void hold(Mass weighed) const {
+    if (in_the_lot && lab::any(weighed)) lab::hold(q.law, counted(weighed), 2, "give less", out);
   }
 
-  void give(Mass, Mass weighed, Check closing) {
-    out.checks.push_back(std::move(closing));
+  void settle(Mass weighed) const {
     out.result(mass, weighed);
-    if (q.tank) {
-      out.result(plain_dose::given, acting(weighed));
-      keep_account(in, q, counted(weighed), out);
-      lab::move_facts(in, q.of, weighed / *q.tank, out);
-      leave_unknown(in, q.of, {.mass = weighed}, out);
-      hold(q.law, counted(weighed), out);
-      out.additions.push_back(
-          {.substance = q.of.id, .mass = weighed, .dose = figure(MassConcentration(weighed / *q.tank), "g/hL", 2)});
-    } else {
-      out.reagents.push_back(q.of.id);
-    }
-    if (in.has(per_fruit) && !in.figures_only()) strew(in, q, weighed, out);
+    if constexpr (in_the_lot)
+      out.result(given, reached(weighed));
+    else if (!lab::any(weighed))
+      out.result(given, MassConcentration{});
+    if (!lab::any(weighed)) return;
+    if (!in_the_lot) return out.reagents.push_back(q.of.id);
+    lab::keep_account(in, q.of.id, counted(weighed), out);
+    lab::move_facts(in, q.of, weighed / *q.tank, out);
+    leave_unknown(in, q.of, {.mass = weighed}, out);
+  }
+  void order(Mass weighed) const {
+    if (in_the_lot) out.additions.push_back(lab::Portion{.mass = weighed}.ordered(q.of.id, *q.tank));
+    if (in.has(per_fruit) && !in.figures_only())
+      out.task(fmt::format("strew or spray {} of {} over {} of grapes, evenly as the fruit comes in",
+                           print(weighed, "g", 2), q.of.id, print(in[fruit], "kg", 0)));
   }
 };
 
 // --- by volume
 
-Fraction exact_share(const Inputs& in, const Question& q) {
-  if (in.has(by_units)) return in[by_units] / in[liquid_activity];
-  return in[liquid] / q.acts_in_it;
-}
-
-// A liquid that a law counts must say how strong it is.
-void check_strength(const Inputs& in, const Question& q) {
-  if (!q.law.empty() && !in.has(strength))
-    throw InputError(fmt::format("the rules count {} by its mass, and the dose is a volume", q.of.id),
-                     "give 'strength': what acts in the liquid, such as 200 g/L, from its label");
-}
-
 MassConcentration in_the_lot(const Inputs& in, Fraction share) {
   return share * in.get(strength).value_or(MassConcentration{});
-}
-
-void pour_nothing(const Inputs& in, Outcome& out) {
-  out.result(volume, Volume{});
-  if (in.has(strength)) out.result(given, MassConcentration{});
 }
 
 // The water of the liquid counts with that of other treatments; so little thins nothing that is measured.
@@ -181,65 +144,54 @@ void count_water(const Inputs& in, Fraction share, Outcome& out) {
   out.change(lot::water_added, std::min<Fraction>(so_far, coherent<Fraction>(1)));
 }
 
-// Of a volume (lab::come_about); what is asked for is the share of the lot.
-struct Pouring {
-  const Inputs& in;
+// A liquid that a law counts must say how strong it is.
+Fraction exact_share(const Inputs& in, const Question& q) {
+  if (!q.law.empty() && !in.has(strength))
+    throw InputError(fmt::format("the rules count {} by its mass, and the dose is a volume", q.of.id),
+                     "give 'strength': what acts in the liquid, such as 200 g/L, from its label");
+  const Fraction share = in.has(by_units) ? Fraction(in[by_units] / in[liquid_activity]) : in[liquid] / q.acts_in_it;
+  if (lab::too_much_water(in, share))
+    throw InputError("the water of this dose, with that of earlier treatments, passes what the rules allow",
+                     "take a stronger product, or less of it");
+  return share;
+}
+
+// Of a volume; what is asked for is the share of the lot.
+struct Pouring : lab::Job<lab::Aim<Fraction>> {
+  static constexpr const auto& decided = volume;
+  static constexpr std::string_view model = "dose times volume, with the rounded volume",
+                                    way_out = "dilute the product to a known volume first";
   const Question& q;
-  Outcome& out;
 
-  Fraction share(Volume product) const { return product / *q.tank; }
+  Volume exact() const { return aim.wanted * *q.tank; }
+  Fraction reached(Volume product) const { return product / *q.tank; }
 
-  bool enough() const { return false; }
-  void leave() {}
-
-  Fraction exact() const {
-    check_strength(in, q);
-    const Fraction whole = exact_share(in, q);
-    if (lab::too_much_water(in, whole))
-      throw InputError("the water of this dose, with that of earlier treatments, passes what the rules allow",
-                       "take a stronger product, or less of it");
-    return whole;
-  }
-  bool allowed(Fraction exact) const { return !passes(q.law, in_the_lot(in, exact)); }
-  void refuse(Fraction exact) {
-    pour_nothing(in, out);
-    plain_dose::refuse(q.law, in_the_lot(in, exact), out);
+  bool allowed(Volume) const { return !lab::passed_by(q.law, in_the_lot(in, aim.wanted)); }
+  bool keeps(Volume product) const { return !lab::passed_by(q.law, in_the_lot(in, reached(product))); }
+  void refuse(Volume) const { plain_dose::refuse(q.law, in_the_lot(in, aim.wanted), out); }
+  void hold(Volume product) const {
+    if (lab::any(product)) lab::hold(q.law, in_the_lot(in, reached(product)), 2, "give less", out);
   }
 
-  Volume measured(Fraction exact, lab::Rounding rounding) const {
-    return in.decided(volume).value_or(lab::rounded<Volume>(exact * *q.tank, rounding, to_measure));
-  }
-  bool keeps(Fraction, Volume product) const {
-    return in.decided(volume) || !passes(q.law, in_the_lot(in, share(product)));
-  }
-  Check closing(Fraction exact, Volume product) const {
-    return lab::aim_from_nothing("liquid dose", "mL/hL", 2, exact, lab::left_by_cylinder)
-        .closing(exact, share(product), "dose times volume, with the rounded volume",
-                 "dilute the product to a known volume first");
-  }
-  void withhold(Check closing) {
-    out.checks.push_back(std::move(closing));
-    pour_nothing(in, out);
-  }
-
-  void give(Fraction, Volume product, Check closing) {
-    out.checks.push_back(std::move(closing));
-    const Fraction poured = share(product);
+  void settle(Volume product) const {
+    const Fraction poured = reached(product);
+    const MassConcentration brought = in_the_lot(in, poured);
     out.result(volume, product);
+    if (in.has(strength)) out.result(given, brought);
+    if (!lab::any(product)) return;
     if (in.has(strength)) {
-      out.result(plain_dose::given, in_the_lot(in, poured));
-      keep_account(in, q, in_the_lot(in, poured), out);
-      lab::move_facts(in, q.of, in_the_lot(in, poured), out);
-      hold(q.law, in_the_lot(in, poured), out);
+      lab::keep_account(in, q.of.id, brought, out);
+      lab::move_facts(in, q.of, brought, out);
     } else if (lot::is_counted(q.of.id) && !in.figures_only()) {
       out.note(fmt::format("the strength of the liquid was not given: put what it brings of {} under 'treated with'",
                            q.of.id));
     }
     leave_unknown(in, q.of, {.volume = product}, out);
     if (!out.poured) count_water(in, poured, out);
-    Addition addition{.substance = q.of.id, .volume = product, .dose = figure(poured, "mL/hL", 2)};
-    if (in.has(strength)) addition.strength = print(in[strength], "g/L", 1);
-    out.additions.push_back(std::move(addition));
+  }
+  void order(Volume product) const {
+    out.additions.push_back(lab::Portion{.volume = product}.ordered(
+        q.of.id, *q.tank, 2, in.has(strength) ? print(in[strength], "g/L", 1) : ""));
   }
 };
 
@@ -254,10 +206,18 @@ Outcome run(const Inputs& in) {
     weigh_nothing(out);
     return out;
   }
-  if (in.has(liquid) || in.has(liquid_activity))
-    lab::come_about(Pouring{in, q, out});
-  else
-    lab::come_about(Weighing{in, q, out});
+  if (in.has(liquid) || in.has(liquid_activity)) {
+    const auto share = exact_share(in, q);
+    lab::come_about(
+        Pouring{{in, out, lab::aim_from_nothing("liquid dose", "mL/hL", 2, share, lab::left_by_cylinder), true}, q});
+  } else if (q.tank) {
+    const MassConcentration acting = exact_mass(in, q) / *q.tank * q.acts_in_it;
+    const auto aim = lab::aim_from_nothing("dose", given.unit, given.decimals, acting, lab::left_by_balance);
+    lab::come_about(Weighing<MassConcentration>{{in, out, aim, true}, q});
+  } else {
+    const auto aim = lab::aim_from_nothing("mass", "g", 2, exact_mass(in, q), lab::left_by_balance);
+    lab::come_about(Weighing<Mass>{{in, out, aim, true}, q});
+  }
   if (!in.figures_only()) out.note("try it at the bench first, with the same product and the same water");
   return out;
 }

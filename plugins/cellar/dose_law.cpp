@@ -6,8 +6,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace vatwright::cellar::plain_dose {
 namespace {
 
@@ -19,21 +17,13 @@ void check_share(const Inputs& in, const SubstanceFacts& of, const LimitInfo* li
 
 }  // namespace
 
-std::vector<Counted> law_of(const Inputs& in, const SubstanceFacts& of) {
+lab::Law law_of(const Inputs& in, const SubstanceFacts& of) {
   auto law = lab::allowances_for(in, of, in.get(lot::copper));
   for (const auto& row : law) check_share(in, of, row.limit);
   return law;
 }
 
-bool passes(const std::vector<Counted>& law, MassConcentration dosed) {
-  return std::any_of(law.begin(), law.end(), [&](const Counted& c) { return c.passed_by(dosed); });
-}
-
-void hold(const std::vector<Counted>& law, MassConcentration dosed, Outcome& out) {
-  for (const auto& counted : law) counted.hold(dosed, 2, "give less", out);
-}
-
-void refuse(const std::vector<Counted>& law, MassConcentration wanted, Outcome& out) {
+void refuse(const lab::Law& law, MassConcentration wanted, Outcome& out) {
   for (const auto& counted : law) {
     const auto room = lab::down_to_step<MassConcentration>(counted.room(), 0.1 * milligram_per_litre);
     counted.hold(wanted, 2,

@@ -100,10 +100,6 @@ void fine_with(const Inputs& in, Mass amount, Outcome& out) {
   if (in[racked] == yes) out.change(lot::volume, racked_volume(in, amount));
 }
 
-MassConcentration needed(const Inputs& in, const Trial& trial) {
-  return trial.dose * (1 + in[from_bench_to_tank].value());
-}
-
 void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {
   if (ragged(trials, in[most_rise]))
     out.note("the haze does not fall evenly with the dose: repeat the series before you trust it");
@@ -128,44 +124,6 @@ void say_what_follows(const Inputs& in, Mass amount, Outcome& out) {
         print(racked_volume(in, amount), "L", 0), print(water_of(in, amount), "%", 2)));
 }
 
-// What is particular to a dose of bentonite (lab::come_about).
-struct Dosing {
-  const Inputs& in;
-  const Trial& trial;
-  Outcome& out;
-
-  bool enough() const { return !(trial.dose > MassConcentration{}); }
-  void leave() { fine_with(in, Mass{}, out); }
-
-  Mass exact() const { return needed(in, trial) * in[lot::volume]; }
-  bool allowed(Mass exact) {
-    const Mass amount = lab::nearest_else_down([&](lab::Rounding rounding) { return measured(exact, rounding); },
-                                               [&](Mass shown) { return keeps(exact, shown); });
-    return lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], "nothing was dosed"}, out);
-  }
-  void refuse(Mass) { fine_with(in, Mass{}, out); }
-
-  Mass measured(Mass exact, lab::Rounding rounding) const { return lab::rounded<Mass>(exact, rounding, to_balance); }
-  bool keeps(Mass, Mass amount) const { return !lab::too_much_water(in, water_of(in, amount)); }
-  Check closing(Mass, Mass amount) const {
-    return lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, trial.dose, lab::left_by_balance)
-        .closing(trial.dose, amount / in[lot::volume], "the rounded amount in the lot",
-                 "make a larger slurry of known strength and measure out a part of it");
-  }
-  void withhold(Check closing) {
-    out.checks.push_back(std::move(closing));
-    fine_with(in, Mass{}, out);
-  }
-
-  void give(Mass, Mass amount, Check closing) {
-    out.checks.push_back(std::move(closing));
-    fine_with(in, amount, out);
-    out.additions.push_back(
-        {.substance = std::string(bentonite), .mass = amount, .dose = figure(amount / in[lot::volume], "g/hL", 1)});
-    if (!in.figures_only()) say_what_follows(in, amount, out);
-  }
-};
-
 // The trial whose dose is in the tank by now.
 const Trial& trial_of(const std::vector<Trial>& trials, MassConcentration held) {
   const auto off = [held](const Trial& trial) { return std::abs((trial.dose - held).value()); };
@@ -173,34 +131,55 @@ const Trial& trial_of(const std::vector<Trial>& trials, MassConcentration held) 
                            [&](const Trial& a, const Trial& b) { return off(a) < off(b); });
 }
 
-void hold(const Inputs& in, const std::vector<Trial>& trials, MassConcentration held, Outcome& out) {
-  const Trial& trial = trial_of(trials, held);
-  stable_check(in, trial, holds_the_test(trial, in[most_rise]), out);
-  const Mass amount = held * in[lot::volume];
-  if (amount > Mass{}) lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], ""}, out);
-  fine_with(in, amount, out);
-}
+// What is particular to a dose of bentonite.
+struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
+  static constexpr const auto& decided = dose;
+  static constexpr std::string_view model = "the rounded amount in the lot",
+                                    way_out = "make a larger slurry of known strength and measure out a part of it";
+
+  MassConcentration exact() const { return aim.wanted; }
+  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
+    return lab::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
+  }
+  MassConcentration reached(MassConcentration given) const { return given; }
+  MassConcentration reached(Mass amount) const { return amount / in[lot::volume]; }
+
+  bool keeps(Mass amount) const { return !lab::too_much_water(in, water_of(in, amount)); }
+  bool permits(MassConcentration, Mass amount) const { return water_allows(amount); }
+  bool water_allows(Mass amount) const {
+    return lab::water_allows(in, water_of(in, amount), {"slurry", in[slurry], "nothing was dosed"}, out);
+  }
+  // In the tank by now; else it was done above.
+  void hold(Mass amount) const {
+    if (in.decided(dose) && lab::any(amount)) water_allows(amount);
+  }
+
+  void settle(Mass amount) const { fine_with(in, amount, out); }
+  void order(Mass amount) const {
+    out.additions.push_back(lab::Portion{.mass = amount}.ordered(bentonite, in[lot::volume], 1));
+  }
+  void tell(MassConcentration, Mass amount) const { say_what_follows(in, amount, out); }
+};
 
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   const auto trials = trials_of(in);
-  if (const auto held = in.decided(dose)) {
-    hold(in, trials, *held, out);
-    return out;
-  }
+  const auto held = in.decided(dose);
   const std::size_t at = least_stable(trials, in[most_rise]);
   const bool found = at < trials.size();
-  const Trial& trial = found ? trials[at] : trials.back();
-  stable_check(in, trial, found, out);
-  if (found)
-    lab::come_about(Dosing{in, trial, out});
+  const Trial& trial = held ? trial_of(trials, *held) : found ? trials[at] : trials.back();
+  stable_check(in, trial, held ? holds_the_test(trial, in[most_rise]) : found, out);
+  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals,
+                                         trial.dose * (1 + in[from_bench_to_tank].value()), lab::left_by_balance);
+  if (held || (found && lab::any(trial.dose)))
+    lab::come_about(Dosing{{in, out, aim, true}});
   else
     fine_with(in, Mass{}, out);
   if (in.figures_only()) return out;
   if (found) between_trials(in, trials, at, out);
-  if (found && !(trial.dose > MassConcentration{})) out.note("the wine holds the heat test without bentonite");
+  if (found && !lab::any(trial.dose)) out.note("the wine holds the heat test without bentonite");
   advice(in, trials, out);
   return out;
 }

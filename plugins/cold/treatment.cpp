@@ -40,9 +40,6 @@ const Kind& kind_of(const Inputs& in) {
 
 using Law = lab::Allowance<MassConcentration>;
 
-// The law counts every dose of it: a figure for what is used does not begin anew with the next dose.
-bool counted(const Kind& kind) { return lot::is_counted(kind.id); }
-
 Law law_of(const Inputs& in, const Kind& kind) {
   if (kind.limit == nullptr) return {};
   return {kind.limit, in[*kind.limit], lab::added_before(in, kind.id)};
@@ -73,13 +70,7 @@ void check_strength(const Inputs& in, const Kind& kind) {
 
 // --- the amount
 
-struct Amount {
-  std::optional<Mass> mass;
-  std::optional<Volume> volume;
-  MassConcentration dose;  // active substance that it gives
-};
-
-Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, lab::Rounding rounding) {
+lab::Portion measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, lab::Rounding rounding) {
   const Volume tank = in[lot::volume];
   if (kind.liquid) {
     const Volume volume = lab::rounded<Volume>(exact * tank / in[strength], rounding, to_measure);
@@ -90,21 +81,8 @@ Amount measure_out(const Inputs& in, const Kind& kind, MassConcentration exact, 
 }
 
 // What a solution pours into the wine beside what acts. It has to stay small.
-Fraction water_of(const Inputs& in, const Amount& amount) {
-  return amount.volume ? Fraction(*amount.volume / in[lot::volume]) : Fraction{};
-}
-
-void write_addition(const Inputs& in, const Kind& kind, const Amount& amount, Outcome& out) {
-  Addition addition{.substance = std::string(kind.id)};
-  if (amount.mass) {
-    addition.mass = amount.mass;
-    addition.dose = figure(*amount.mass / in[lot::volume], "g/hL", 1);
-  } else {
-    addition.volume = amount.volume;
-    addition.strength = fmt::format("{} {}", print(in[strength], "g/L", 1), kind.id);
-    addition.dose = figure(*amount.volume / in[lot::volume], "mL/hL", 1);
-  }
-  out.additions.push_back(std::move(addition));
+Fraction water_of(const Inputs& in, const Kind& kind, MassConcentration given) {
+  return kind.liquid ? Fraction(given / in[strength]) : Fraction{};
 }
 
 // --- what stands in the way
@@ -140,15 +118,14 @@ std::string refusal(const Law& law) {
 }
 
 bool law_allows(const Law& law, MassConcentration value, Outcome& out) {
-  const bool allowed = !law.passed_by(value);
-  law.hold(value, 1, allowed ? std::string() : refusal(law), out);
-  return allowed;
+  if (law.bound) law.hold(value, 1, refusal(law), out);
+  return !law.passed_by(value);
 }
 
 // `given`: of what acts, before rounding or as it is in the tank by now.
 bool little_water(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
   if (!kind.liquid) return true;
-  const Fraction share = given / in[strength];
+  const Fraction share = water_of(in, kind, given);
   const bool little = LimitRow{.number = most_water.value()}.met_by(share.value());
   out.checks.push_back(
       {.name = "water of the solution, share of the wine",
@@ -164,22 +141,9 @@ bool little_water(const Inputs& in, const Kind& kind, MassConcentration given, O
   return little;
 }
 
-// What passes a limit is held against it as it was asked for, what keeps it as it is measured out.
-bool lawful_water(const Inputs& in, const Kind& kind, MassConcentration asked, MassConcentration measured,
-                  Outcome& out) {
-  if (!kind.liquid) return true;
-  const Fraction wanted_water = asked / in[strength], poured = measured / in[strength];
-  return lab::water_allows(in, lab::too_much_water(in, wanted_water) ? wanted_water : poured,
-                           {"solution", in[strength], "nothing was dosed"}, out);
-}
-
-// --- what the lot is then
-
-void treat(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
-  out.result(dose, given);
-  if (!(given > MassConcentration{})) return;
-  if (counted(kind)) out.change(lot::treated_with, in.with(lot::treated_with, kind.id, given));
-  if (kind.liquid) lab::pour_water(in, given / in[strength], out);
+bool lawful_water(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
+  return !kind.liquid ||
+         lab::water_allows(in, water_of(in, kind, given), {"solution", in[strength], "nothing was dosed"}, out);
 }
 
 // --- what to know
@@ -189,7 +153,7 @@ void cautions(const Inputs& in, const Kind& kind, const Law& law, Outcome& out) 
     out.note(kind.limit == nullptr
                  ? fmt::format("no rule set here gives a figure for {}: good practice and the label bound it", kind.id)
                  : fmt::format("no rule set of this recipe limits {} for this lot: check the current text", kind.id));
-  } else if (counted(kind) && !law.forbids()) {
+  } else if (lot::is_counted(kind.id) && !law.forbids()) {
     lab::note_none_added_before(in, out);
   }
   if (kind.id == cellulose && in.get(lot::colour) == "pink")
@@ -215,76 +179,63 @@ void cautions(const Inputs& in, const Kind& kind, const Law& law, Outcome& out) 
     out.note(fmt::format("test the treated wine, not the untreated one: {}", bitartrate_test));
 }
 
-// What is particular to a treatment (lab::come_about): it is given as it was asked for, or not at all.
-struct Dosing {
-  const Inputs& in;
+// What is particular to a treatment: it is given as it was asked for, or not at all.
+struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
+  static constexpr const auto& decided = dose;
+  static constexpr std::string_view model = "the rounded amount in the lot", way_out = "dose from a weaker solution";
   const Kind& kind;
   const Law& law;
-  MassConcentration wanted_of_it;
-  Outcome& out;
 
-  bool enough() const { return false; }
-  void leave() {}
-
-  MassConcentration exact() const { return wanted_of_it; }
-  // All that stands in the way is told at once.
-  bool allowed(MassConcentration exact) {
-    const Amount amount = lab::nearest_else_down([&](lab::Rounding rounding) { return measured(exact, rounding); },
-                                                 [&](const Amount& shown) { return keeps(exact, shown); });
-    const bool clear = protein_allows(in, kind, out);
-    // What passes a limit is held against it as it was asked for, what keeps it as it is weighed.
-    const bool lawful = law_allows(law, law.passed_by(exact) ? exact : amount.dose, out);
-    const bool little = little_water(in, kind, exact, out);
-    const bool as_the_law_says = lawful_water(in, kind, exact, amount.dose, out);
-    return clear && lawful && little && as_the_law_says;
-  }
-  void refuse(MassConcentration) { treat(in, kind, MassConcentration{}, out); }
-
-  Amount measured(MassConcentration exact, lab::Rounding rounding) const {
+  MassConcentration exact() const { return aim.wanted; }
+  lab::Portion measured(MassConcentration exact, lab::Rounding rounding) const {
     return measure_out(in, kind, exact, rounding);
   }
-  bool keeps(MassConcentration, const Amount& amount) const {
-    return !law.passed_by(amount.dose) && !lab::too_much_water(in, water_of(in, amount));
+  MassConcentration reached(MassConcentration given) const { return given; }
+  MassConcentration reached(const lab::Portion& given) const { return given.acting; }
+
+  bool keeps(const lab::Portion& given) const { return !law.passed_by(given.acting) && !too_watery(given.acting); }
+  bool too_watery(MassConcentration given) const { return lab::too_much_water(in, water_of(in, kind, given)); }
+  // All that stands in the way is told at once. What passes a limit is held against it as it was asked for, what keeps
+  // it as it is measured out.
+  bool permits(MassConcentration asked, const lab::Portion& given) const {
+    const bool clear = protein_allows(in, kind, out);
+    const bool lawful = law_allows(law, law.passed_by(asked) ? asked : given.acting, out);
+    const bool little = little_water(in, kind, asked, out);
+    return lawful_water(in, kind, too_watery(asked) ? asked : given.acting, out) && clear && lawful && little;
   }
-  Check closing(MassConcentration exact, const Amount& amount) const {
-    return lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, exact, lab::left_by_balance)
-        .closing(exact, amount.dose, "the rounded amount in the lot", "dose from a weaker solution");
-  }
-  void withhold(Check closing) {
-    out.checks.push_back(std::move(closing));
-    treat(in, kind, MassConcentration{}, out);
+  // In the tank by now; else it was done above.
+  void hold(const lab::Portion& given) const {
+    if (!in.decided(dose)) return;
+    law.hold(given.acting, 1, {}, out);
+    little_water(in, kind, given.acting, out);
+    lawful_water(in, kind, given.acting, out);
   }
 
-  void give(MassConcentration, const Amount& amount, Check closing) {
-    out.checks.push_back(std::move(closing));
-    write_addition(in, kind, amount, out);
-    treat(in, kind, amount.dose, out);
+  void settle(const lab::Portion& given) const {
+    out.result(dose, given.acting);
+    if (!lab::any(given)) return;
+    lab::keep_account(in, kind.id, given.acting, out);
+    if (kind.liquid) lab::pour_water(in, water_of(in, kind, given.acting), out);
+  }
+  void order(const lab::Portion& given) const {
+    out.additions.push_back(given.ordered(
+        kind.id, in[lot::volume], 1, kind.liquid ? fmt::format("{} {}", print(in[strength], "g/L", 1), kind.id) : ""));
   }
 };
-
-// What is in the tank by now, against its limits.
-void hold(const Inputs& in, const Kind& kind, MassConcentration given, Outcome& out) {
-  treat(in, kind, given, out);
-  law_of(in, kind).hold(given, 1, {}, out);
-  little_water(in, kind, given, out);
-  lawful_water(in, kind, given, given, out);
-}
 
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Kind& kind = kind_of(in);
-  if (const auto held = in.decided(dose)) {
-    hold(in, kind, *held, out);
-    return out;
-  }
   check_stage(in, kind);
   check_strength(in, kind);
   const Law law = law_of(in, kind);
-  const MassConcentration exact = wanted_dose(in, kind, law);
-  if (counted(kind)) lab::check_total(in, kind.id, exact);
-  lab::come_about(Dosing{in, kind, law, exact, out});
+  const MassConcentration asked = wanted_dose(in, kind, law);
+  // The law counts every dose of it: a figure for what is used does not begin anew with the next dose.
+  if (lot::is_counted(kind.id)) lab::check_total(in, kind.id, asked);
+  const auto aim = lab::aim_from_nothing(dose.name, dose.unit, dose.decimals, asked, lab::left_by_balance);
+  lab::come_about(Dosing{{in, out, aim, true}, kind, law});
   if (!in.figures_only()) cautions(in, kind, law, out);
   return out;
 }

@@ -14,6 +14,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 namespace vatwright::lab {
 
@@ -32,11 +33,24 @@ inline void check_total(const Readings& lot, std::string_view substance, MassCon
                        ": look at the figures and their units, and at 'treated with'");
 }
 
-// Says so of a lot that does not state what was added before.
+// Says of a lot that does not state what a limit counts that none was taken. `counts`: "what was added before counts".
+inline void note_taken_as_none(const Readings& lot, const Input& account, std::string_view counts, Outcome& out) {
+  if (const auto silent = facts::silent_on(lot, account); !silent.empty())
+    out.note(std::string(counts) + "; " + facts::states_nothing(silent) + " under '" + std::string(account.name) +
+             "', which is taken as none");
+}
 inline void note_none_added_before(const Readings& lot, Outcome& out) {
-  if (const auto silent = facts::silent_on(lot, lot::treated_with); !silent.empty())
-    out.note("what was added before counts too; " + facts::states_nothing(silent) +
-             " under 'treated with', which is taken as none");
+  note_taken_as_none(lot, lot::treated_with, "what was added before counts too", out);
+}
+// Says so of a substance that no rule set bounds.
+inline void note_unlimited(std::string_view substance, Outcome& out) {
+  out.note("no rule set of this recipe gives a limit for " + std::string(substance) +
+           ": see its text whether it may be used at all");
+}
+
+// Adds `more` to what the lot keeps of a substance, where it keeps an account of that.
+inline void keep_account(const Inputs& in, std::string_view substance, MassConcentration more, Outcome& out) {
+  if (lot::is_counted(substance)) out.change(lot::treated_with, in.with(lot::treated_with, substance, more));
 }
 
 template <class Quantity>
@@ -62,5 +76,24 @@ struct Allowance {
     if (bound) out.hold(*limit, *bound, counted(more), decimals, std::move(remedy));
   }
 };
+
+// All that bounds one dose.
+using Law = std::vector<Allowance<MassConcentration>>;
+
+inline bool passed_by(const Law& law, MassConcentration more) {
+  return std::any_of(law.begin(), law.end(), [&](const auto& held) { return held.passed_by(more); });
+}
+inline bool forbids(const Law& law) {
+  return std::any_of(law.begin(), law.end(), [](const auto& held) { return held.forbids(); });
+}
+// The most that all of them leave; infinite where no rule says.
+inline MassConcentration room(const Law& law) {
+  auto most = MassConcentration::from_value(HUGE_VAL);
+  for (const auto& held : law) most = std::min(most, held.room());
+  return most;
+}
+inline void hold(const Law& law, MassConcentration more, int decimals, const std::string& remedy, Outcome& out) {
+  for (const auto& held : law) held.hold(more, decimals, remedy, out);
+}
 
 }  // namespace vatwright::lab

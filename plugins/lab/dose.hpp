@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -82,14 +83,6 @@ struct Aim {
   }
 };
 
-// Holds what is really weighed against the aim; a dose that this returns false for is not ordered.
-template <class Quantity>
-bool closes(const Aim<Quantity>& aim, Quantity exact, Quantity dosed, std::string model, std::string_view way_out,
-            Outcome& out) {
-  out.checks.push_back(aim.closing(exact, dosed, std::move(model), way_out));
-  return out.checks.back().holds;
-}
-
 // Of an amount that is counted from nothing: earlier doses brought no more than all of it. `left`: by what is weighed
 // or measured out.
 template <class Quantity>
@@ -98,34 +91,136 @@ Aim<Quantity> aim_from_nothing(std::string_view name, std::string_view unit, int
   return {name, unit, decimals, wanted, coarse * wanted, left * wanted};
 }
 
-// How a dose comes about, in one order for all that dose. What is particular to one is a Job:
+// What a balance or a cylinder shows of a substance, one of the two, and what acts of it in a volume of the lot.
+struct Portion {
+  std::optional<Mass> mass{};
+  std::optional<Volume> volume{};
+  MassConcentration acting{};
+
+  // As it stands on the sheet; `strength` of what is measured out.
+  Addition ordered(std::string_view substance, Volume lot, int decimals = 2, std::string strength = {}) const {
+    const Figure dose = mass ? figure(MassConcentration(*mass / lot), "g/hL", decimals)
+                             : figure(Fraction(*volume / lot), "mL/hL", decimals);
+    return {.substance = std::string(substance),
+            .strength = std::move(strength),
+            .mass = mass,
+            .volume = volume,
+            .dose = dose};
+  }
+};
+
+// Whether anything goes in.
+template <class Quantity>
+bool any(const Quantity& amount) {
+  return amount > Quantity{};
+}
+inline bool any(const Portion& portion) {
+  return any(portion.acting) || any(portion.mass.value_or(Mass{})) || any(portion.volume.value_or(Volume{}));
+}
+
+// How a dose comes about stands once, in come_about(). What is particular to one is a job, which derives from this and
+// says:
 //
-// - bool enough(): nothing is needed; then leave() tells so
+// - decided: the result that the step decides on, as exact() counts it
 //
-// - Exact exact(): the dose before rounding; throws InputError where none comes to what is wanted
+// - exact(): the dose before rounding; throws InputError where none comes to what is wanted
 //
-// - bool allowed(Exact): by the rules, and by what may be used at all; else refuse(Exact) tells what would be
+// - reached(amount): what that makes of the lot, as the aim counts it; by a `model`, and with a `way_out` where so
+//   little cannot be dosed
 //
-// - Amount measured(Exact, Rounding): what a balance or a cylinder shows of it
+// - keeps(amount): the limits allow it
 //
-// - bool keeps(Exact, Amount): the limits allow what is really weighed
+// - settle(amount): results, and what changes of the lot, of nothing too
 //
-// - Check closing(Exact, Amount): what that makes of the lot; withhold(Check) where it is not what was wanted
+// - order(amount): what is weighed or measured out, where that is something
 //
-// - void give(Exact, Amount, Check): results, addition, changes of the lot, what is held against the limits, notes
-//
-// Nothing is given that does not close, and nothing that the limits forbid.
+// and, in place of what stands here, whatever else there is to do.
+template <class Target>
+struct Job {
+  const Inputs& in;
+  Outcome& out;
+  Target aim;           // an Aim, or what answers as one
+  bool stated = false;  // the amount was decided on elsewhere: the lot does not have it already
+
+  // What a balance or a cylinder shows of it.
+  Mass measured(Mass exact, Rounding rounding) const { return rounded<Mass>(exact, rounding, to_balance); }
+  Volume measured(Volume exact, Rounding rounding) const { return rounded<Volume>(exact, rounding, to_measure); }
+  // By the rules, and by what may be used at all; then by what is really weighed.
+  bool allowed(const auto&) const { return true; }
+  bool permits(const auto&, const auto&) const { return true; }
+  // What else is measured out goes by the amount that may be given.
+  void fit(const auto&) const {}
+  // What goes in beside it.
+  void beside() const {}
+  // Holds the limits against what is in the lot then.
+  void hold(const auto&) const {}
+
+  // What to say of nothing, since the lot has enough; of what the limits forbid; of what cannot be weighed well enough;
+  // and of what is given.
+  void leave() const {}
+  void refuse(const auto&) const {}
+  void withhold() const {}
+  void tell(const auto&, const auto&) const {}
+
+  template <class Quantity>
+  void note_enough(std::string words, Quantity found) const {
+    out.note(std::move(words));
+    if (aim.nearly(found)) out.note(std::string(no_more_than_rounding_leaves));
+  }
+};
+
+// The most up to `exact` that the limits allow, as it is weighed; for limits that more of it only makes worse.
+template <class Job, class Exact>
+auto most_allowed_of(const Job& job, Exact exact) {
+  return job.measured(most_allowed(exact, [&](Exact amount) { return !job.keeps(amount); }), Rounding::down);
+}
+
+// Nothing is given that does not close, and nothing that the limits forbid. Where figures alone are asked for, what was
+// decided is held against the limits, and of a new decision nothing but the dose is looked at.
 template <class Job>
 void come_about(Job&& job) {
-  if (job.enough()) return job.leave();
+  using Amount = decltype(job.measured(job.exact(), Rounding::nearest));
+  const Amount nothing{};
+  Outcome& out = job.out;
+  const bool in_words = !job.in.figures_only();
+  const auto met = [&] { out.checks.push_back(job.aim.met(job.reached(nothing))); };
+  if (const auto decided = job.in.decided(job.decided)) {
+    const Amount held = job.measured(*decided, Rounding::none);
+    job.settle(held);
+    if (!job.stated && !any(held)) met();
+    return job.hold(held);
+  }
+  if (!job.stated && job.aim.met_by(job.reached(nothing))) {
+    job.settle(nothing);
+    if (in_words) {
+      met();
+      job.leave();
+      job.hold(nothing);
+    }
+    return job.beside();
+  }
   const auto exact = job.exact();
-  if (!job.allowed(exact)) return job.refuse(exact);
-  const auto amount = nearest_else_down([&](Rounding rounding) { return job.measured(exact, rounding); },
-                                        [&](const auto& shown) { return job.keeps(exact, shown); });
-  if (!job.keeps(exact, amount)) return job.refuse(exact);
-  Check closing = job.closing(exact, amount);
-  if (!closing.holds) return job.withhold(std::move(closing));
-  job.give(exact, amount, std::move(closing));
+  const auto refuse = [&] {
+    job.settle(nothing);
+    if (in_words) job.refuse(exact);
+  };
+  if (!job.allowed(exact)) return refuse();
+  const Amount amount = nearest_else_down([&](Rounding rounding) { return job.measured(exact, rounding); },
+                                          [&](const Amount& shown) { return job.keeps(shown); });
+  if (!job.permits(exact, amount) || !job.keeps(amount)) return refuse();
+  const auto meant = job.reached(exact);
+  job.fit(amount);
+  Check closing = job.aim.closing(meant, job.reached(amount), std::string(job.model), job.way_out);
+  const bool closes = closing.holds;
+  job.settle(closes ? amount : nothing);
+  if (in_words) out.checks.push_back(std::move(closing));
+  if (closes) job.beside();
+  if (closes && any(amount)) job.order(amount);
+  if (!in_words) return;
+  if (!closes) return job.withhold();
+  if (!any(amount)) out.note(std::string(less_than_is_weighed));
+  job.hold(amount);
+  job.tell(exact, amount);
 }
 
 }  // namespace vatwright::lab

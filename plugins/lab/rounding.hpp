@@ -33,6 +33,19 @@ auto nearest_else_down(MeasureOut measure_out, Allowed allowed) {
   return allowed(nearest) ? nearest : measure_out(Rounding::down);
 }
 
+// The most from nothing to `most` that is not forbidden, where more of it only makes it worse.
+template <class Quantity, class Forbids>
+Quantity most_allowed(Quantity most, Forbids forbids) {
+  if (!forbids(most)) return most;
+  Quantity low{}, high = most;
+  constexpr int halvings = 50;
+  for (int i = 0; i < halvings; ++i) {
+    const Quantity middle = (low + high) / 2.0;
+    (forbids(middle) ? high : low) = middle;
+  }
+  return low;
+}
+
 // As it is printed to steps of `step`, and never more than it is: what is named as allowed is allowed.
 template <class Quantity>
 Quantity down_to_step(Quantity exact, Quantity step) {

@@ -30,4 +30,11 @@ std::optional<Ph> thinned_ph(const Inputs& in, const Poured& poured, Strength th
   }
 }
 
+bool pour(const Inputs& in, const Poured& poured, Strength then, Outcome& out) {
+  out.poured = poured;
+  const auto ph = thinned_ph(in, poured, then);
+  if (ph) out.change(lot::ph, *ph);
+  return ph.has_value();
+}
+
 }  // namespace vatwright::lab

@@ -22,4 +22,7 @@ inline constexpr auto ph_inputs =
 // of a calculation that calls it.
 std::optional<Ph> thinned_ph(const Inputs& in, const Poured& poured, Strength then);
 
+// Pours it into the lot, whose pH follows; false where that is not known.
+bool pour(const Inputs& in, const Poured& poured, Strength then, Outcome& out);
+
 }  // namespace vatwright::lab

@@ -1,6 +1,5 @@
 #include "plugins/lab/treatment_water.hpp"
 
-#include "host/facts/account.hpp"
 #include "plugins/chemistry/water.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/rounding.hpp"
@@ -43,9 +42,7 @@ bool water_allows(const Inputs& in, Fraction share, const Watered& by, Outcome& 
                               "g/L", 0))
           : fmt::format("{}: earlier treatments have brought all the water that the rule allows", by.refused),
       out);
-  if (const auto silent = facts::silent_on(in, lot::water_added); !silent.empty())
-    out.note(fmt::format("water of earlier treatments counts too; {} under 'water added', which is taken as none",
-                         facts::states_nothing(silent)));
+  note_taken_as_none(in, lot::water_added, "water of earlier treatments counts too", out);
   return !law.passed_by(share);
 }
 

@@ -83,11 +83,6 @@ void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& m
   out.note("measure assimilable nitrogen again before any further dose, and follow the density daily");
 }
 
-std::string unlimited(std::string_view substance_id) {
-  return fmt::format("no rule set of this recipe gives a limit for {}: see its text whether it may be used at all",
-                     substance_id);
-}
-
 std::optional<Mass> thiamine_mass(const Inputs& in) {
   if (!in.has(thiamine)) return std::nullopt;
   const Law law = thiamine_law(in);
@@ -98,7 +93,7 @@ std::optional<Mass> thiamine_mass(const Inputs& in) {
 void add_thiamine(const Inputs& in, const Course& course, Outcome& out) {
   if (!in.has(thiamine)) return;
   const Law law = thiamine_law(in);
-  if (!law.bound) out.note(unlimited(thiamine_limit.name));
+  if (!law.bound) lab::note_unlimited(thiamine_limit.name, out);
   if (law.passed_by(in[thiamine])) {
     const auto most = lab::down_to_step<MassConcentration>(law.room(), 0.01 * milligram_per_litre);
     law.hold(in[thiamine], 2,

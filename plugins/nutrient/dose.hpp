@@ -12,9 +12,6 @@ Fraction nitrogen_of(const Inputs& in);
 // The additions, a portion each, the table of when, and what the substance brings beside nitrogen.
 void write_portions(const Inputs& in, Mass portion, const std::vector<Moment>& moments, Outcome& out);
 
-// What the sheet says of a substance that no rule set of the recipe limits.
-std::string unlimited(std::string_view substance_id);
-
 // Thiamine hydrochloride as it is weighed; nothing if it was not asked for, the law does not allow so
 // much, or the balance does not show it.
 std::optional<Mass> thiamine_mass(const Inputs& in);

@@ -17,13 +17,12 @@ class Bounds {
  public:
   // Does nothing where no rule set has a figure.
   template <class Quantity, class Figure>
-  void add(const Limit<Quantity>& limit, std::optional<Bound<Quantity>> bound, int decimals, Figure figure_of) {
+  void add(const Limit<Quantity>& limit, std::optional<Bound<Quantity>> bound, Figure figure_of) {
     if (!bound) return;
-    clauses_.push_back(
-        {[row = *bound, figure_of](const State& then) { return row.met_by(figure_of(then)); },
-         [&limit, row = *bound, decimals, figure_of](const State& then, const std::string& remedy, Outcome& out) {
-           out.hold(limit, row, figure_of(then), decimals, remedy);
-         }});
+    clauses_.push_back({[row = *bound, figure_of](const State& then) { return row.met_by(figure_of(then)); },
+                        [&limit, row = *bound, figure_of](const State& then, const std::string& remedy, Outcome& out) {
+                          out.hold(limit, row, figure_of(then), 2, remedy);
+                        }});
   }
 
   bool empty() const { return clauses_.empty(); }
@@ -32,18 +31,6 @@ class Bounds {
   }
   void hold(const State& then, const std::string& remedy, Outcome& out) const {
     for (const auto& clause : clauses_) clause.hold(then, remedy, out);
-  }
-  // The most from nothing to `most` that none forbids, where more of it makes all of them worse.
-  template <class Quantity, class After>
-  Quantity room(Quantity most, After after) const {
-    Quantity low{}, high = most;
-    if (!forbid(after(high))) return high;
-    constexpr int halvings = 50;
-    for (int i = 0; i < halvings; ++i) {
-      const Quantity middle = (low + high) / 2.0;
-      (forbid(after(middle)) ? high : low) = middle;
-    }
-    return low;
   }
 
  private:

@@ -1,13 +1,11 @@
 #include "plugins/sugar/concentration.hpp"
 
-#include "host/facts/account.hpp"
 #include "plugins/chemistry/must.hpp"
 #include "plugins/chemistry/water.hpp"
-#include "plugins/sugar/bounds.hpp"
+#include "plugins/sugar/enrichment_law.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -41,16 +39,16 @@ Less less_of(const Inputs& in) {
 
 Bounds<Less> bounds_of(const Inputs& in) {
   Bounds<Less> law;
-  law.add(volume_limit, in[volume_limit], 2, [](const Less& l) { return l.lost; });
-  law.add(gain_limit, in[gain_limit], 2, [](const Less& l) -> Strength { return l.total - l.natural(); });
+  law.add(volume_limit, in[volume_limit], [](const Less& l) { return l.lost; });
+  law.add(gain_limit, in[gain_limit], [](const Less& l) -> Strength { return l.total - l.natural(); });
   // Of a wine the text bounds concentration alone; that of the zones is for must and what still ferments.
   if (in.get(lot::stage) == stage_wine) return law;
   const Strength so_far = in.get(lot::strength_gained).value_or(Strength{});
-  law.add(enrichment::gain_limit, in[enrichment::gain_limit], 2,
+  law.add(enrichment::gain_limit, in[enrichment::gain_limit],
           [so_far](const Less& l) -> Strength { return so_far + l.total - l.total_before; });
-  law.add(enrichment::total_limit, in[enrichment::total_limit], 2, [](const Less& l) { return l.total; });
+  law.add(enrichment::total_limit, in[enrichment::total_limit], [](const Less& l) { return l.total; });
   const Acidity acid = in.get(lot::acid_added).value_or(Acidity{});
-  law.add(enrichment::acidified_limit, in[enrichment::acidified_limit], 2, [acid](const Less&) { return acid; });
+  law.add(enrichment::acidified_limit, in[enrichment::acidified_limit], [acid](const Less&) { return acid; });
   return law;
 }
 
@@ -62,10 +60,7 @@ void say(const Inputs& in, const Bounds<Less>& law, Outcome& out) {
     silence.ask(in, lot::strength_gained);
     silence.ask(in, lot::acid_added);
   }
-  if (!law.empty())
-    for (const auto& [who, on] : silence.entries())
-      out.note(fmt::format("{}: counted as none. State what was done before, for the limits count all of it together",
-                           facts::does_not_state(who, fmt::format("its '{}'", fmt::join(on, "', '")))));
+  if (!law.empty()) enrichment::say_silent(silence, out);
   if (in.get(lot::stage) == stage_wine)
     out.note("a wine is concentrated by cold alone where the law of the European Union holds");
   out.note(
@@ -90,12 +85,8 @@ Outcome run(const Inputs& in) {
   out.change(lot::strength_gained,
              in.get(lot::strength_gained).value_or(Strength{}) * (l.now / l.after) + (l.total - l.total_before));
   const auto water = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
-  out.poured = Poured{l.now, l.after, -(in[taken_off] * water)};
   const Strength then = in.get(lot::ethanol).value_or(Strength{}) * (l.now / l.after);
-  if (const auto ph = lab::thinned_ph(in, *out.poured, then))
-    out.change(lot::ph, *ph);
-  else
-    out.forget(lot::ph);
+  if (!lab::pour(in, {l.now, l.after, -(in[taken_off] * water)}, then, out)) out.forget(lot::ph);
   if (!in.figures_only()) say(in, law, out);
   return out;
 }

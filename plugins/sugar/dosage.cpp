@@ -2,6 +2,7 @@
 
 #include "plugins/lab/dose.hpp"
 #include "plugins/sugar/aim.hpp"
+#include "plugins/sugar/bounds.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -80,18 +81,13 @@ lab::Aim<MassConcentration> sugar_aim(const Liqueur& q, MassConcentration wanted
 
 // --- the law
 
-struct DosageLaw {
-  std::optional<Bound<Strength>> gain;
-  std::optional<Bound<Fraction>> volume;
-
-  bool allows(const Liqueur& q, Volume added) const {
-    return (!gain || gain->met_by(q.strength_with(added) - q.strong)) && (!volume || volume->met_by(q.share(added)));
-  }
-  void hold(const Liqueur& q, Volume added, const std::string& remedy, Outcome& out) const {
-    if (gain) out.hold(gain_limit, *gain, q.strength_with(added) - q.strong, 2, remedy);
-    if (volume) out.hold(volume_limit, *volume, q.share(added), 2, remedy);
-  }
-};
+// Of so much liqueur in a bottle.
+Bounds<Volume> bounds_of(const Inputs& in, const Liqueur& q) {
+  Bounds<Volume> law;
+  law.add(gain_limit, in[gain_limit], [&q](Volume added) -> Strength { return q.strength_with(added) - q.strong; });
+  law.add(volume_limit, in[volume_limit], [&q](Volume added) { return q.share(added); });
+  return law;
+}
 
 // --- the answer
 
@@ -105,18 +101,10 @@ void write_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out
   out.result(sugar_after, sweet);
   out.result(ethanol_after, strong);
   if (!(added > Volume{})) return;
-  out.additions.push_back({.substance = std::string(expedition_liqueur),
-                           .strength = print(q.sugar, "g/L", 0) + " of sugar",
-                           .volume = all,
-                           .dose = figure(all / in[lot::volume], "mL/L", 2)});
   out.change(lot::volume, in[lot::volume]);  // as much wine is taken out
   out.change(lot::sugar, sweet);
   out.change(lot::ethanol, strong);
-  out.poured = Poured{in[lot::volume] - all, in[lot::volume]};
-  if (const auto ph = lab::thinned_ph(in, *out.poured, strong))
-    out.change(lot::ph, *ph);
-  else
-    out.forget(lot::ph);
+  if (!lab::pour(in, {in[lot::volume] - all, in[lot::volume]}, strong, out)) out.forget(lot::ph);
   out.forget(lot::soluble_solids);
 }
 
@@ -148,53 +136,45 @@ void say_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) 
       "Free sulfur dioxide is thinned, and what the liqueur brings of it is not counted: measure it in dosed bottles");
 }
 
-// What is particular to a dose of liqueur (lab::come_about).
-struct Dosing {
-  const Inputs& in;
+// What is particular to a dose of liqueur.
+struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
+  static constexpr const auto& decided = a_bottle;
+  static constexpr std::string_view model = "balance of sugar at a fixed fill", way_out = "take a weaker liqueur";
   const Liqueur& q;
-  std::optional<Volume> amount;  // that was stated
-  lab::Aim<MassConcentration> aim;
-  DosageLaw law;
-  Outcome& out;
+  Bounds<Volume> law;
 
-  bool enough() const { return !amount && aim.met_by(q.now); }
-  void leave() {
-    write_dosage(in, q, {}, out);
-    out.checks.push_back(aim.met(q.now));
-    out.note("sweet enough already: no liqueur is added");
-    if (aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
-    say_dosage(in, q, {}, out);
-  }
-
-  Volume exact() const { return amount.value_or(q.for_sugar(aim.wanted)); }
-  // What rounding alone would carry over a limit is rounded down.
-  bool allowed(Volume exact) const { return law.allows(q, measured(exact, lab::Rounding::down)); }
-  void refuse(Volume exact) {
-    write_dosage(in, q, {}, out);
-    law.hold(q, measured(exact, lab::Rounding::down),
-             "nothing was dosed: take a weaker or a sweeter liqueur, or less of it", out);
-    out.checks.push_back(aim.met(q.now, "nothing was dosed, because the liqueur would pass a limit"));
-  }
-
+  Volume exact() const { return in.get(stated_liqueur).value_or(q.for_sugar(aim.wanted)); }
   Volume measured(Volume exact, lab::Rounding rounding) const {
     return lab::rounded<Volume>(exact, rounding, to_doser);
   }
-  bool keeps(Volume, Volume added) const { return law.allows(q, added); }
-  Check closing(Volume exact, Volume added) const {
-    return aim.closing(q.sugar_with(exact), q.sugar_with(added), "balance of sugar at a fixed fill",
-                       "take a weaker liqueur");
+  MassConcentration reached(Volume added) const { return q.sugar_with(added); }
+
+  // What rounding alone would carry over a limit is rounded down.
+  bool allowed(Volume exact) const { return keeps(measured(exact, lab::Rounding::down)); }
+  bool keeps(Volume added) const { return !law.forbid(added); }
+  void refuse(Volume exact) const {
+    law.hold(measured(exact, lab::Rounding::down),
+             "nothing was dosed: take a weaker or a sweeter liqueur, or less of it", out);
+    out.checks.push_back(aim.met(q.now, "nothing was dosed, because the liqueur would pass a limit"));
   }
-  void withhold(Check closing) {
-    out.checks.push_back(std::move(closing));
-    write_dosage(in, q, {}, out);
+  void hold(Volume added) const {
+    if (lab::any(added) || !aim.met_by(q.now)) law.hold(added, {}, out);
   }
 
-  void give(Volume, Volume added, Check closing) {
-    out.checks.push_back(std::move(closing));
-    write_dosage(in, q, added, out);
-    law.hold(q, added, {}, out);
-    if (!in.figures_only()) say_dosage(in, q, added, out);
+  void settle(Volume added) const { write_dosage(in, q, added, out); }
+  void order(Volume added) const {
+    const Volume all = in[lot::volume] * q.share(added).value();
+    out.additions.push_back({.substance = std::string(expedition_liqueur),
+                             .strength = print(q.sugar, "g/L", 0) + " of sugar",
+                             .volume = all,
+                             .dose = figure(all / in[lot::volume], "mL/L", 2)});
   }
+
+  void leave() const {
+    note_enough("sweet enough already: no liqueur is added", q.now);
+    say_dosage(in, q, {}, out);
+  }
+  void tell(Volume, Volume added) const { say_dosage(in, q, added, out); }
 };
 
 }  // namespace
@@ -203,18 +183,11 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const MassConcentration wanted_now = wanted_sugar(in);
   const Liqueur q = liqueur_of(in, wanted_now);
-  const DosageLaw law{in[gain_limit], in[volume_limit]};
-  if (const auto held = in.decided(a_bottle)) {
-    write_dosage(in, q, *held, out);
-    law.hold(q, *held, {}, out);
-    if (!(*held > Volume{}) && !in.has(stated_liqueur)) out.checks.push_back(sugar_aim(q, wanted_now).met(q.now));
-    return out;
-  }
   const auto amount = in.get(stated_liqueur);
   const auto aim =
       amount ? aim_of_stated<MassConcentration>("sugar with the stated liqueur", "g/L", 1, q.now, q.sugar_with(*amount))
              : sugar_aim(q, wanted_now);
-  lab::come_about(Dosing{in, q, amount, aim, law, out});
+  lab::come_about(Dosing{{in, out, aim, amount.has_value()}, q, bounds_of(in, q)});
   return out;
 }
 

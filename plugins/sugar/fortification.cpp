@@ -2,6 +2,7 @@
 
 #include "plugins/chemistry/alcoholometry.hpp"
 #include "plugins/sugar/aim.hpp"
+#include "plugins/sugar/sweetener.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -48,19 +49,6 @@ chemistry::Mixed mixed(const Question& q, Volume added) {
 
 Strength strength_of(const chemistry::Mixed& mixed) { return chemistry::strength_of(mixed.liquid.ethanol); }
 
-void change_lot(const Inputs& in, const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
-  const Strength reached = strength_of(then);
-  out.change(lot::volume, then.volume);
-  out.change(lot::ethanol, reached);
-  out.poured = Poured{q.volume, then.volume, chemistry::ethanol_water(added, q.spirit).mass};
-  // Alcohol moves the acids' constants: what cannot be reckoned is not known.
-  if (const auto ph = lab::thinned_ph(in, *out.poured, reached))
-    out.change(lot::ph, *ph);
-  else
-    out.forget(lot::ph);
-  out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
-}
-
 void write_results(const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
   out.result(spirit_volume, added);
   out.result(volume_after, then.volume);
@@ -69,30 +57,11 @@ void write_results(const Question& q, Volume added, const chemistry::Mixed& then
   out.result(by_crossing, crossed(q));
 }
 
-void stay(const Question& q, Outcome& out) { write_results(q, {}, mixed(q, {}), out); }
-
-void pour(const Inputs& in, const Question& q, Volume added, const chemistry::Mixed& then, Outcome& out) {
-  write_results(q, added, then, out);
-  if (!(added > Volume{})) return;
-  out.additions.push_back({.substance = std::string(grape_spirit),
-                           .strength = print(q.spirit, "% vol", 1),
-                           .volume = added,
-                           .dose = figure(added / q.volume, "L/hL", 2)});
-  change_lot(in, q, added, then, out);
-  out.task(fmt::format("leave room in the vessel: the volume grows by {}", print(then.volume - q.volume, "L", 1)));
-}
-
 // --- the law
 
 bool passes(const Inputs& in, Strength reached) {
   const auto most = in[most_limit];
   return most && !most->met_by(reached);
-}
-
-// What is asked for counts for the least strength, since rounding may leave it a hair below.
-bool forbidden(const Inputs& in, const Question& q) {
-  const auto least = in[least_limit];
-  return passes(in, q.aim.wanted) || (least && !least->met_by(q.aim.wanted));
 }
 
 void hold_limits(const Inputs& in, Strength reached, const Question& q, Outcome& out) {
@@ -105,8 +74,10 @@ void hold_limits(const Inputs& in, Strength reached, const Question& q, Outcome&
   if (most) out.hold(most_limit, *most, reached, 2, std::move(remedy));
   if (const auto least = in[least_limit])
     out.hold(least_limit, *least, q.aim.wanted, 2, "nothing was dosed: raise the target");
-  if (!most && !in.figures_only())
-    out.note("no rule set of this recipe gives a limit for spirit: check the law of the place");
+}
+
+void say_law(const Inputs& in, Outcome& out) {
+  if (!in[most_limit]) out.note("no rule set of this recipe gives a limit for spirit: check the law of the place");
 }
 
 void compare(const Question& q, Volume added, Outcome& out) {
@@ -147,50 +118,59 @@ Question read(const Inputs& in) {
   return q;
 }
 
-// What is particular to a dose of spirit (lab::come_about).
-struct Dosing {
-  const Inputs& in;
+// What is particular to a dose of spirit.
+struct Dosing : lab::Job<lab::Aim<Strength>> {
+  static constexpr const auto& decided = spirit_volume;
+  static constexpr std::string_view model = "the two mixed by mass, OIML R 22", way_out = "fortify a larger lot";
   const Question& q;
-  Outcome& out;
-
-  Strength reached(Volume added) const { return strength_of(mixed(q, added)); }
-
-  bool enough() const { return !in.has(stated_spirit) && q.enough(); }
-  void leave() {
-    stay(q, out);
-    out.checks.push_back(q.aim.met(q.now));
-    out.note(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)));
-    if (q.aim.nearly(q.now)) out.note(std::string(lab::no_more_than_rounding_leaves));
-  }
 
   Volume exact() const {
     refuse_weak_spirit(q);
     return stated_volume(in).value_or(spirit_for(q));
   }
-  bool allowed(Volume) const { return !forbidden(in, q); }
-  void refuse(Volume) {
-    stay(q, out);
-    hold_limits(in, q.aim.wanted, q, out);
+  Strength reached(Volume added) const { return lab::any(added) ? strength_of(mixed(q, added)) : q.now; }
+
+  // What is asked for counts for the least strength, since rounding may leave it a hair below.
+  bool allowed(Volume) const {
+    const auto least = in[least_limit];
+    return !passes(in, aim.wanted) && (!least || least->met_by(aim.wanted));
+  }
+  bool keeps(Volume added) const { return !passes(in, reached(added)); }
+  void refuse(Volume) const {
+    hold_limits(in, aim.wanted, q, out);
+    say_law(in, out);
+  }
+  void hold(Volume added) const {
+    if (lab::any(added)) hold_limits(in, reached(added), q, out);
   }
 
-  Volume measured(Volume exact, lab::Rounding rounding) const {
-    return lab::rounded<Volume>(exact, rounding, to_measure);
+  void settle(Volume added) const {
+    const auto then = mixed(q, added);
+    write_results(q, added, then, out);
+    if (!lab::any(added)) return;
+    const Strength strength = strength_of(then);
+    out.change(lot::volume, then.volume);
+    out.change(lot::ethanol, strength);
+    // Alcohol moves the acids' constants: what cannot be reckoned is not known.
+    if (!lab::pour(in, {q.volume, then.volume, chemistry::ethanol_water(added, q.spirit).mass}, strength, out))
+      out.forget(lot::ph);
+    out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
   }
-  bool keeps(Volume, Volume added) const { return !passes(in, reached(added)); }
-  Check closing(Volume exact, Volume added) const {
-    return q.aim.closing(reached(exact), reached(added), "the two mixed by mass, OIML R 22", "fortify a larger lot");
-  }
-  void withhold(Check closing) {
-    stay(q, out);
-    out.checks.push_back(std::move(closing));
+  void order(Volume added) const {
+    out.additions.push_back({.substance = std::string(grape_spirit),
+                             .strength = print(q.spirit, "% vol", 1),
+                             .volume = added,
+                             .dose = figure(added / q.volume, "L/hL", 2)});
+    ask_for_room(mixed(q, added).volume - q.volume, out);
   }
 
-  void give(Volume, Volume added, Check closing) {
-    pour(in, q, added, mixed(q, added), out);
-    out.checks.push_back(std::move(closing));
-    if (out.additions.empty()) return;
-    hold_limits(in, reached(added), q, out);
-    if (in.figures_only()) return;
+  void leave() const {
+    note_enough(fmt::format("strong enough already: {} of ethanol, no spirit is added", print(q.now, "% vol", 2)),
+                q.now);
+  }
+  void tell(Volume, Volume added) const {
+    if (!lab::any(added)) return;
+    say_law(in, out);
     compare(q, added, out);
     say(out);
   }
@@ -201,16 +181,7 @@ struct Dosing {
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = read(in);
-  if (const auto held = in.decided(spirit_volume)) {
-    const auto then = mixed(q, *held);
-    pour(in, q, *held, then, out);
-    if (*held > Volume{})
-      hold_limits(in, strength_of(then), q, out);
-    else
-      out.checks.push_back(q.aim.met(q.now));
-  } else {
-    lab::come_about(Dosing{in, q, out});
-  }
+  lab::come_about(Dosing{{in, out, q.aim, in.has(stated_spirit)}, q});
   return out;
 }
 

@@ -1,6 +1,5 @@
 #include "plugins/sugar/tirage.hpp"
 
-#include "plugins/chemistry/bracketed.hpp"
 #include "plugins/sugar/enrichment.hpp"
 #include "units/print.hpp"
 
@@ -13,7 +12,6 @@ namespace vatwright::sugar::tirage {
 namespace {
 
 using chemistry::bar;
-using chemistry::Sweetener;
 using chemistry::SweetMust;
 
 // What a rule of 11 °C leaves out at 20 °C, and a little more (derived from the solubility).
@@ -70,14 +68,6 @@ Pressure Bottles::pressure(const SweetMust& then) const {
 }
 
 bool Bottles::stand(const SweetMust& then) const { return pressure(then) <= rated_ * (1 + slack); }
-
-Mass Bottles::most(const SweetMust& now, const Sweetener& sweetener, Mass too_much) const {
-  if (!stand(now)) return Mass{};
-  const auto missing = [&](double share) {
-    return (pressure(chemistry::sweetened(now, sweetener, share * too_much)) - rated_).value();
-  };
-  return chemistry::kernel::bracketed_root(missing, 0, 1) * too_much;
-}
 
 void Bottles::write(const SweetMust& then, Outcome& out) const {
   out.result(carbon_dioxide, chemistry::carbon_dioxide_of(then.sugar));

@@ -60,10 +60,6 @@ class Bottles {
   Bottles(const Inputs& in, chemistry::YieldFactor factor);
 
   bool stand(const chemistry::SweetMust& then) const;
-  // The most of `sweetener`, less than `too_much`, that they stand; none where the cuvée is too much for
-  // them as it is.
-  Mass most(const chemistry::SweetMust& now, const chemistry::Sweetener& sweetener, Mass too_much) const;
-
   void write(const chemistry::SweetMust& then, Outcome& out) const;
   void hold(const chemistry::SweetMust& then, std::string remedy, Outcome& out) const;
   void ask_for(const chemistry::SweetMust& then, Outcome& out) const;

@@ -1,9 +1,9 @@
 #include "plugins/sugar/water.hpp"
 
-#include "host/facts/account.hpp"
 #include "plugins/chemistry/alcoholometry.hpp"
 #include "plugins/chemistry/sweetening.hpp"
 #include "plugins/chemistry/water.hpp"
+#include "plugins/lab/allowance.hpp"
 #include "plugins/lab/dose.hpp"
 #include "plugins/sugar/bounds.hpp"
 #include "units/print.hpp"
@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <type_traits>
 
 namespace vatwright::sugar::water {
 namespace {
@@ -26,7 +27,7 @@ struct Question {
   Acidity acid, volatile_part;
 
   SweetMust after(Volume poured) const {
-    return chemistry::sweetened(now, chemistry::water_alone(), poured * of_water);
+    return lab::any(poured) ? chemistry::sweetened(now, chemistry::water_alone(), poured * of_water) : now;
   }
   Fraction thinner(const SweetMust& then) const { return now.volume / then.volume; }
   Fraction poured_in(const SweetMust& then) const { return 1.0 - thinner(then); }
@@ -60,21 +61,19 @@ NewLot as_grown(const Inputs& in, const Question& q) {
 }
 
 Bounds<SweetMust> bounds_of(const Inputs& in, const Question& q) {
-  const NewLot grown = as_grown(in, q);
   Bounds<SweetMust> law;
-  law.add(any_limit, in.bound(any_limit, &grown.analysis), 2,
-          [&q](const SweetMust& then) { return q.poured_in(then); });
+  const auto add = [&, grown = as_grown(in, q)](const auto& limit, auto figure_of) {
+    law.add(limit, in.bound(limit, &grown.analysis), figure_of);
+  };
+  add(any_limit, [&q](const SweetMust& then) { return q.poured_in(then); });
   if (stretches(in)) {
-    law.add(share_limit, in.bound(share_limit, &grown.analysis), 2,
-            [&q](const SweetMust& then) { return q.ameliorated(then); });
-    law.add(acid_limit, in.bound(acid_limit, &grown.analysis), 2,
-            [&q](const SweetMust& then) -> Acidity { return q.acidity(then) - q.volatile_part * q.thinner(then); });
+    add(share_limit, [&q](const SweetMust& then) { return q.ameliorated(then); });
+    add(acid_limit,
+        [&q](const SweetMust& then) -> Acidity { return q.acidity(then) - q.volatile_part * q.thinner(then); });
     return law;
   }
-  law.add(solids_limit, in.bound(solids_limit, &grown.analysis), 2,
-          [](const SweetMust& then) { return then.dissolved; });
-  law.add(fall_limit, in.bound(fall_limit, &grown.analysis), 2,
-          [&q](const SweetMust& then) -> MassFraction { return q.grown - then.dissolved; });
+  add(solids_limit, [](const SweetMust& then) { return then.dissolved; });
+  add(fall_limit, [&q](const SweetMust& then) -> MassFraction { return q.grown - then.dissolved; });
   return law;
 }
 
@@ -86,98 +85,84 @@ void write_figures(const Inputs& in, const Question& q, Volume poured, const Swe
   if (stretches(in)) out.result(share, q.ameliorated(then));
 }
 
-void pour(const Inputs& in, const Question& q, Volume poured, Outcome& out) {
-  const SweetMust then = q.after(poured);
-  write_figures(in, q, poured, then, out);
-  if (!(poured > Volume{})) return;
-  out.additions.push_back(
-      {.substance = std::string(drinking_water), .volume = poured, .dose = figure(poured / q.now.volume, "L/hL", 2)});
-  out.change(lot::volume, then.volume);
-  out.change(lot::soluble_solids, then.dissolved);
-  out.change(lot::must_solids, q.grown);
-  if (stretches(in)) out.change(lot::amelioration, q.ameliorated(then));
-  out.poured = Poured{q.now.volume, then.volume, poured * of_water};
-  if (const auto ph = lab::thinned_ph(in, *out.poured, then.ethanol)) out.change(lot::ph, *ph);
-}
-
 void say_law(const Inputs& in, const Bounds<SweetMust>& law, Outcome& out) {
-  if (in.figures_only()) return;
   if (law.empty())
     out.note(
         "no rule set of this recipe gives a limit for water in a must: most laws allow none, check that of the "
         "place");
-  if (const auto silent = facts::silent_on(in, lot::amelioration); stretches(in) && !silent.empty())
-    out.note("all ameliorating water counts together; " + facts::states_nothing(silent) +
-             " under 'amelioration', which is taken as none");
-  if (stretches(in) && !in.has(lot::volatile_acidity))
+  if (!stretches(in)) return;
+  lab::note_taken_as_none(in, lot::amelioration, "all ameliorating water counts together", out);
+  if (!in.has(lot::volatile_acidity))
     out.note("volatile acidity was not given: the whole titratable acidity is counted as fixed");
 }
 
-void refuse_water(const Inputs& in, const Question& q, const Bounds<SweetMust>& law, Volume exact, Outcome& out) {
-  const Volume most =
-      lab::rounded<Volume>(law.room(exact, [&](Volume v) { return q.after(v); }), lab::Rounding::down, to_measure);
-  write_figures(in, q, Volume{}, q.now, out);
-  std::string remedy = "nothing was dosed: no water goes into this must";
-  if (most > Volume{})
-    remedy = fmt::format("nothing was dosed. The limits allow {} of water, which gives {}", print(most, "L", 2),
-                         stretches(in) ? print(q.acidity(q.after(most)), acidity_after.unit, 2)
-                                       : print(q.after(most).dissolved, "°Brix", 2));
-  law.hold(q.after(exact), remedy, out);
-  say_law(in, law, out);
+Volume exact_water(const Inputs& in, const Question& q) {
+  Mass exact{};
+  if (!stretches(in))
+    exact = q.now.volume * chemistry::sucrose_density(q.now.dissolved, chemistry::strength_temperature) *
+            (q.now.dissolved / in[target_solids] - 1.0);
+  else if (in[target_acidity] < q.acid)
+    exact = chemistry::sweetener_for_gain(q.now, chemistry::water_alone(), q.acid / in[target_acidity] - 1.0);
+  return std::max<Mass>(exact, Mass{}) / of_water;
 }
 
-// What is particular to a dose of water (lab::come_about). `reached`: what is aimed at, of a must.
-template <class Quantity, class Reached>
-struct Dosing {
-  const Inputs& in;
+// What is particular to a dose of water that brings a must down to an acidity, or to soluble solids.
+template <class Quantity>
+struct Dosing : lab::Job<lab::Aim<Quantity>> {
+  static constexpr const auto& decided = water;
+  static constexpr std::string_view model = "balance of masses on the must with the rounded amount",
+                                    way_out = "do it in a larger lot";
+  using lab::Job<lab::Aim<Quantity>>::in, lab::Job<lab::Aim<Quantity>>::out;
   const Question& q;
-  lab::Aim<Quantity> aim;
-  Reached reached;
-  Volume wanted;
   Bounds<SweetMust> law;
-  Outcome& out;
 
-  bool enough() const { return aim.met_by(reached(q.now)); }
-  void leave() {
-    write_figures(in, q, Volume{}, q.now, out);
-    out.checks.push_back(aim.met(reached(q.now)));
-    out.note("the must is there already: no water is added");
+  Volume exact() const { return exact_water(in, q); }
+  Quantity reached(Volume poured) const {
+    if constexpr (std::is_same_v<Quantity, Acidity>)
+      return q.acidity(q.after(poured));
+    else
+      return q.after(poured).dissolved;
   }
 
-  Volume exact() const { return wanted; }
-  bool allowed(Volume exact) const { return !law.forbid(q.after(exact)); }
-  void refuse(Volume exact) { refuse_water(in, q, law, exact, out); }
-
-  Volume measured(Volume exact, lab::Rounding rounding) const {
-    return lab::rounded<Volume>(exact, rounding, to_measure);
-  }
-  bool keeps(Volume, Volume poured) const { return !law.forbid(q.after(poured)); }
-  Check closing(Volume exact, Volume poured) const {
-    return aim.closing(reached(q.after(exact)), reached(q.after(poured)),
-                       "balance of masses on the must with the rounded amount", "do it in a larger lot");
-  }
-  void withhold(Check closing) {
-    out.checks.push_back(std::move(closing));
-    write_figures(in, q, Volume{}, q.now, out);
-  }
-
-  void give(Volume, Volume poured, Check closing) {
-    out.checks.push_back(std::move(closing));
-    pour(in, q, poured, out);
-    law.hold(q.after(poured), "the must is at a limit as it stands", out);
+  bool allowed(Volume exact) const { return keeps(exact); }
+  bool keeps(Volume poured) const { return !law.forbid(q.after(poured)); }
+  void refuse(Volume exact) const {
+    const Volume most = lab::most_allowed_of(*this, exact);
+    std::string remedy = "nothing was dosed: no water goes into this must";
+    if (lab::any(most))
+      remedy = fmt::format("nothing was dosed. The limits allow {} of water, which gives {}", print(most, "L", 2),
+                           stretches(in) ? print(q.acidity(q.after(most)), acidity_after.unit, 2)
+                                         : print(q.after(most).dissolved, "°Brix", 2));
+    law.hold(q.after(exact), remedy, out);
     say_law(in, law, out);
-    if (in.figures_only()) return;
+  }
+  void hold(Volume poured) const {
+    if (lab::any(poured)) law.hold(q.after(poured), {}, out);
+  }
+
+  void settle(Volume poured) const {
+    const SweetMust then = q.after(poured);
+    write_figures(in, q, poured, then, out);
+    if (!lab::any(poured)) return;
+    out.change(lot::volume, then.volume);
+    out.change(lot::soluble_solids, then.dissolved);
+    out.change(lot::must_solids, q.grown);
+    if (stretches(in)) out.change(lot::amelioration, q.ameliorated(then));
+    lab::pour(in, {q.now.volume, then.volume, poured * of_water}, then.ethanol, out);
+  }
+  void order(Volume poured) const {
+    out.additions.push_back(
+        {.substance = std::string(drinking_water), .volume = poured, .dose = figure(poured / q.now.volume, "L/hL", 2)});
+  }
+
+  void leave() const { out.note("the must is there already: no water is added"); }
+  void tell(Volume, Volume) const {
+    say_law(in, law, out);
     out.note(
         "water takes aroma, colour and strength along with the acid: try it in a glass first, and enter it in the "
         "register");
   }
 };
-
-template <class Quantity, class Reached>
-void answer(const Inputs& in, const Question& q, const lab::Aim<Quantity>& aim, Reached reached, Volume exact,
-            Outcome& out) {
-  lab::come_about(Dosing<Quantity, Reached>{in, q, aim, reached, exact, bounds_of(in, q), out});
-}
 
 lab::Aim<Acidity> acidity_aim(const Inputs& in, const Question& q) {
   constexpr Acidity hidden = 0.07 * milliequivalent_per_litre;
@@ -203,37 +188,17 @@ lab::Aim<MassFraction> solids_aim(const Inputs& in, const Question& q) {
           true};
 }
 
-Volume litres(Mass of) { return of / of_water; }
-
 }  // namespace
 
 Outcome run(const Inputs& in) {
   Outcome out;
   const Question q = question_of(in);
   out.reagents.emplace_back(lab::gas_of_fermentation);
-  if (const auto held = in.decided(water)) {
-    pour(in, q, *held, out);
-    if (*held > Volume{})
-      bounds_of(in, q).hold(q.after(*held), {}, out);
-    else
-      out.checks.push_back(stretches(in) ? acidity_aim(in, q).met(q.acidity(q.now))
-                                         : solids_aim(in, q).met(q.now.dissolved));
-    return out;
-  }
-  const Mass must = q.now.volume * chemistry::sucrose_density(q.now.dissolved, chemistry::strength_temperature);
-  if (stretches(in)) {
-    const Acidity wanted = in[target_acidity];
-    const auto reached = [&q](const SweetMust& m) { return q.acidity(m); };
-    const Fraction grows = wanted < q.acid ? Fraction(q.acid / wanted - 1.0) : Fraction{};
-    answer(
-        in, q, acidity_aim(in, q), reached,
-        grows > Fraction{} ? litres(chemistry::sweetener_for_gain(q.now, chemistry::water_alone(), grows)) : Volume{},
-        out);
-    return out;
-  }
-  const auto reached = [](const SweetMust& m) { return m.dissolved; };
-  const Mass more = must * (q.now.dissolved / in[target_solids] - 1.0);
-  answer(in, q, solids_aim(in, q), reached, litres(std::max<Mass>(more, Mass{})), out);
+  const auto law = bounds_of(in, q);
+  if (stretches(in))
+    lab::come_about(Dosing<Acidity>{{in, out, acidity_aim(in, q)}, q, law});
+  else
+    lab::come_about(Dosing<MassFraction>{{in, out, solids_aim(in, q)}, q, law});
   return out;
 }
 

@@ -61,9 +61,7 @@ struct Question {
   std::optional<NamedPk1> pk1;  // where the pH is known
   Fraction molecular_share;     // molecular in free
   Fraction free_share;          // free in added
-  lab::Aim<MassConcentration> aim;
 
-  MassConcentration step() const { return std::pow(10.0, -aim.decimals) * milligram_per_litre; }
   bool shows_molecular() const { return pk1 && now.free; }
   MassConcentration molecular(const State& s) const { return s.free.value_or(MassConcentration{}) * molecular_share; }
   // The figure that the target is about.
@@ -72,13 +70,12 @@ struct Question {
     if (of == Of::stated) return s.added;
     return (of == Of::free ? s.free : s.total).value_or(MassConcentration{});
   }
-  // What has to be added, before rounding.
-  MassConcentration exact() const {
-    const MassConcentration missing = aim.wanted - reached(now);
+  // What has to be added for it, before rounding.
+  MassConcentration exact(MassConcentration wanted) const {
+    const MassConcentration missing = wanted - reached(now);
     if (of == Of::total || of == Of::stated) return missing;
     return (of == Of::molecular ? chemistry::free_for(missing, molecular_share) : missing) / free_share;
   }
-  bool met() const { return aim.met_by(reached(now)); }
   State after(MassConcentration more) const {
     State then = now;
     then.added = now.added + more;
@@ -148,7 +145,6 @@ lab::Aim<MassConcentration> aim_of(const Inputs& in, Of of, Outcome& out) {
 
 Question read(const Inputs& in, Outcome& out) {
   const Of of = asked(in);
-  auto aim = aim_of(in, of, out);
   refuse_missing(in, of);
   const Readings measured = read_so2(in);
   const auto pk = in.has(lot::ph) ? std::optional(chosen_pk1(in, out)) : std::nullopt;
@@ -157,8 +153,7 @@ Question read(const Inputs& in, Outcome& out) {
           .volume = in[lot::volume],
           .pk1 = pk,
           .molecular_share = pk ? chemistry::molecular_share(in[lot::ph], pk->value) : Fraction{},
-          .free_share = measured.free ? in_this_wine(in, choose_free_share(in, out)) : Fraction{},
-          .aim = aim};
+          .free_share = measured.free ? in_this_wine(in, choose_free_share(in, out)) : Fraction{}};
 }
 
 void write_results(const Question& q, MassConcentration added, Outcome& out) {
@@ -170,25 +165,7 @@ void write_results(const Question& q, MassConcentration added, Outcome& out) {
   if (state.free) out.result(share_used, q.free_share);
 }
 
-void change_lot(const State& dosed, Outcome& out) {
-  if (dosed.free) out.change(lot::free_so2, *dosed.free);
-  if (dosed.total) out.change(lot::total_so2, *dosed.total);
-}
-
-// --- enough already
-
-void stay(const Inputs& in, const Question& q, Outcome& out) {
-  write_results(q, MassConcentration{}, out);
-  if (!q.pk1 || !q.now.free) return;
-  compare_molecular(in, *q.now.free, *q.pk1, out);
-  draw_molecular(in, *q.pk1, {{"this lot", *q.now.free}}, out);
-}
-
 // --- the law stands in the way
-
-// A figure of the lot that may not pass a limit, and how much of an addition comes to it.
-using Held = lab::Allowance<MassConcentration>;
-using Law = std::vector<Held>;
 
 // Sodium that comes with one of sulfur dioxide.
 double sodium_brought(const Inputs& in) {
@@ -196,48 +173,29 @@ double sodium_brought(const Inputs& in) {
   return facts.brought(lot::sodium.name) / facts.active_share;
 }
 
-Law law_of(const Inputs& in, const Question& q) {
-  Law law;
-  const auto put = [&](const Limit<MassConcentration>& limit, MassConcentration now, double share) {
-    if (auto bound = in[limit]; bound && is_ceiling(bound->row.sense))
-      law.push_back({.limit = &limit, .bound = std::move(bound), .before = now, .share = share});
-  };
-  if (q.now.total) put(total_limit, *q.now.total, 1);
-  if (q.now.free) put(free_limit, *q.now.free, q.free_share.value());
+// Sodium of the lot; none bounds it where it is not known, or not brought.
+lab::Allowance<MassConcentration> sodium_law(const Inputs& in) {
   const auto sodium = in.get(lot::sodium);
-  if (sodium && sodium_brought(in) > 0) put(sodium_limit, *sodium, sodium_brought(in));
+  if (!sodium || !(sodium_brought(in) > 0)) return {};
+  return {&sodium_limit, in[sodium_limit], *sodium, sodium_brought(in)};
+}
+
+// Figures of the lot that may not pass a limit, and how much of an addition comes to each.
+lab::Law law_of(const Inputs& in, const Question& q) {
+  lab::Law law;
+  law.reserve(3);
+  const auto put = [&](lab::Allowance<MassConcentration> held) {
+    if (held.bound && is_ceiling(held.bound->row.sense)) law.push_back(std::move(held));
+  };
+  if (q.now.total) put({&total_limit, in[total_limit], *q.now.total});
+  if (q.now.free) put({&free_limit, in[free_limit], *q.now.free, q.free_share.value()});
+  put(sodium_law(in));
   return law;
 }
 
-bool forbids(const Law& law, MassConcentration added) {
-  return std::any_of(law.begin(), law.end(), [&](const Held& held) { return held.passed_by(added); });
-}
-
-// The largest addition that keeps all limits; none when the lot is past one of them.
-MassConcentration room(const Law& law) {
-  auto most = coherent<MassConcentration>(HUGE_VAL);
-  for (const auto& held : law) most = std::min(most, held.room());
-  return lab::down_to_step<MassConcentration>(most, 0.1 * milligram_per_litre);
-}
-
-std::string what_the_law_leaves(const Question& q, const Law& law) {
-  const auto most = room(law);
-  const char* way_out = q.of == Of::molecular ? "lower the target, or the pH"
-                        : q.of == Of::stated  ? "add less"
-                                              : "lower the target";
-  if (most > MassConcentration{} && q.of == Of::stated)
-    return fmt::format("nothing was dosed. The limits allow at most {} more SO2: {}", print(most, "mg/L", 1), way_out);
-  if (most > MassConcentration{})
-    return fmt::format(
-        "nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}", print(most, "mg/L", 1),
-        print(lab::down_to_step(q.reached(q.after(most)), q.step()), "mg/L", q.aim.decimals), word(q.of), way_out);
-  if (std::any_of(law.begin(), law.end(), [](const Held& held) { return held.passed_by({}); }))
-    return "nothing was dosed. The lot is past a limit already";
-  return fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way_out);
-}
-
 // Of a limit that the addition would pass.
-void hold_forbidden(const Held& held, MassConcentration exact, const std::string& left, Outcome& out) {
+void hold_forbidden(const lab::Allowance<MassConcentration>& held, MassConcentration exact, const std::string& left,
+                    Outcome& out) {
   if (held.forbids())
     held.hold(exact, 1,
               fmt::format("nothing was dosed. {} does not list {} for wine: say another 'substance'",
@@ -254,17 +212,10 @@ void hold_forbidden(const Held& held, MassConcentration exact, const std::string
     held.hold(exact, 1, left, out);
 }
 
-void hold_sodium(const Inputs& in, const Law& law, MassConcentration added, Outcome& out) {
-  for (const auto& held : law)
-    if (held.limit == &sodium_limit) held.hold(added, 1, "use the potassium salt, which brings no sodium", out);
-  if (!in.figures_only() && !in.has(lot::sodium) && sodium_brought(in) > 0 && in[sodium_limit])
-    out.note("sodium was not given: its limit was not checked");
-}
-
 // --- the dose
 
 void rule_of_thumb(const Inputs& in, const Dose& dose, chemistry::SulfurDioxideMass wanted, Outcome& out) {
-  if (in.figures_only() || in[substance].id != potassium_metabisulfite || !dose.mass) return;
+  if (in[substance].id != potassium_metabisulfite || !dose.mass) return;
   const auto here = *dose.mass;
   const auto there = chemistry::half_weight_rule(wanted);
   out.opinions.push_back({.name = "potassium metabisulfite by the rule that half of its weight counts",
@@ -274,89 +225,95 @@ void rule_of_thumb(const Inputs& in, const Dose& dose, chemistry::SulfurDioxideM
                           .source = "common practice, no source"});
 }
 
-// The dose is in the tank: what follows from it, whatever the lot really was.
-void hold_dose(const Inputs& in, const Question& q, MassConcentration added, Outcome& out) {
-  write_results(q, added, out);
-  const State dosed = q.after(added);
-  if (added > MassConcentration{}) {
-    bring_cations(in, measure_out(in, as<chemistry::SulfurDioxide, Mass>(added * q.volume), Rounding::none), out);
-    change_lot(dosed, out);
-  } else {
-    out.checks.push_back(q.aim.met(q.reached(q.now)));
-  }
-  check_limits(in, dosed.free, dosed.total, out);
-  if (in.has(lot::sodium)) hold_sodium(in, law_of(in, q), added, out);
-}
-
-// What is particular to a dose of sulfite (lab::come_about).
-struct Dosing {
-  const Inputs& in;
+// What is particular to a dose of sulfite.
+struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
+  static constexpr const auto& decided = added_so2;
+  static constexpr std::string_view model = "reckoned again with the amount to be weighed",
+                                    way_out = "dose from a weaker sulfur dioxide solution";
   const Question& q;
-  const Law& law;
-  Outcome& out;
+  lab::Law law;
 
-  MassConcentration added(const Dose& d) const { return d.so2.value() / q.volume; }
-
-  bool enough() const { return q.met(); }
-  void leave() {
-    stay(in, q, out);
-    out.checks.push_back(q.aim.met(q.reached(q.now)));
-    if (q.of == Of::total)
-      out.note(fmt::format("enough already: {} of total SO2", print(q.reached(q.now), "mg/L", 1)));
-    else
-      out.note(fmt::format("enough already: {} of free SO2{}",
-                           print(q.now.free.value_or(MassConcentration{}), "mg/L", 1),
-                           q.pk1 ? fmt::format(", {} of it molecular", print(q.molecular(q.now), "mg/L", 2)) : ""));
-    if (q.aim.nearly(q.reached(q.now))) out.note(std::string(lab::no_more_than_rounding_leaves));
-    check_limits(in, q.now.free, q.now.total, out);
-  }
-
-  MassConcentration exact() const { return q.exact(); }
-  bool allowed(MassConcentration exact) {
-    return lab::may_take(in, purpose::sulfite, in[substance].id, out) && !forbids(law, exact);
-  }
-  void refuse(MassConcentration exact) {
-    stay(in, q, out);
-    const std::string left = what_the_law_leaves(q, law);
-    for (const auto& held : law)
-      if (held.passed_by(exact)) hold_forbidden(held, exact, left, out);
-    out.checks.push_back(q.aim.met(q.reached(q.now), "nothing was dosed, because the addition would pass a limit"));
-  }
-
+  MassConcentration exact() const { return q.exact(aim.wanted); }
   Dose measured(MassConcentration exact, Rounding rounding) const {
     return measure_out(in, as<chemistry::SulfurDioxide, Mass>(exact * q.volume), rounding);
   }
-  bool keeps(MassConcentration, const Dose& d) const { return !forbids(law, added(d)); }
-  Check closing(MassConcentration exact, const Dose& d) const {
-    return q.aim.closing(q.reached(q.after(exact)), q.reached(q.after(added(d))),
-                         "reckoned again with the amount to be weighed", "dose from a weaker sulfur dioxide solution");
+  MassConcentration added(const Dose& d) const { return d.so2.value() / q.volume; }
+  MassConcentration reached(MassConcentration added) const { return q.reached(q.after(added)); }
+  MassConcentration reached(const Dose& d) const { return reached(added(d)); }
+
+  bool allowed(MassConcentration exact) const {
+    return lab::may_take(in, purpose::sulfite, in[substance].id, out) && !lab::passed_by(law, exact);
   }
-  void withhold(Check closing) {
-    stay(in, q, out);
-    out.checks.push_back(std::move(closing));
-    check_limits(in, q.now.free, q.now.total, out);
+  bool keeps(const Dose& d) const { return !lab::passed_by(law, added(d)); }
+  void refuse(MassConcentration exact) const {
+    draw({{"this lot", now_free()}});
+    const std::string left = what_the_law_leaves();
+    for (const auto& held : law)
+      if (held.passed_by(exact)) hold_forbidden(held, exact, left, out);
+    out.checks.push_back(
+        aim.met(reached(MassConcentration{}), "nothing was dosed, because the addition would pass a limit"));
+  }
+  std::string what_the_law_leaves() const {
+    const auto most = lab::down_to_step<MassConcentration>(lab::room(law), 0.1 * milligram_per_litre);
+    const char* way = q.of == Of::molecular ? "lower the target, or the pH"
+                      : q.of == Of::stated  ? "add less"
+                                            : "lower the target";
+    if (most > MassConcentration{} && q.of == Of::stated)
+      return fmt::format("nothing was dosed. The limits allow at most {} more SO2: {}", print(most, "mg/L", 1), way);
+    const MassConcentration step = std::pow(10.0, -aim.decimals) * milligram_per_litre;
+    if (most > MassConcentration{})
+      return fmt::format("nothing was dosed. The limits allow at most {} more SO2, which gives {} {}: {}",
+                         print(most, "mg/L", 1), print(lab::down_to_step(reached(most), step), "mg/L", aim.decimals),
+                         word(q.of), way);
+    if (lab::passed_by(law, {})) return "nothing was dosed. The lot is past a limit already";
+    return fmt::format("nothing was dosed. The lot is at a limit as it stands: {}", way);
+  }
+  void hold(const Dose& d) const {
+    const State then = q.after(added(d));
+    check_limits(in, then.free, then.total, out);
+    if (!any(d) && !in.figures_only()) return;
+    sodium_law(in).hold(added(d), 1, "use the potassium salt, which brings no sodium", out);
+    if (!in.figures_only() && !in.has(lot::sodium) && sodium_brought(in) > 0 && in[sodium_limit])
+      out.note("sodium was not given: its limit was not checked");
   }
 
-  void give(MassConcentration exact, const Dose& d, Check closing) {
-    const bool any = added(d) > MassConcentration{};
-    const State dosed = q.after(added(d));
+  void settle(const Dose& d) const {
     write_results(q, added(d), out);
-    if (any) {
-      write_addition(in, d, out);
-      bring_cations(in, d, out);
-      change_lot(dosed, out);
-    }
-    if (in.figures_only()) return;
-    out.note(any ? "mix well, and measure free and total SO2 again after 24 to 48 h"
-                 : std::string(lab::less_than_is_weighed));
-    out.checks.push_back(std::move(closing));
-    check_limits(in, dosed.free, dosed.total, out);
-    hold_sodium(in, law, added(d), out);
-    if (q.pk1 && q.now.free && dosed.free) {
-      compare_molecular(in, *dosed.free, *q.pk1, out);
-      draw_molecular(in, *q.pk1, {{"before", *q.now.free}, {"after", *dosed.free}}, out);
-    }
-    if (any) rule_of_thumb(in, d, as<chemistry::SulfurDioxide, Mass>(exact * q.volume), out);
+    if (!any(d)) return;
+    bring_cations(in, d, out);
+    const State then = q.after(added(d));
+    if (then.free) out.change(lot::free_so2, *then.free);
+    if (then.total) out.change(lot::total_so2, *then.total);
+  }
+  void order(const Dose& d) const {
+    write_addition(in, d, out);
+    if (!in.figures_only()) out.note("mix well, and measure free and total SO2 again after 24 to 48 h");
+  }
+
+  void draw(const std::vector<Stage>& stages) const {
+    if (!q.shows_molecular()) return;
+    compare_molecular(in, stages.back().free_so2, *q.pk1, out);
+    draw_molecular(in, *q.pk1, stages, out);
+  }
+  MassConcentration now_free() const { return q.now.free.value_or(MassConcentration{}); }
+
+  void leave() const {
+    draw({{"this lot", now_free()}});
+    const MassConcentration found = q.reached(q.now);
+    note_enough(
+        q.of == Of::total
+            ? fmt::format("enough already: {} of total SO2", print(found, "mg/L", 1))
+            : fmt::format("enough already: {} of free SO2{}", print(now_free(), "mg/L", 1),
+                          q.pk1 ? fmt::format(", {} of it molecular", print(q.molecular(q.now), "mg/L", 2)) : ""),
+        found);
+  }
+  void withhold() const {
+    draw({{"this lot", now_free()}});
+    check_limits(in, q.now.free, q.now.total, out);
+  }
+  void tell(MassConcentration exact, const Dose& d) const {
+    draw({{"before", now_free()}, {"after", q.after(added(d)).free.value_or(MassConcentration{})}});
+    if (any(d)) rule_of_thumb(in, d, as<chemistry::SulfurDioxide, Mass>(exact * q.volume), out);
   }
 };
 
@@ -364,13 +321,11 @@ struct Dosing {
 
 Outcome run(const Inputs& in) {
   Outcome out;
+  const auto aim = aim_of(in, asked(in), out);
   const Question q = read(in, out);
-  if (const auto held = in.decided(added_so2)) {
-    hold_dose(in, q, *held, out);
-    return out;
-  }
-  const Law law = law_of(in, q);
-  lab::come_about(Dosing{in, q, law, out});
+  // What is in the tank by now is held against every limit as it stands, below.
+  const lab::Law law = in.decided(added_so2) ? lab::Law{} : law_of(in, q);
+  lab::come_about(Dosing{{in, out, aim}, q, law});
   return out;
 }
 

@@ -11,8 +11,10 @@ namespace vatwright::sulfite::addition {
 struct Dose {
   std::optional<chemistry::ProductMass> mass;
   std::optional<Volume> volume;
-  chemistry::SulfurDioxideMass so2;
+  chemistry::SulfurDioxideMass so2 = as<chemistry::SulfurDioxide, Mass>(Mass{});
 };
+
+inline bool any(const Dose& dose) { return dose.so2.value() > Mass{}; }
 
 using lab::Rounding;
 

@@ -22,51 +22,43 @@ constexpr Limit<MassConcentration> limit{{.name = tannin, .help = "most tannin t
 constexpr Result<MassConcentration> dose{
     {.name = "dose", .help = "with the rounded mass", .unit = "g/hL", .decimals = 2, .decided = true}};
 
-void give(const Inputs& in, MassConcentration added, Outcome& out) {
-  out.result(dose, added);
-  if (added > MassConcentration{}) out.change(lot::treated_with, in.with(lot::treated_with, tannin, added));
-}
+// What is particular to it; lab::come_about() does the rest, the same for all that doses.
+struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
+  static constexpr const auto& decided = dose;
+  static constexpr std::string_view model = "what went in before, and the rounded mass",
+                                    way_out = "measure out a solution of known strength";
+  lab::Allowance<MassConcentration> law;
+
+  // Before rounding, what the balance shows of it, and what that makes of the lot.
+  MassConcentration exact() const { return aim.wanted - law.before; }
+  Mass measured(MassConcentration exact, lab::Rounding rounding) const {
+    return lab::rounded<Mass>(exact * in[lot::volume], rounding, to_balance);
+  }
+  MassConcentration added(Mass weighed) const { return weighed / in[lot::volume]; }
+  MassConcentration reached(MassConcentration added) const { return law.before + added; }
+  MassConcentration reached(Mass weighed) const { return reached(added(weighed)); }
+
+  // Forbidden?
+  bool allowed(MassConcentration exact) const { return !law.passed_by(exact); }
+  bool keeps(Mass weighed) const { return !law.passed_by(added(weighed)); }
+  void refuse(MassConcentration exact) const { law.hold(exact, 0, "nothing was dosed: lower the target", out); }
+  void hold(Mass weighed) const { law.hold(added(weighed), 0, "more went in before than the limit allows", out); }
+
+  // Results and the lot, of nothing too; then what is weighed.
+  void settle(Mass weighed) const {
+    out.result(dose, added(weighed));
+    if (lab::any(weighed)) lab::keep_account(in, tannin, added(weighed), out);
+  }
+  void order(Mass weighed) const {
+    out.additions.push_back(lab::Portion{.mass = weighed}.ordered(tannin, in[lot::volume]));
+  }
+};
 
 Outcome add(const Inputs& in) {
   Outcome out;
-  if (const auto held = in.decided(dose)) {
-    give(in, *held, out);
-    return out;
-  }
-  const Volume tank = in[lot::volume];
-  const MassConcentration before = lab::added_before(in, tannin);
-  const lab::Allowance<MassConcentration> law{&limit, in[limit], before};
   const auto aim = lab::aim_from_nothing(target.name, target.unit, 0, in[target], lab::left_by_balance);
   lab::note_none_added_before(in, out);
-
-  // Met already?
-  if (aim.met_by(before)) {
-    give(in, {}, out);
-    out.checks.push_back(aim.met(before));
-    law.hold({}, 0, "more went in before than the limit allows", out);
-    return out;
-  }
-  // Forbidden?
-  const MassConcentration exact = in[target] - before;
-  if (law.passed_by(exact)) {
-    give(in, {}, out);
-    law.hold(exact, 0, "nothing was dosed: lower the target", out);
-    return out;
-  }
-  // What the balance shows, to the nearest or, where a limit forbids that, down; and what it makes of the lot.
-  const Mass weighed = lab::nearest_else_down(
-      [&](lab::Rounding rounding) { return lab::rounded<Mass>(exact * tank, rounding, to_balance); },
-      [&](Mass mass) { return !law.passed_by(mass / tank); });
-  const MassConcentration added = weighed / tank;
-  if (!lab::closes(aim, in[target], before + added, "what went in before, and the rounded mass",
-                   "measure out a solution of known strength", out)) {
-    give(in, {}, out);
-    return out;
-  }
-  give(in, added, out);
-  law.hold(added, 0, {}, out);
-  if (weighed > Mass{})
-    out.additions.push_back({.substance = std::string(tannin), .mass = weighed, .dose = figure(added, "g/hL", 2)});
+  lab::come_about(Dosing{{in, out, aim}, {&limit, in[limit], lab::added_before(in, tannin)}});
   return out;
 }
 

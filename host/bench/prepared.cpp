@@ -67,6 +67,8 @@ void settle_raised(const GivenInputs& inputs, Outcome& out) {
     Value value;
     if (known != nullptr) value.silent = known->silent;
     value.number = (known == nullptr ? 0 : known->number) + by;
+    // It was raised in the wine that there was before; what it came with thins it as it thins the rest.
+    if (out.poured && key->behaves.thins == Thins::yes) value.number *= out.poured->thinner().value();
     out.changes.push_back({key, std::move(value)});
   }
 }

@@ -74,6 +74,7 @@ Slots::Slots(const Prepared& ready, const Worksheet& sheet) : ready_(ready), she
     const auto& results = outcome.results;
     decides_.push_back(!outcome.additions.empty() ||
                        std::any_of(results.begin(), results.end(), [](const auto& r) { return r.info->decided; }));
+    refused_.push_back(is_refused(outcome));
     volumes_.push_back(volume_in(sheet.steps[step].inputs));
     for (std::size_t i = 0; i < results.size(); ++i) slots_.push_back({step, Slot::Of::result, i});
     for (std::size_t i = 0; i < outcome.additions.size(); ++i) slots_.push_back({step, Slot::Of::addition, i});
@@ -143,13 +144,15 @@ bool Slots::fill(std::size_t i, const Variant& variant, std::vector<LotState>& l
     const Known held{&sheet, !in_full_[i], volumes_[i]};
     Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
     let_follow(step, lots, after);
-    const auto anew = decides_[i] ? decided_anew(step, lots) : Outcome{};
+    const auto anew = decides_[i] && !refused_[i] ? decided_anew(step, lots) : Outcome{};
     for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) {
       const std::size_t index = slots_[s].index;
       switch (slots_[s].of) {
         case Slot::Of::result:
           if (!sheet.results[index].info->decided)
             figures[s] = like(sheet.results[index], after);
+          else if (refused_[i])
+            figures[s] = on_sheet(s);
           else
             figures[s] = anew ? like(sheet.results[index], *anew) : unknown;
           break;

@@ -45,6 +45,7 @@ class Slots {
   const Worksheet& sheet_;
   std::vector<Slot> slots_;
   std::vector<std::size_t> first_;              // slot of each step; one more at the end
+  std::vector<bool> refused_;                   // each step, on the sheet
   std::vector<bool> decides_;                   // each step
   std::vector<bool> in_full_;                   // each step
   std::vector<std::optional<double>> volumes_;  // of the lot of each step, coherent

@@ -4,6 +4,7 @@
 #include "plugins/lab/dose.hpp"
 #include "plugins/lab/dosed_limits.hpp"
 #include "plugins/lab/moved_by.hpp"
+#include "plugins/lab/treatment_water.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -84,6 +85,15 @@ void weigh_nothing(Outcome& out) {
   out.result(given, MassConcentration{});
 }
 
+// Of copper whose share in the product no formula tells, but the label.
+void raise_copper(const SubstanceFacts& of, MassConcentration counted, Outcome& out) {
+  const auto counts = [&](const lab::DosedLimit& row) {
+    return row.substance == of.id && row.limit == &lab::copper_added;
+  };
+  if (!lab::by_formula(of) && std::any_of(lab::dosed_limits.begin(), lab::dosed_limits.end(), counts))
+    out.raise(lot::copper, counted);
+}
+
 // Of a mass, in the lot or, where no law counts it and nobody knows yet how much must there will be, over the fruit
 // alone: what is reached is what acts in the lot, or that mass.
 template <class Reached>
@@ -122,6 +132,7 @@ struct Weighing : lab::Job<lab::Aim<Reached>> {
     if (!in_the_lot) return out.reagents.push_back(q.of.id);
     lab::keep_account(in, q.of.id, counted(weighed), out);
     lab::move_facts(in, q.of, weighed / *q.tank, out);
+    raise_copper(q.of, counted(weighed), out);
     leave_unknown(in, q.of, {.mass = weighed}, out);
   }
   void order(Mass weighed) const {
@@ -138,8 +149,11 @@ MassConcentration in_the_lot(const Inputs& in, Fraction share) {
   return share * in.get(strength).value_or(MassConcentration{});
 }
 
-// The water of the liquid counts with that of other treatments; so little thins nothing that is measured.
+// The water of the liquid counts with that of other treatments. Up to a thousandth of the volume it thins nothing by as
+// much as a laboratory would find (common practice, no source), and what was read stays a reading.
 void count_water(const Inputs& in, Fraction share, Outcome& out) {
+  constexpr Fraction unseen = coherent<Fraction>(1e-3);
+  if (share > unseen) return lab::pour_water(in, share, out);
   const Fraction so_far = in.get(lot::water_added).value_or(Fraction{}) + share;
   out.change(lot::water_added, std::min<Fraction>(so_far, coherent<Fraction>(1)));
 }
@@ -179,9 +193,10 @@ struct Pouring : lab::Job<lab::Aim<Fraction>> {
     out.result(volume, product);
     if (in.has(strength)) out.result(given, brought);
     if (!lab::any(product)) return;
+    lab::move_facts(in, q.of, brought, out);
+    raise_copper(q.of, brought, out);
     if (in.has(strength)) {
       lab::keep_account(in, q.of.id, brought, out);
-      lab::move_facts(in, q.of, brought, out);
     } else if (lot::is_counted(q.of.id) && !in.figures_only()) {
       out.note(fmt::format("the strength of the liquid was not given: put what it brings of {} under 'treated with'",
                            q.of.id));

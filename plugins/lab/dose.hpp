@@ -202,7 +202,10 @@ void come_about(Job&& job) {
   const auto exact = job.exact();
   const auto refuse = [&] {
     job.settle(nothing);
-    if (in_words) job.refuse(exact);
+    if (in_words) return job.refuse(exact);
+    Check unknown{};  // what would have been given
+    unknown.name = "refused";
+    out.checks.push_back(std::move(unknown));
   };
   if (!job.allowed(exact)) return refuse();
   const Amount amount = nearest_else_down([&](Rounding rounding) { return job.measured(exact, rounding); },
@@ -213,7 +216,7 @@ void come_about(Job&& job) {
   Check closing = job.aim.closing(meant, job.reached(amount), std::string(job.model), job.way_out);
   const bool closes = closing.holds;
   job.settle(closes ? amount : nothing);
-  if (in_words) out.checks.push_back(std::move(closing));
+  if (in_words || !closes) out.checks.push_back(std::move(closing));
   if (closes) job.beside();
   if (closes && any(amount)) job.order(amount);
   if (!in_words) return;

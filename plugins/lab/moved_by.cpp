@@ -28,6 +28,7 @@ void raise(const Inputs& in, const SubstanceFacts& of, const Key<MassConcentrati
            Outcome& out) {
   const double share = of.brought(key.name);
   if (!(share > 0)) return;
+  if (!(product > MassConcentration{})) return out.forget(key);  // a liquid whose strength nobody said
   out.raise(key, MassConcentration(product * share));
   if (!in.figures_only()) out.note(fmt::format("brings {} of {}", print(product * share, "mg/L", 0), key.name));
 }

@@ -13,9 +13,9 @@ inline constexpr std::array<const Input*, 9> moved_facts{
     &lot::potassium,          &lot::sodium, &lot::calcium,   &lot::copper,    &lot::assimilable_nitrogen,
     &lot::titratable_acidity, &lot::ph,     &lot::turbidity, &lot::absorbance};
 
-// By so much of the product in a volume of the lot. What a salt brings raises what the lot is known to have of it. A
-// fining agent takes turbidity and colour along, a yeast product gives nitrogen that its label alone could tell, and
-// fumaric acid moves the pH: those are not known any more.
+// By so much of the product in a volume of the lot; by none where that is not known. What a salt brings raises what the
+// lot is known to have of it. A fining agent takes turbidity and colour along, a yeast product gives nitrogen that its
+// label alone could tell, and fumaric acid moves the pH: those are not known any more.
 void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration product, Outcome& out);
 
 // What a fining agent takes along: nothing is known of it until it is measured again.

@@ -26,6 +26,10 @@ void pour_water(const Inputs& in, Fraction share, Outcome& out) {
   const auto density = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
   const Volume water = share * in[lot::volume];
   out.poured = Poured{in[lot::volume], in[lot::volume] + water, water * density};
+  // What was entered for the wine that there was before.
+  for (auto& changed : out.changes)
+    if (changed.key == &lot::treated_with)
+      for (auto& [name, amount] : changed.value.amounts) amount *= out.poured->thinner().value();
 }
 
 bool too_much_water(const Inputs& in, Fraction share) { return water_law(in).passed_by(share); }

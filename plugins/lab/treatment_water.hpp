@@ -18,7 +18,8 @@ struct Watered {
 };
 
 // `share` more of the volume of the wine goes in: it counts with that of earlier treatments (a lot that states nothing
-// has had none), and thins what is known of the lot. For a step that changes lot::water_added.
+// has had none), and thins what is known of the lot, with what the step has entered into its account so far. For a step
+// that changes lot::water_added.
 void pour_water(const Inputs& in, Fraction share, Outcome& out);
 
 // Whether `share` more passes what the rule set allows.

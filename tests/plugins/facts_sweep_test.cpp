@@ -198,7 +198,7 @@ TEST(Facts, NothingStaysThatHangsOnWhatAStepMoves) {
   const Recipe known = read_recipe(Document::read(
       "known.yaml",
       "recipe: known\nlots:\n  T: {conductivity: 2100 µS/cm, absorbance: {path: 10 mm, 420 nm: 0.31 AU, 520 nm: 0.44 "
-      "AU}}\nsteps: []\n"));
+      "AU}}\nsteps:\n  - pink.colour: {}\n"));
   int moved = 0;
   each_calculation([&](const std::string& id, const Calculation& calculation) {
     Recipe recipe = recipe_of_example(id, calculation);
@@ -233,6 +233,49 @@ TEST(Facts, SulfiteBleachesAColourThatWasRead) {
   EXPECT_TRUE(sheet.lots[0].after.contains("turbidity"));
   EXPECT_TRUE(
       noted(sheet.steps[0], "no longer known after this step, and to be measured again: conductivity, absorbance"));
+}
+
+// What a slurry brings is in the larger volume too: raised in the wine that there was, and thinned with it.
+TEST(Facts, WhatASlurryBringsIsThinnedByItsOwnWater) {
+  const std::string lot =
+      "volume: 40 hL, stage: wine, potassium: 910 mg/L, titratable acidity: 5.5 g/L as tartaric acid, "
+      "treated with: {PVPP: 100 mg/L}";
+  const auto sorbate =
+      run(lot, {"blend.scale: {substance: potassium sorbate, stock: 10 g/L, aliquot: 2 mL, sample: 100 mL}"});
+  const double grown = 4080.0 / 4000;
+  EXPECT_NEAR(after(sorbate, "volume", "L"), 4080, 1e-6);
+  // 200 mg/L of C6H7KO2 (150.22 g/mol), K 39.098.
+  EXPECT_NEAR(after(sorbate, "potassium", "mg/L"), (910 + 200 * 39.098 / 150.22) / grown, 0.05);
+  const auto& treated = sorbate.lots[0].after.at("treated with").amounts;
+  for (const auto& [name, amount] : treated) EXPECT_NEAR(amount, (name == "PVPP" ? 0.1 : 0.2) / grown, 1e-6) << name;
+  EXPECT_EQ(treated.size(), 2U);
+}
+
+// A liquid of a twentieth of the volume thins what is dissolved; one of a drop leaves readings what they are.
+TEST(Facts, ALiquidThinsByWhatItIs) {
+  const std::string lot = "volume: 4000 L, stage: wine, potassium: 900 mg/L, turbidity: 12 NTU, total SO2: 80 mg/L";
+  const auto much = run(lot, {"cellar.dose: {substance: silica sol, liquid dose: 4000 mL/hL}"});
+  EXPECT_NEAR(after(much, "volume", "L"), 4160, 1e-6);
+  EXPECT_NEAR(after(much, "potassium", "mg/L"), 900 / 1.04, 1e-6);
+  EXPECT_FALSE(much.lots[0].after.contains("turbidity"));  // it was fined, whatever the strength of the sol
+  const auto drop = run(lot, {"cellar.dose: {substance: liquid pectolytic enzyme, liquid dose: 2 mL/hL}"});
+  EXPECT_NEAR(after(drop, "volume", "L"), 4000, 1e-9);
+  EXPECT_NEAR(after(drop, "potassium", "mg/L"), 900, 1e-9);
+  EXPECT_GT(after(drop, "water added", "%"), 0);
+}
+
+// Copper that was found, and all that steps bring, whoever said what.
+TEST(Facts, CopperIsKeptFromStepToStep) {
+  static TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nrules: EU\nlots:\n  T: {volume: 40 hL, stage: wine, colour: white, class: still}\nsteps:\n"
+      "  - cellar.dose: {substance: copper sulfate pentahydrate, dose: 0.19 g/hL, copper: 0.45 mg/L}\n"
+      "  - cellar.dose: {substance: copper sulfate pentahydrate, dose: 0.19 g/hL}\n");
+  // CuSO4·5H2O 249.69 g/mol, Cu 63.546: 1.9 mg/L bring 0.484; twice that and 0.45 are past 1 mg/L.
+  EXPECT_EQ(sheet.steps[0].outcome.additions.size(), 1U);
+  EXPECT_NEAR(after(sheet, "copper", "mg/L"), 0.45 + 1.9 * 63.546 / 249.69, 2e-3);
+  EXPECT_TRUE(sheet.steps[1].outcome.additions.empty());
+  EXPECT_FALSE(sheet.steps[1].outcome.holds());
 }
 
 // By the masses, reckoned here: what is poured in weighs what the sheet orders.

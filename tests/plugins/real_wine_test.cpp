@@ -158,6 +158,20 @@ TEST(RealWine, ADipAGuessOfLeesAndATrialOfAFilterAreUnsure) {
   EXPECT_LT(measured.result_spreads.at(1).standard, 1e-9);
 }
 
+// Moved by more than rounding may, the dose is no less the one that was asked for, and no less in the tank.
+TEST(RealWine, BentoniteIsAsSureAsTheWayFromTheBench) {
+  EXPECT_NEAR(relative_spread("volume: 48 ± 1e-9 hL", "cold.protein: {series: {0 g/hL: 18 NTU, 40 g/hL: 1.4 NTU}}"),
+              0.10, 1e-3);
+}
+
+TEST(RealWine, APlainDoseIsAsSureAsTheVolumeItGoesInto) {
+  const std::string lot = "stage: wine, volume: 48 ± 3 hL";
+  constexpr double volume = 3.0 / 48;
+  EXPECT_NEAR(relative_spread(lot, "cellar.dose: {substance: tannin, dose: 15 g/hL}", 1), volume, 1e-3);
+  EXPECT_NEAR(relative_spread(lot, "cellar.dose: {substance: gum arabic, liquid dose: 90 mL/hL, strength: 200 g/L}", 1),
+              volume, 1e-3);
+}
+
 // What was measured is not taken: a declaration on glycerol and acids by analysis is uncertain by its readings alone.
 TEST(RealWine, EnergyIsAsSureAsWhatWasMeasuredOfIt) {
   const std::string wine = "ethanol: 12.5 ± 1e-9 % vol, sugar: 2 g/L, titratable acidity: 5.5 g/L as tartaric acid";

@@ -7,7 +7,6 @@
 #include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
 #include "plugins/lab/in_the_tank.hpp"
-#include "plugins/lab/rounding.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>

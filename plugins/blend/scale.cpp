@@ -7,10 +7,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
-#include <vector>
-
 namespace vatwright::blend::scale {
 namespace {
 

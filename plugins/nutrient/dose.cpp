@@ -8,9 +8,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
-
 namespace vatwright::nutrient::nitrogen {
 namespace {
 

@@ -7,8 +7,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace vatwright::sugar::concentration {
 namespace {
 

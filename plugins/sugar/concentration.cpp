@@ -91,6 +91,7 @@ Outcome run(const Inputs& in) {
              in.get(lot::strength_gained).value_or(Strength{}) * (l.now / l.after) + (l.total - l.total_before));
   const auto water = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
   out.poured = Poured{l.now, l.after, -(in[taken_off] * water)};
+  lab::hold_risen(in, *out.poured, "do not take off so much", out);
   const Strength then = in.get(lot::ethanol).value_or(Strength{}) * (l.now / l.after);
   if (const auto ph = lab::thinned_ph(in, *out.poured, then))
     out.change(lot::ph, *ph);

@@ -184,11 +184,13 @@ inline constexpr Key<Conductivity> conductivity{{.name = "conductivity",
                                                  .usual = Range{800, 4000},
                                                  .source = guard,
                                                  .behaves = only_measured}};
+// Wavelengths: those of a laboratory's spectrophotometer, from the near ultraviolet on (common practice, no source).
 inline constexpr SeriesKey<Length, Absorbance> absorbance{{.name = "absorbance",
                                                            .help = "wavelength -> absorbance, with the optical path",
                                                            .unit = "AU",
                                                            .valid = Range{0, 20},
                                                            .x_unit = "nm",
+                                                           .x_valid = Range{200, 1100},
                                                            .behaves = dissolved}};
 
 }  // namespace vatwright::lot

@@ -25,7 +25,7 @@ const Pinned all[] = {
     {"Source", sizeof(Source), 48},
     {"Range", sizeof(Range), 16},
     {"Need", sizeof(Need), 32},
-    {"Input", sizeof(Input), 328},
+    {"Input", sizeof(Input), 352},
     {"ResultInfo", sizeof(ResultInfo), 112},
     {"LimitInfo", sizeof(LimitInfo), 64},
     {"ModelInfo", sizeof(ModelInfo), 136},

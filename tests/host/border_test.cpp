@@ -58,7 +58,7 @@ const Pinned all[] = {
     {"Trace", sizeof(Trace), 64},
     {"Chart", sizeof(Chart), 224},
     {"Swatch", sizeof(Swatch), 40},
-    {"Outcome", sizeof(Outcome), 400},
+    {"Outcome", sizeof(Outcome), 424},
 };
 
 TEST(BorderTest, SizesArePinned) {

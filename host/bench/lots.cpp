@@ -26,6 +26,7 @@ class LotBook {
 
   void enter(const Outcome& outcome) {
     for (const auto& changed : outcome.changes) change(own(), *changed.key, with_silence(own(), changed));
+    for (const Input* key : outcome.carried) carry_over(own(), *key);
     for (const Input* key : outcome.forgotten) forget(own(), *key);
     for (const auto& drawn : outcome.drawn) draw(drawn);
     for (const auto& made : outcome.new_lots) make(made);
@@ -47,6 +48,11 @@ class LotBook {
   void forget(LotState& lot, const Input& key) {
     if (lot.analysis.erase(std::string(key.name)) == 0 || leaves_ == nullptr) return;
     if (const Input* known = find_lot_key(key.name)) leaves_->push_back({lot.name, known, std::nullopt, {}});
+  }
+
+  void carry_over(LotState& lot, const Input& key) {
+    const auto known = lot.analysis.find(key.name);
+    if (known != lot.analysis.end()) put(lot, *find_lot_key(key.name), known->second);
   }
 
   void put(LotState& lot, const Input& key, Value value) {

@@ -59,11 +59,12 @@ class Vetting {
     // The lot's own key: a plugin may have one of the same name.
     lot_value(of_lots(*changed.key), changed.value);
   }
-  void forgotten(const Input* key) const {
+  // `does`: "forgets".
+  void of_changed(const Input* key, const std::string& does) const {
     const auto& known = calculation_.changes;
-    if (key == nullptr) refuse("it forgets nothing");
+    if (key == nullptr) refuse("it " + does + " nothing");
     if (std::find(known.begin(), known.end(), key) == known.end())
-      refuse("it forgets '" + std::string(key->name) + "', which it does not declare as changed");
+      refuse("it " + does + " '" + std::string(key->name) + "', which it does not declare as changed");
     of_lots(*key);
   }
   void new_lot(const NewLot& lot) const {
@@ -232,7 +233,8 @@ void vet(const Outcome& outcome, const Calculation& calculation, const std::stri
   const Vetting vetting(calculation, id);
   for (const auto& result : outcome.results) vetting.result(result);
   for (const auto& changed : outcome.changes) vetting.change(changed);
-  for (const Input* key : outcome.forgotten) vetting.forgotten(key);
+  for (const Input* key : outcome.forgotten) vetting.of_changed(key, "forgets");
+  for (const Input* key : outcome.carried) vetting.of_changed(key, "carries over");
   for (const auto& lot : outcome.new_lots) vetting.new_lot(lot);
   for (const auto& drawn : outcome.drawn) vetting.drawn(drawn);
   if (outcome.poured) vetting.poured(*outcome.poured);

@@ -83,6 +83,7 @@ Json input_of(const Input& input) {
   if (input.kind == Kind::series) {
     json["first unit"] = input.x_unit;
     json["first dimension"] = dimension(input.x_dimension);
+    say(json, "first valid", input.x_valid);
   }
   say(json, "valid", input.valid);
   say(json, "usual", input.usual);

@@ -72,6 +72,7 @@ std::string fault_in(const Input& input, std::string_view calculation) {
   if (measured && !is_unit(input.unit, input.dimension)) return say("unit of its dimension");
   if (input.kind == Kind::series && !is_unit(input.x_unit, input.x_dimension))
     return say("unit of its first column's dimension");
+  if (input.kind == Kind::series && !input.x_valid) return say("valid range of its first column");
   const bool chosen = input.kind == Kind::choice || input.kind == Kind::substance || input.kind == Kind::amounts;
   if (chosen && input.choices.empty()) return say("choices");
   if (!input.choices_help.empty() && input.choices_help.size() != input.choices.size())

@@ -78,8 +78,9 @@ struct Input {
   std::span<const std::string_view> aliases{}, choices_help{};
   std::span<const std::string_view> choices{};  // words, or substance ids
   Source source{};                              // of the range, or of what the input means
-  std::string_view x_unit{};                    // of a series' first column
-  Behaviour behaves{};                          // of a fact of a lot
+  std::string_view x_unit{};                    // of a series' first column, with the range that it is held to
+  std::optional<Range> x_valid{};
+  Behaviour behaves{};  // of a fact of a lot
   // Of lots and rows: what each of them may say; of bounds: the keys that may be bound. A figure
   // alone in place of a lot's map goes to the first of its dimension.
   std::span<const Need> each{};

@@ -27,6 +27,7 @@ inline constexpr std::string_view diammonium_phosphate = "diammonium phosphate",
 inline constexpr std::string_view added_citric_acid = "citric acid";
 // Seed leaves the wine again, as fining agents do; the rows limit what is used all the same.
 inline constexpr std::string_view bitartrate_seed = "potassium bitartrate", calcium_seed = "calcium tartrate";
+inline constexpr std::string_view plant_proteins[] = {"pea protein", "potato protein"};
 inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           ammonium_sulfate,
                                                           "thiamine hydrochloride",
@@ -35,6 +36,9 @@ inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           "PVPP",
                                                           "activated carbon",
                                                           "chitosan",
+                                                          "silica sol",
+                                                          plant_proteins[0],
+                                                          plant_proteins[1],
                                                           "lysozyme",
                                                           "copper sulfate pentahydrate",
                                                           "copper citrate",
@@ -49,6 +53,7 @@ inline constexpr std::string_view counted_treatments[] = {diammonium_phosphate,
                                                           "gum arabic",
                                                           "ascorbic acid",
                                                           "potassium sorbate",
+                                                          "dimethyl dicarbonate",
                                                           "fumaric acid",
                                                           "PVI/PVP"};
 constexpr bool is_counted(std::string_view substance) {

@@ -196,6 +196,7 @@ inline constexpr Key<Conductivity> conductivity{{.name = "conductivity",
                                                  .usual = Range{800, 4000},
                                                  .source = guard,
                                                  .behaves = {.of = conducting}}};
+// Wavelengths: those of a laboratory's spectrophotometer, from the near ultraviolet on (common practice, no source).
 // Sulfur dioxide bleaches the red pigments, and acid brings their colour out (Somers and Evans, from memory).
 inline constexpr std::string_view colouring[] = {ph.name, free_so2.name, total_so2.name};
 inline constexpr SeriesKey<Length, Absorbance> absorbance{
@@ -204,6 +205,7 @@ inline constexpr SeriesKey<Length, Absorbance> absorbance{
      .unit = "AU",
      .valid = Range{0, 20},
      .x_unit = "nm",
+     .x_valid = Range{200, 1100},
      .behaves = {.joins = Joins::by_volume, .thins = Thins::yes, .of = colouring}}};
 
 }  // namespace vatwright::lot

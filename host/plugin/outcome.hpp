@@ -182,6 +182,7 @@ struct Outcome {
   std::vector<std::string> reagents;  // of those that the calculation declares, the ones handled this time
   std::vector<std::string> notes;
   std::vector<const Input*> forgotten;  // lot keys whose value is no longer known
+  std::vector<const Input*> carried;    // lot keys whose value stays, as a forecast
   std::vector<NewLot> new_lots;
   std::vector<Drawn> drawn;
   std::optional<Poured> poured{};
@@ -222,6 +223,8 @@ struct Outcome {
     changes.back().value.series = std::move(series);
   }
   void forget(const Input& lot_key) { forgotten.push_back(&lot_key); }
+  // The figure stays, and is no reading any more: a forecast of this step, which a dose waits to see measured.
+  void carry_over(const Input& lot_key) { carried.push_back(&lot_key); }
   void task(std::string text) { work.push_back(std::move(text)); }
   void note(std::string text) { notes.push_back(std::move(text)); }
   // Every check of this step.

@@ -42,6 +42,16 @@ void refuse_out_of_range(const Input& input, double coherent, std::string_view t
                    "check the figure and its unit");
 }
 
+Input first_column(const Input& series) {
+  Input input;
+  input.name = series.name;
+  input.unit = series.x_unit;
+  input.valid = series.x_valid;
+  input.kind = Kind::quantity;
+  input.dimension = series.x_dimension;
+  return input;
+}
+
 void refuse_unknown_word(const Input& input, const std::string& word) {
   if (std::find(input.choices.begin(), input.choices.end(), word) != input.choices.end()) return;
   const auto close = nearest(word, input.choices);

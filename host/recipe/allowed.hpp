@@ -20,6 +20,9 @@ std::string choices_of(const Input& input);
 // Throws InputError when `coherent`, written as `text`, is outside what the input can be.
 void refuse_out_of_range(const Input& input, double coherent, std::string_view text);
 
+// The first column of a series, as an input of its own: its unit, dimension and range.
+Input first_column(const Input& series);
+
 // The same for a word that is none of the input's.
 void refuse_unknown_word(const Input& input, const std::string& word);
 

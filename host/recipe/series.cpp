@@ -1,3 +1,4 @@
+#include "host/recipe/allowed.hpp"
 #include "host/recipe/node_reader.hpp"
 
 #include <fmt/format.h>
@@ -41,6 +42,7 @@ Value read_series(const NodeReader& n, const Node& node) {
   if (node.kind != Node::Kind::map || node.entries.empty())
     n.fail(node.mark, "expected a map of " + std::string(n.input().x_unit) + " to " + std::string(n.input().unit),
            such_readings(n.input()));
+  const Input column = first_column(n.input());
   Value value;
   std::vector<Reading> read;
   for (const auto& entry : node.entries) {
@@ -55,6 +57,7 @@ Value read_series(const NodeReader& n, const Node& node) {
     key.text = entry.key;
     key.mark = entry.mark;
     const double x = n.exact(key, {n.input().x_dimension, {}, n.input().x_unit});
+    n.at(key.mark, [&] { refuse_out_of_range(column, x, key.text); });
     const Measured y = n.measured(entry.value, n.expected());
     n.in_range(entry.value, y.value);
     read.push_back({x, y.value, y.uncertainty, &entry});

@@ -86,21 +86,16 @@ Document Document::open(const std::filesystem::path& file, const ReadLimits& lim
 
 Document Document::read(std::string name, std::string text, const ReadLimits& limits, int first_line) {
   Document doc(std::move(name), std::move(text), first_line);
-  if (doc.text_.find('\0') != std::string::npos)
-    throw BadInput(Problem{{.file = doc.name_},
-                           "not a text file (it holds a zero byte)",
+  if (const auto zero = doc.text_.find('\0'); zero != std::string::npos)
+    throw BadInput(Problem{doc.place_of(zero), "not a text file (it holds a zero byte)",
                            "write it in a text editor, and save it as UTF-8"});
   if (const auto at = not_utf8(doc.text_); at != std::string::npos) {
-    const auto before = std::string_view(doc.text_).substr(0, at);
-    const auto line = first_line + static_cast<int>(std::count(before.begin(), before.end(), '\n'));
-    const auto start = before.rfind('\n') + 1;  // 0 in the first line
-    throw BadInput(Problem{{.file = doc.name_, .line = line, .column = 1},
-                           fmt::format("byte {} of this line is not UTF-8", at - start + 1),
+    const auto start = doc.text_.rfind('\n', at) + 1;  // 0 in the first line
+    throw BadInput(Problem{doc.place_of(at), fmt::format("byte {} of this line is not UTF-8", at - start + 1),
                            "save the file as UTF-8"});
   }
   if (doc.text_.find_first_not_of(" \t\r\n") == std::string::npos)
-    throw BadInput(Problem{{.file = doc.name_},
-                           "the file is empty, expected a recipe or a table in YAML",
+    throw BadInput(Problem{doc.place_of(0), "the file is empty, expected a recipe or a table in YAML",
                            "look whether it is the right file, and whether it was saved"});
   try {
     doc.root_ = read_tree(doc.text_, limits, first_line);
@@ -117,6 +112,13 @@ Document Document::of(std::string name, std::string text, Node root, int first_l
   Document doc(std::move(name), std::move(text), first_line);
   doc.root_ = std::move(root);
   return doc;
+}
+
+Place Document::place_of(std::size_t byte) const {
+  const auto before = std::string_view(text_).substr(0, byte);
+  const auto start = before.rfind('\n') + 1;  // 0 in the first line
+  const auto lines = static_cast<int>(std::count(before.begin(), before.end(), '\n'));
+  return {.file = name_, .line = first_line_ + lines, .column = characters(before.substr(start)) + 1};
 }
 
 Problem Document::problem(Mark mark, const std::string& what, const std::string& hint) const {

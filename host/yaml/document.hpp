@@ -71,6 +71,9 @@ class Document {
  private:
   Document(std::string name, std::string text, int first_line)
       : name_(std::move(name)), text_(std::move(text)), first_line_(first_line) {}
+  // Of a byte of the text; without the line, which may hold what no terminal should be given.
+  Place place_of(std::size_t byte) const;
+
   std::string name_, text_;
   int first_line_;
   Node root_;

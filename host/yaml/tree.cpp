@@ -18,7 +18,9 @@ namespace {
 class Builder final : public YAML::EventHandler {
  public:
   Builder(const std::string& text, const ReadLimits& limits, int first_line)
-      : text_(text), limits_(limits), first_line_(first_line) {}
+      : text_(text), limits_(limits), first_line_(first_line) {
+    root_.mark.line = first_line;  // of a text that holds nothing, not even a document
+  }
 
   Node root() { return std::move(root_); }
 

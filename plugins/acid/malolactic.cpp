@@ -35,7 +35,9 @@ void write_sheet(const Inputs& in, const Wine& wine, const State& state, AmountC
   out.note(
       "not in a lot that holds sorbic acid: lactic bacteria turn it into a smell of geranium leaves that stays; and "
       "sulfur dioxide holds them back");
-  out.note("part of the tartrate may fall out as the pH moves; measure pH, acidity, malic and lactic acid again");
+  out.note(
+      "part of the tartrate may fall out as the pH moves; measure pH, acidity, malic, lactic "
+      "and volatile acid and free SO2 again before you dose on them; turbidity and conductivity are unknown");
   const Acidity there = wine.titratable - chemistry::equivalents(formed);
   out.opinions.push_back({.name = "titratable acidity by the rule that half of the malic acidity goes",
                           .here = figure(state.titratable, titratable_after.unit, 2),
@@ -60,6 +62,9 @@ Outcome run(const Inputs& in) {
     change_state(state, out);
     out.change(lot::malic_acid, mass_of(after, Acid::malic));
     out.change(lot::lactic_acid, mass_of(after, Acid::lactic));
+    for (const Input* key : moved_besides) out.carry_over(*key);
+    out.forget(lot::turbidity);
+    out.forget(lot::conductivity);
   }
   if (const auto least = in[total_limit])
     out.hold(total_limit, *least, state.titratable, 2,

@@ -35,7 +35,14 @@ inline constexpr auto inputs = [] {
 }();
 inline constexpr const ResultInfo* results[] = {&ph_after,    &titratable_after, &capacity_after,
                                                 &malic_after, &lactic_after,     &carbon_dioxide};
-inline constexpr const Input* changes[] = {&lot::ph, &lot::titratable_acidity, &lot::malic_acid, &lot::lactic_acid};
+inline constexpr std::array<const Input*, 4> reckoned{&lot::ph, &lot::titratable_acidity, &lot::malic_acid,
+                                                      &lot::lactic_acid};
+// What bacteria, gas and crystals move besides; turbidity says nothing any more.
+inline constexpr std::array<const Input*, 7> moved_besides{
+    &lot::volatile_acidity, &lot::citric_acid,   &lot::acetaldehyde, &lot::free_so2,
+    &lot::potassium,        &lot::tartaric_acid, &lot::absorbance};
+inline constexpr auto changes =
+    joined(reckoned, moved_besides, std::array<const Input*, 2>{&lot::turbidity, &lot::conductivity});
 inline constexpr const LimitInfo* limits[] = {&total_limit};
 inline constexpr Source sources[] = {model_source, ethanol_source, reaction, handbook};
 inline constexpr std::string_view example[] = {"pH=3.28",

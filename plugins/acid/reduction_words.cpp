@@ -75,8 +75,11 @@ MassConcentration tartaric_needed(const Question& q, MassConcentration dosed) {
   return (cations - malic) * chemistry::row(Acid::tartaric).molar_mass;
 }
 
-MassConcentration tartaric_present(const Question& q) {
-  return q.wine.composition[Acid::tartaric] * chemistry::row(Acid::tartaric).molar_mass;
+// With what a tartrate brings of it.
+MassConcentration tartaric_present(const Question& q, MassConcentration dosed) {
+  const auto& carbonate = *q.plan.carbonate;
+  const AmountConcentration brought = dosed / carbonate.molar_mass * carbonate.tartaric;
+  return (q.wine.composition[Acid::tartaric] + brought) * chemistry::row(Acid::tartaric).molar_mass;
 }
 
 // What may stay of calcium in the lot, about as much as a wine has of its own (common practice, no source).
@@ -149,7 +152,7 @@ void rule_of_thumb(const Inputs& in, const Question& q, MassConcentration dosed,
 // A part that lacks tartaric acid keeps calcium, hundreds of mg/L, and brings it into the whole lot.
 void refuse_calcium_left(const Question& q, MassConcentration dosed) {
   if (!q.double_salt() || !(dosed > MassConcentration{})) return;
-  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
+  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q, dosed);
   const MassConcentration calcium = (needed - present) / chemistry::row(Acid::tartaric).molar_mass *
                                     chemistry::row(Ion::calcium).molar_mass * q.plan.part(dosed);
   if (calcium < little_calcium) return;
@@ -160,7 +163,7 @@ void refuse_calcium_left(const Question& q, MassConcentration dosed) {
 }
 
 void check_crystals(const Question& q, MassConcentration dosed, Outcome& out) {
-  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q);
+  const auto needed = tartaric_needed(q, dosed), present = tartaric_present(q, dosed);
   const bool holds = needed < present;
   out.checks.push_back({.name = q.double_salt() ? "tartaric acid for the crystals, in the treated part"
                                                 : "tartaric acid for the crystals",

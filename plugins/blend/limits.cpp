@@ -38,20 +38,17 @@ std::optional<Bound<Quantity>> strictest(const Inputs& in, const Limit<Quantity>
 
 void check_analysis(const Inputs& in, const NewLot& blend, std::span<const Portion> portions, Outcome& out) {
   const auto readings = in_its_colours(in, blend, portions);
-  const auto hold = [&](const auto& key, const auto& limit, int decimals, const char* below) {
+  lab::each_content([&](const auto& key, const auto& limit, int decimals) {
     const auto at = blend.analysis.find(key.name);
     if (at == blend.analysis.end()) return;
     const auto bound = strictest(in, limit, readings);
     if (!bound) return;
-    const bool most = is_ceiling(bound->row.sense);
-    out.hold(limit, *bound, decltype(bound->value)::from_value(at->second.number), decimals,
-             most ? "take less of the lots that have most of it, or join a lot that has less" : below);
-  };
-  const char* more = "take more of the lots that have most of it";
-  hold(lot::total_so2, total_so2_limit, 1, more);
-  hold(lot::free_so2, free_so2_limit, 1, "sulfite.addition reckons what is missing");
-  hold(lot::volatile_acidity, volatile_acidity_limit, 2, more);
-  hold(lot::sodium, sodium_limit, 1, more);
+    const char* remedy = is_ceiling(bound->row.sense)
+                             ? "take less of the lots that have most of it, or join a lot that has less"
+                         : key.name == lot::free_so2.name ? "sulfite.addition reckons what is missing"
+                                                          : "take more of the lots that have most of it";
+    out.hold(limit, *bound, decltype(bound->value)::from_value(at->second.number), decimals, remedy);
+  });
 }
 
 }  // namespace vatwright::blend

@@ -46,7 +46,7 @@ inline constexpr Need inputs[] = {needs(lots),
 inline constexpr const ResultInfo* results[] = {&volume, &contraction, &ethanol,  &ph, &titratable_acidity,
                                                 &sugar,  &free_so2,    &total_so2};
 inline constexpr const ModelInfo* models[] = {&lab::unmeasured_acids};
-inline constexpr auto limits = joined(label_topics, analysis_topics);
+inline constexpr auto limits = joined(label_topics, lab::content_topics);
 inline constexpr Source sources[] = {oiml, conservation, acid_constants, common_practice};
 
 inline constexpr std::string_view example = R"(recipe: two pink lots joined

@@ -21,7 +21,8 @@ inline constexpr SeriesKey<MassConcentration, Turbidity> series{
      .valid = Range{-5, 10000},
      .usual = Range{0, 200},
      .source = heat_tests,
-     .x_unit = "g/hL"}};
+     .x_unit = "g/hL",
+     .x_valid = Range{0, 1000}}};
 inline constexpr std::string_view heated_6_h = "80 °C for 6 h";
 inline constexpr std::string_view heated_2_h = "80 °C for 2 h";
 inline constexpr std::string_view heated_90 = "90 °C for 1 h";

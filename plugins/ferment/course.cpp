@@ -213,6 +213,7 @@ Outcome run(const Inputs& in) {
   const Tank tank(rows_of(in), in.get(original_density), in.get(dry_density), reckoning_of(in));
   Outcome out;
   write_state(tank, out);
+  if (tank.sugar() <= in[dry_at]) lab::leave_must(in, out);
   write_day(in, tank, out);
   write_dry(tank, out);
   out.result(nutrient_density, nutrient_density_of(in, tank));

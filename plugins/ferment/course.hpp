@@ -3,6 +3,7 @@
 
 #include "plugins/ferment/keys.hpp"
 #include "plugins/lab/fermentation_heat.hpp"
+#include "plugins/lab/left_must.hpp"
 
 namespace vatwright::ferment::course {
 
@@ -54,12 +55,14 @@ inline constexpr Need inputs[] = {needs(readings),
                                   takes(nutrient_at, "33 %"),
                                   takes(lab::yield, lab::yield_by_default),
                                   takes(lab::non_sugar, lab::non_sugar_by_default),
-                                  takes(lot::volume)};
+                                  takes(lot::volume),
+                                  takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {
     &sugar,  &ethanol, &fall, &sugar_a_day, &dry_after, &dry_uncertainty, &earliest,
     &latest, &end,     &heat, &cooling,     &gas,       &nutrient_density};
-inline constexpr const Input* changes[] = {&lot::density, &lot::sugar, &lot::ethanol, &lot::temperature,
-                                           &lot::soluble_solids};
+inline constexpr std::array<const Input*, 5> of_the_readings{&lot::density, &lot::sugar, &lot::ethanol,
+                                                             &lot::temperature, &lot::soluble_solids};
+inline constexpr auto changes = joined(of_the_readings, lab::read_of_must);
 inline constexpr std::string_view reagents[] = {"carbon dioxide"};
 // Reckoned with the results, which are not run anew: Tank::doubt().
 inline constexpr const ModelInfo* models[] = {&lab::sugar_to_alcohol, &lab::density_to_sugar, &lab::sugar_to_heat};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/lab/allowance.hpp"
+#include "units/atomic_weights.hpp"
 
 #include <algorithm>
 #include <array>
@@ -27,6 +28,8 @@ inline constexpr auto pvpp = most("PVPP", "g/hL"), pvi_pvp = most("PVI/PVP", "mg
                       cmc = most("carboxymethylcellulose", "mg/L"), metatartaric = most("metatartaric acid", "g/hL"),
                       polyaspartate = most("potassium polyaspartate", "g/hL"),
                       thiamine = most("thiamine hydrochloride", "mg/L", "most thiamine hydrochloride"),
+                      silica = most("silica sol", "g/L", "most of a sol of 30 % silica"),
+                      plant_protein = most("plant protein", "g/hL", "most of all plant protein together"),
                       dicarbonate = most("dimethyl dicarbonate", "mg/L"),
                       bitartrate_seed = most("potassium bitartrate seed", "g/L"),
                       calcium_seed = most("calcium tartrate seed", "g/hL"),
@@ -42,36 +45,45 @@ inline constexpr auto sorbic = most("sorbic acid", "mg/L", "most sorbic acid in 
 struct DosedLimit {
   std::string_view substance;
   const Limit<MassConcentration>* limit;
+  double counts = 1;  // what the topic counts in one mass of what the account of the lot keeps
 };
-inline constexpr std::array<DosedLimit, 29> dosed_limits{{{"PVPP", &pvpp},
-                                                          {"PVI/PVP", &pvi_pvp},
-                                                          {"activated carbon", &carbon},
-                                                          {"chitosan", &chitosan},
-                                                          {"yeast hulls", &hulls},
-                                                          {"yeast autolysate", &autolysate},
-                                                          {"lysozyme", &lysozyme},
-                                                          {"tannin", &tannin},
-                                                          {"egg albumin", &egg_albumin},
-                                                          {"ascorbic acid", &ascorbic},
-                                                          {"potassium sorbate", &sorbic},
-                                                          {"fumaric acid", &fumaric},
-                                                          {"gum arabic", &gum},
-                                                          {"carboxymethylcellulose", &cmc},
-                                                          {"metatartaric acid", &metatartaric},
-                                                          {"potassium polyaspartate", &polyaspartate},
-                                                          {"thiamine hydrochloride", &thiamine},
-                                                          {"dimethyl dicarbonate", &dicarbonate},
-                                                          {"potassium bitartrate", &bitartrate_seed},
-                                                          {"calcium tartrate", &calcium_seed},
-                                                          {"diammonium phosphate", &phosphate},
-                                                          {"diammonium phosphate", &ammonium_salts},
-                                                          {"ammonium sulfate", &sulfate},
-                                                          {"ammonium sulfate", &ammonium_salts},
-                                                          {"copper sulfate pentahydrate", &copper_sulfate},
-                                                          {"copper sulfate pentahydrate", &copper_added},
-                                                          {"copper sulfate pentahydrate", &copper_residual},
-                                                          {"copper citrate", &copper_added},
-                                                          {"copper citrate", &copper_residual}}};
+// By the formulas of the catalogue. The silica is that of the sol that the rows are written of (27 CFR 24.246).
+inline constexpr double sorbic_in_sorbate = (molar_mass("C6H8O2") / molar_mass("C6H7KO2")).value(),
+                        copper_in_sulfate = (molar_mass("Cu") / molar_mass("CuSO4·5H2O")).value(),
+                        sol_for_silica = 1 / 0.30;
+inline constexpr std::array<DosedLimit, 32> dosed_limits{
+    {{"PVPP", &pvpp},
+     {"PVI/PVP", &pvi_pvp},
+     {"activated carbon", &carbon},
+     {"chitosan", &chitosan},
+     {"silica sol", &silica, sol_for_silica},
+     {lot::plant_proteins[0], &plant_protein},
+     {lot::plant_proteins[1], &plant_protein},
+     {"yeast hulls", &hulls},
+     {"yeast autolysate", &autolysate},
+     {"lysozyme", &lysozyme},
+     {"tannin", &tannin},
+     {"egg albumin", &egg_albumin},
+     {"ascorbic acid", &ascorbic},
+     {"potassium sorbate", &sorbic, sorbic_in_sorbate},
+     {"fumaric acid", &fumaric},
+     {"gum arabic", &gum},
+     {"carboxymethylcellulose", &cmc},
+     {"metatartaric acid", &metatartaric},
+     {"potassium polyaspartate", &polyaspartate},
+     {"thiamine hydrochloride", &thiamine},
+     {"dimethyl dicarbonate", &dicarbonate},
+     {"potassium bitartrate", &bitartrate_seed},
+     {"calcium tartrate", &calcium_seed},
+     {"diammonium phosphate", &phosphate},
+     {"diammonium phosphate", &ammonium_salts},
+     {"ammonium sulfate", &sulfate},
+     {"ammonium sulfate", &ammonium_salts},
+     {"copper sulfate pentahydrate", &copper_sulfate},
+     {"copper sulfate pentahydrate", &copper_added, copper_in_sulfate},
+     {"copper sulfate pentahydrate", &copper_residual, copper_in_sulfate},
+     {"copper citrate", &copper_added},
+     {"copper citrate", &copper_residual}}};
 
 // Whether a row is the first of its topic that one of the substances meets.
 constexpr bool is_topic_of(std::size_t row, std::span<const std::string_view> substances) {
@@ -100,11 +112,14 @@ constexpr auto topics_of() {
 
 // Whether the topic counts what acts in a substance, whatever salt brings it.
 constexpr bool counts_what_acts(const LimitInfo* limit) {
-  return limit == &sorbic || limit == &copper_added || limit == &copper_residual;
+  return limit == &sorbic || limit == &copper_added || limit == &copper_residual || limit == &silica;
 }
 
 // Whether the formula of the substance says how much of it acts.
 inline bool by_formula(const SubstanceFacts& of) { return of.active_share > 0 && of.active_share < 1; }
+
+// What counts under a topic, of all that the lot was treated with so far.
+MassConcentration counted_before(const Readings& lot, const Limit<MassConcentration>& limit);
 
 // What the rules of the recipe still allow of it; those that say nothing are left out. `copper`: found in the wine, for
 // what may remain; without it what earlier steps brought of it counts.

@@ -19,7 +19,8 @@ inline constexpr SeriesKey<Time, Absorbance> readings{
      .unit = "AU",
      .valid = Range{0, 20},
      .source = slip_guard,
-     .x_unit = "h"}};
+     .x_unit = "h",
+     .x_valid = Range{0, 240}}};
 inline constexpr Key<Absorbance> target{{.name = "target",
                                          .help = "colour to press at, measured as the readings are, through 10 mm",
                                          .unit = "AU",

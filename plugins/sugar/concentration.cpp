@@ -85,6 +85,7 @@ Outcome run(const Inputs& in) {
   const auto water = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
   const Strength then = in.get(lot::ethanol).value_or(Strength{}) * (l.now / l.after);
   if (!lab::pour(in, {l.now, l.after, -(in[taken_off] * water)}, then, out)) out.forget(lot::ph);
+  lab::hold_risen(in, *out.poured, "do not take off so much", out);
   if (!in.figures_only()) say(in, law, out);
   return out;
 }

@@ -1,6 +1,7 @@
 // sugar.concentration: what a must or wine becomes when water is taken off it, and whether the law allows that.
 #pragma once
 
+#include "plugins/lab/content_limits.hpp"
 #include "plugins/lab/thinned_ph.hpp"
 #include "plugins/sugar/enrichment.hpp"
 #include "plugins/sugar/keys.hpp"
@@ -19,8 +20,10 @@ inline constexpr Limit<Fraction> volume_limit{{.name = "volume lost by concentra
 inline constexpr Limit<Strength> gain_limit{{.name = "strength gained by concentration",
                                              .help = "most that concentration may raise the strength by",
                                              .unit = "% vol"}};
-inline constexpr const LimitInfo* limits[] = {&volume_limit, &gain_limit, &enrichment::gain_limit,
-                                              &enrichment::total_limit, &enrichment::acidified_limit};
+inline constexpr auto limits =
+    joined(std::array<const LimitInfo*, 5>{&volume_limit, &gain_limit, &enrichment::gain_limit,
+                                           &enrichment::total_limit, &enrichment::acidified_limit},
+           lab::risen_topics);
 
 inline constexpr Result<Volume> volume_after{
     {.name = "volume", .help = "after it, at 20 °C", .unit = "L", .decimals = 1}};
@@ -34,7 +37,8 @@ inline constexpr Result<Strength> gained{
 inline constexpr auto inputs = joined(
     std::array{needs(lot::volume), needs(taken_off), takes(lot::sugar), takes(lot::ethanol),
                takes(yield, yield_by_default), takes(lot::zone), takes(lot::colour), takes(lot::stage),
-               takes(lot::wine_class), takes(lot::strength_gained), takes(lot::volume_lost), takes(lot::acid_added)},
+               takes(lot::wine_class), takes(lot::strength_gained), takes(lot::volume_lost), takes(lot::acid_added),
+               takes(lot::total_so2), takes(lot::treated_with), takes(lot::must_solids), takes(lot::amelioration)},
     lab::ph_inputs);
 inline constexpr const ResultInfo* results[] = {&volume_after, &lost, &total, &gained};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::ph, &lot::strength_gained, &lot::volume_lost};

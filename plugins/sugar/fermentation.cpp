@@ -160,6 +160,7 @@ Outcome run(const Inputs& in) {
   out.forget(lot::soluble_solids);  // a refractometer does not read sugar beside alcohol
   out.reagents.emplace_back(lab::gas_of_fermentation);
   if (has_ended(in, c)) become_wine(in, out);
+  if (dry(c)) lab::leave_must(in, out);
   check_pace(in, c, out);
   if (!in.figures_only()) say(in, c, out);
   return out;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/lab/gas.hpp"
+#include "plugins/lab/left_must.hpp"
 #include "plugins/lab/sweetness.hpp"
 #include "plugins/sugar/reading.hpp"
 
@@ -52,9 +53,10 @@ inline constexpr Need inputs[] = {needs(original_density),
                                   takes(lot::colour),
                                   takes(lot::stage)};
 inline constexpr const ResultInfo* results[] = {&ethanol, &sugar_now, &share, &final_ethanol, &final_density};
-inline constexpr const Input* changes[] = {&lot::density,        &lot::ethanol, &lot::sugar,
-                                           &lot::soluble_solids, &lot::stage,   &lot::assimilable_nitrogen,
-                                           &lot::treated_with};
+inline constexpr std::array<const Input*, 7> of_the_course{
+    &lot::density,     &lot::ethanol, &lot::sugar, &lot::soluble_solids, &lot::stage, &lot::assimilable_nitrogen,
+    &lot::treated_with};
+inline constexpr auto changes = joined(of_the_course, lab::read_of_must);
 inline constexpr Source sources[] = {tabarie,        oiml,          icumsa,        must_allowance,  legal_yield,
                                      practice_yield, lab::dry_wine, still_reading, hydrometer_glass};
 inline constexpr std::string_view example[] = {"original density=1092 kg/m³", "density=1010 kg/m³",

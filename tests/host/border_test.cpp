@@ -25,7 +25,7 @@ const Pinned all[] = {
     {"Source", sizeof(Source), 48},
     {"Range", sizeof(Range), 16},
     {"Need", sizeof(Need), 32},
-    {"Input", sizeof(Input), 344},
+    {"Input", sizeof(Input), 368},
     {"ResultInfo", sizeof(ResultInfo), 112},
     {"LimitInfo", sizeof(LimitInfo), 64},
     {"ModelInfo", sizeof(ModelInfo), 136},
@@ -58,7 +58,7 @@ const Pinned all[] = {
     {"Trace", sizeof(Trace), 64},
     {"Chart", sizeof(Chart), 224},
     {"Swatch", sizeof(Swatch), 40},
-    {"Outcome", sizeof(Outcome), 400},
+    {"Outcome", sizeof(Outcome), 424},
 };
 
 TEST(BorderTest, SizesArePinned) {

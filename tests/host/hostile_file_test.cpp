@@ -15,12 +15,13 @@ std::string repeated(const std::string& part, int times) {
   return out;
 }
 
-// Refused for the file as a whole: there is no place to point at.
-void expect_refused(const fs::path& file, const std::string& says) {
+// Refused for the file as a whole, where there is no place to point at.
+void expect_refused(const fs::path& file, const std::string& says, const std::string& place = {}) {
   const auto said = call({"run", file.string()});
   EXPECT_EQ(said.status, 2) << said.err;
   EXPECT_EQ(said.out, "");
-  EXPECT_EQ(said.err.substr(0, file.string().size() + 2), file.string() + ": ") << said.err;
+  const std::string begins = file.string() + place + ": ";
+  EXPECT_EQ(said.err.substr(0, begins.size()), begins) << said.err;
   EXPECT_NE(said.err.find(says), std::string::npos) << said.err;
   EXPECT_EQ(said.err.find(file.string(), 1), std::string::npos) << "more than one message: " << said.err;
 }
@@ -37,8 +38,8 @@ TEST(HostileFileTest, AsLargeAsTheLimitIsRead) {
 
 TEST(HostileFileTest, Empty) {
   const Folder folder;
-  expect_refused(folder.write("empty.yaml", ""), "expected a recipe");
-  expect_refused(folder.write("blank.yaml", " \n\n"), "expected a recipe");
+  expect_refused(folder.write("empty.yaml", ""), "expected a recipe", ":1:1");
+  expect_refused(folder.write("blank.yaml", " \n\n"), "expected a recipe", ":1:1");
 }
 
 TEST(HostileFileTest, OnlyAComment) {
@@ -46,16 +47,33 @@ TEST(HostileFileTest, OnlyAComment) {
   EXPECT_NE(said.find("expected a recipe"), std::string::npos) << said;
 }
 
+// However a recipe is cut short, whatever is said of it has its place.
+TEST(HostileFileTest, CutShortAnywhere) {
+  TestHouse house;
+  const std::string whole = "# of a pink\n" + recipe_with("", "  - sulfite.molecular: {pK1: 1.81}\n");
+  for (std::size_t bytes = 0; bytes < whole.size(); ++bytes) {
+    try {
+      house.run(whole.substr(0, bytes));
+    } catch (const vatwright::BadInput& error) {
+      for (const auto& problem : error.problems()) {
+        EXPECT_GE(problem.place.line, 1) << bytes << ": " << problem.message;
+        EXPECT_GE(problem.place.column, 1) << bytes << ": " << problem.message;
+      }
+    }
+  }
+}
+
 TEST(HostileFileTest, ZeroByte) {
   const Folder folder;
-  expect_refused(folder.write("binary.yaml", std::string("recipe: a\0b\n", 12)), "zero byte");
+  expect_refused(folder.write("binary.yaml", std::string("recipe: a\0b\n", 12)), "zero byte", ":1:10");
+  expect_refused(folder.write("later.yaml", std::string("recipe: a\nlots: {\0}\n", 20)), "zero byte", ":2:8");
 }
 
 // 0xB5 is the micro sign in Latin-1, and no whole character in UTF-8.
 TEST(HostileFileTest, NotUtf8) {
   const auto said = complaint("recipe: a\n# 20 \xB5g/L\nlots: {}\n");
-  EXPECT_EQ(said, "recipe.yaml:2:1: byte 6 of this line is not UTF-8\n  save the file as UTF-8");
-  EXPECT_NE(complaint("recipe: \xC2").find("1:1: byte 9"), std::string::npos);
+  EXPECT_EQ(said, "recipe.yaml:2:6: byte 6 of this line is not UTF-8\n  save the file as UTF-8");
+  EXPECT_NE(complaint("recipe: \xC2").find("1:9: byte 9"), std::string::npos);
 }
 
 TEST(HostileFileTest, Folder) {

@@ -70,6 +70,9 @@ TEST(LoaderTest, LibraryWithoutManifest) { expect_fixture_refused("ordinary", "n
 TEST(LoaderTest, InputWithoutRange) {
   expect_fixture_refused("no_range", "input 'amount' of 'double' has no valid range");
 }
+TEST(LoaderTest, SeriesWithoutARangeOfItsFirstColumn) {
+  expect_fixture_refused("no_first_range", "input 'amount' of 'double' has no valid range of its first column");
+}
 TEST(LoaderTest, InputWithoutHelp) { expect_fixture_refused("no_help", "input 'amount' of 'double' has no help"); }
 TEST(LoaderTest, AmountsWithoutChoices) {
   expect_fixture_refused("no_choices", "input 'amount' of 'double' has no choices");

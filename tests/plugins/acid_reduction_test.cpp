@@ -224,5 +224,22 @@ TEST(AcidReduction, PotassiumCarbonateIsNoAgentOfTheOivNorOfTheEu) {
   EXPECT_TRUE(run(sharp, {reduce(step + "potassium carbonate")}, "US").holds());
 }
 
+// Potassium tartrate brings one tartaric acid for two potassium: of the two that its crystals need, the wine gives one.
+// 226.27 g of it hold 150.09 g of tartaric acid (atomic weights), so that 3.00 g/L in the wine are enough for 4.52 g/L.
+TEST(AcidReduction, TartrateBringsTartaricAcidForItsCrystals) {
+  for (const auto& [dose, holds] : {std::pair{1.5, true}, {3.0, true}, {4.4, true}, {4.65, false}}) {
+    const auto step = run_step(
+        "volume: 10 hL, stage: must, pH: 2.85, titratable acidity: 12 g/L as tartaric acid, tartaric acid: 3 g/L, "
+        "malic "
+        "acid: 6 g/L",
+        fmt::format("acid.reduction: {{substance: potassium tartrate, add: {} g/L}}", dose));
+    const auto* crystals = check(step, "tartaric acid for the crystals");
+    ASSERT_NE(crystals, nullptr) << dose;
+    EXPECT_EQ(crystals->holds, holds) << dose;
+    EXPECT_NEAR(number(*crystals->value), 2 * dose * 150.09 / 226.27, 0.01 * dose);
+    EXPECT_NEAR(number(*crystals->limit), 3 + dose * 150.09 / 226.27, 0.01 * dose);
+  }
+}
+
 }  // namespace acid_reduction_test
 }  // namespace vatwright::test

@@ -105,6 +105,8 @@ const std::map<std::string, Way>& ways() {
         "sugar.water: {target titratable acidity: @x meq/L}", "meq/L", 0.9, 1.1}},
       {"pH after acidification", acid_wine("", "acid.addition: {target pH: @x}", "pH", 0.97, 1.05)},
       {"chitosan", dosed("chitosan")},
+      {"plant protein", dosed("pea protein")},
+      {"silica sol", dosed("silica sol, share that acts: 30 %", 1 / 0.30)},
       {"yeast hulls", dosed("yeast hulls")},
       {"lysozyme", dosed("lysozyme")},
       {"tannin", dosed("tannin")},

@@ -13,7 +13,7 @@ inline constexpr Need inputs[] = {
     takes(path, "10 mm"), takes(label_variety), takes(label_varieties), takes(label_vintage), takes(label_place),
     takes(label_origin)};
 inline constexpr const ResultInfo* results[] = {&lots_used, &blend_volume, &cost, &distance};
-inline constexpr auto limits = joined(label_topics, analysis_topics);
+inline constexpr auto limits = joined(label_topics, lab::content_topics);
 inline constexpr Source sources[] = {programming, conservation, acid_constants, oiml, lab_source, common_practice};
 
 inline constexpr std::string_view example = R"(recipe: a pink blend near to last year's

@@ -92,7 +92,7 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
     for (const auto& counted : law) counted.hold(aim.wanted, 2, refusal(in, counted), out);
   }
   void hold(Mass weighed) const {
-    if (!in.decided(mass)) lab::hold(law, reached(weighed), 2, "weigh less", out);
+    lab::hold(law, reached(weighed), 2, "weigh less", out);
   }
 
   void settle(Mass weighed) const {

@@ -327,8 +327,8 @@ TEST(ColdProtein, RefusesWhatIsNoSeries) {
     return refusal("volume: 30 hL", "cold.protein: {series: {" + series + "}}");
   };
   EXPECT_TRUE(has(said("40 g/hL: 1 NTU"), "two doses or more"));
-  EXPECT_TRUE(has(said("0 g/hL: 9 NTU, 40 g/L: 1 NTU"), "look at the unit"));
-  EXPECT_TRUE(has(said("-20 g/hL: 9 NTU, 40 g/hL: 1 NTU"), "from '0 g/hL' for the sample without any"));
+  EXPECT_TRUE(has(said("0 g/hL: 9 NTU, 40 g/L: 1 NTU"), "'40 g/L' is outside what can be: 0 to 1000 g/hL"));
+  EXPECT_TRUE(has(said("-20 g/hL: 9 NTU, 40 g/hL: 1 NTU"), "'-20 g/hL' is outside what can be"));
 }
 
 }  // namespace cold_doses_test

@@ -19,6 +19,8 @@ bool moves(const Outcome& outcome, std::string_view name, const Analysis& lot) {
                      [&](const Changed& c) { return c.key->name == name && differs(c, lot); }) ||
          std::any_of(outcome.raised.begin(), outcome.raised.end(),
                      [&](const Raised& r) { return r.key->name == name && r.by != 0; }) ||
+         std::any_of(outcome.carried.begin(), outcome.carried.end(),
+                     [&](const Input* key) { return key->name == name; }) ||
          std::any_of(outcome.forgotten.begin(), outcome.forgotten.end(),
                      [&](const Input* key) { return key->name == name; });
 }

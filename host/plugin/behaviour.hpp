@@ -1,7 +1,6 @@
 // What becomes of a fact of a lot when lots are joined, when something is poured in that holds none of it, and when a
-// step moves what it hangs on. It
-// stands with the declaration of the fact; host/facts/ joins and thins by it. A fact without a rule becomes unknown,
-// never stale.
+// step moves what it hangs on. It stands with the declaration of the fact; host/facts/ joins, thins and forgets by it.
+// A fact without a rule becomes unknown, never stale.
 #pragma once
 
 #include <cstdint>

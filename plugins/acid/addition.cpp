@@ -3,6 +3,7 @@
 #include "plugins/acid/dosing.hpp"
 #include "plugins/chemistry/acid_treatment.hpp"
 #include "plugins/chemistry/tartrate.hpp"
+#include "plugins/chemistry/water.hpp"
 #include "plugins/lab/acid_agents.hpp"
 #include "plugins/lab/agents.hpp"
 #include "plugins/lab/allowance.hpp"
@@ -65,6 +66,7 @@ struct Question {
   Wine wine;
   const AcidAgent& agent;
   Course course;
+  double share = 1;          // pure acid in what is weighed
   MassConcentration most{};  // the largest dose that is reckoned
   mutable std::optional<std::pair<MassConcentration, State>> last{};
 
@@ -104,6 +106,12 @@ MassConcentration most_reckoned(const Question& q) {
   return {};
 }
 
+// The water of a solution, as a share of the wine: it counts with that of other treatments. So little thins nothing
+// that is reckoned here.
+Fraction water_of(const Question& q, MassConcentration dosed) {
+  return dosed * (1 / q.share - 1) / (chemistry::kernel::water_density(20) * kilogram_per_cubic_metre);
+}
+
 // What the law counts: the acidity that the titration finds more.
 Acidity rise(const Question& q, MassConcentration dosed) { return q.after(dosed).titratable - q.wine.titratable; }
 
@@ -115,6 +123,8 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   shift(in, *q.agent.fact, dosed, out);
   out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + (state.titratable - q.wine.titratable));
   if (q.agent.acid == Acid::citric) out.change(lot::treated_with, in.with(lot::treated_with, citric, dosed));
+  if (q.agent.substance == lactic)
+    out.change(lot::water_added, in.get(lot::water_added).value_or(Fraction{}) + water_of(q, dosed));
 }
 
 // The content of the lot counts where it is stated, with all that was added in it; else what was added.
@@ -137,6 +147,13 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   law.add_fixed(
       in, fixed_most, lot::acid_added, [&q](MassConcentration d) { return q.after(d).titratable; }, out);
   if (q.agent.acid == Acid::citric) add_citric_limits(in, law, out);
+  if (q.agent.substance == lactic)
+    law.add(
+        in, lab::water_limit,
+        [&q, before = law.counted(in, lab::water_limit, lot::water_added)](MassConcentration d) -> Fraction {
+          return before + water_of(q, d);
+        },
+        true);
   law.add(
       in, ameliorated_ph, [&q](MassConcentration d) -> Ph { return q.after(d).ph; }, true);
   return law;
@@ -253,12 +270,12 @@ struct Job : Dosing<Question> {
 Outcome run(const Inputs& in) {
   Outcome out;
   Question q = read(in, out);
-  const double share = active_share(in);  // complains before anything is reckoned
-  const auto amount = stated_amount(in, share);
+  q.share = active_share(in);  // complains before anything is reckoned
+  const auto amount = stated_amount(in, q.share);
   const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::up);
   const Law law = read_law(in, q, out);
   law.note_unstated(out);
-  lab::come_about(Job{{{in, out, target, amount.has_value()}, q, law, amount, share}});
+  lab::come_about(Job{{{in, out, target, amount.has_value()}, q, law, amount, q.share}});
   return out;
 }
 

@@ -3,6 +3,7 @@
 
 #include "plugins/acid/wine.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/treatment_water.hpp"
 
 namespace vatwright::acid::addition {
 
@@ -13,9 +14,10 @@ inline constexpr std::string_view substances[] = {tartaric, "malic acid", lactic
 inline constexpr SubstanceChoice substance{
     {.name = "substance", .help = "what is added", .choices = substances, .source = oiv_acidification}};
 inline constexpr Key<MassFraction> strength{{.name = "strength",
-                                             .help = "pure acid in a solution, such as lactic acid, by mass",
+                                             .help = "pure acid in a solution, such as lactic acid, by mass; a weaker "
+                                                     "one would thin the wine by more than is reckoned",
                                              .unit = "% mass",
-                                             .valid = Range{10, 100},
+                                             .valid = Range{50, 100},
                                              .usual = Range{50, 95},
                                              .source = slip_guard}};
 inline constexpr std::string_view as_pure = "pure acid", as_product = "product";
@@ -35,14 +37,15 @@ inline constexpr auto inputs =
     joined(std::array{needs(lot::volume), takes(lot::temperature), takes(target_titratable), takes(target_ph),
                       takes(stated), takes(stated_as), takes(substance, tartaric), takes(strength)},
            wine_inputs, law_inputs, history_inputs,
-           std::array{takes(lot::strength_gained), takes(lot::treated_with), takes(lot::amelioration)});
+           std::array{takes(lot::strength_gained), takes(lot::treated_with), takes(lot::amelioration),
+                      takes(lot::water_added)});
 inline constexpr OneOf one_of[] = {targets};
 inline constexpr const ResultInfo* results[] = {&dose, &ph_after, &titratable_after, &capacity_after};
 inline constexpr const Input* changes[] = {&lot::ph,         &lot::titratable_acidity, &lot::tartaric_acid,
                                            &lot::malic_acid, &lot::lactic_acid,        &lot::citric_acid,
-                                           &lot::acid_added, &lot::treated_with};
-inline constexpr const LimitInfo* limits[] = {&added_limit, &removed_first, &enriched_first,
-                                              &fixed_most,  &citric_limit,  &ameliorated_ph};
+                                           &lot::acid_added, &lot::treated_with,       &lot::water_added};
+inline constexpr const LimitInfo* limits[] = {&added_limit,  &removed_first,  &enriched_first,  &fixed_most,
+                                              &citric_limit, &ameliorated_ph, &lab::water_limit};
 inline constexpr Source sources[] = {
     model_source,
     ethanol_source,

@@ -15,7 +15,9 @@ namespace vatwright::acid {
 
 // A limit, and how the figure that it is about follows from the dose.
 struct Clause {
-  std::variant<const Limit<Acidity>*, const Limit<MassConcentration>*, const Limit<Strength>*, const Limit<Ph>*> limit;
+  std::variant<const Limit<Acidity>*, const Limit<MassConcentration>*, const Limit<Strength>*, const Limit<Ph>*,
+               const Limit<Fraction>*>
+      limit;
   LimitRow row;
   std::function<double(MassConcentration dose)> figure;  // coherent
   bool of_treated;                                       // binds no lot that nothing is added to

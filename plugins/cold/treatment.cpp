@@ -215,6 +215,8 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
     out.result(dose, given.acting);
     if (!lab::any(given)) return;
     lab::keep_account(in, kind.id, given.acting, out);
+    if (kind.seed)
+      for (const Input* key : fallen) out.carry_over(*key);
     if (kind.liquid) lab::pour_water(in, water_of(in, kind, given.acting), out);
   }
   void order(const lab::Portion& given) const {

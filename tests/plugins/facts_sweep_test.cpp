@@ -278,6 +278,19 @@ TEST(Facts, CopperIsKeptFromStepToStep) {
   EXPECT_FALSE(sheet.steps[1].outcome.holds());
 }
 
+// Seed takes tartrate along: what was read before it is a forecast of what is there then.
+TEST(Facts, SeedLeavesForecastsOfWhatFallsOut) {
+  const auto sheet = run(
+      "volume: 40 hL, stage: wine, colour: white, ethanol: 12 % vol, pH: 3.30, titratable acidity: 6 g/L as tartaric "
+      "acid, tartaric acid: 2.4 g/L, potassium: 900 mg/L, free SO2: 10 mg/L, total SO2: 60 mg/L, conductivity: 1900 "
+      "µS/cm",
+      {"cold.treatment: {substance: potassium bitartrate, wanted dose: 4 g/L}",
+       "sulfite.addition: {target molecular SO2: 0.6 mg/L}"});
+  EXPECT_FALSE(sheet.lots[0].after.contains("conductivity"));
+  ASSERT_TRUE(sheet.steps[1].measure_first);
+  EXPECT_NEAR(after(sheet, "pH", "pH"), 3.30, 1e-12);
+}
+
 // By the masses, reckoned here: what is poured in weighs what the sheet orders.
 TEST(Facts, DensityAndSolubleSolidsGoByTheMasses) {
   const auto sheet =

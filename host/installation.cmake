@@ -44,7 +44,7 @@ checks the unit of every quantity, computes each step in a plugin, holds the ans
 against the law or house rules, and writes a worksheet: what to weigh, for which tank,
 with which cautions, and what to measure again.")
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
-set(CPACK_STRIP_FILES ON)
+set(CPACK_STRIP_FILES OFF)  # they are stripped as they are linked; a stamp that is newer than the index costs each run
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)

@@ -74,7 +74,7 @@ Slots::Slots(const Prepared& ready, const Worksheet& sheet) : ready_(ready), she
     const auto& results = outcome.results;
     decides_.push_back(!outcome.additions.empty() ||
                        std::any_of(results.begin(), results.end(), [](const auto& r) { return r.info->decided; }));
-    refused_.push_back(is_refused(outcome));
+    refused_.push_back(!sheet.steps[step].withheld && is_refused(outcome));
     volumes_.push_back(volume_in(sheet.steps[step].inputs));
     for (std::size_t i = 0; i < results.size(); ++i) slots_.push_back({step, Slot::Of::result, i});
     for (std::size_t i = 0; i < outcome.additions.size(); ++i) slots_.push_back({step, Slot::Of::addition, i});

@@ -91,9 +91,7 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
     if (!lab::passed_by(law, aim.wanted)) return;
     for (const auto& counted : law) counted.hold(aim.wanted, 2, refusal(in, counted), out);
   }
-  void hold(Mass weighed) const {
-    lab::hold(law, reached(weighed), 2, "weigh less", out);
-  }
+  void hold(Mass weighed) const { lab::hold(law, reached(weighed), 2, "weigh less", out); }
 
   void settle(Mass weighed) const {
     const MassConcentration given = reached(weighed);

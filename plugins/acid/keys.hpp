@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/plugin/plugin.hpp"
+#include "plugins/lab/content_limits.hpp"
 #include "plugins/lab/thinned_ph.hpp"
 
 #include <array>
@@ -85,8 +86,7 @@ inline constexpr Limit<Acidity> fixed_least{{.name = "fixed acidity after deacid
                                              .unit = "g/L as tartaric acid"}};
 inline constexpr Limit<MassConcentration> tartaric_limit{
     {.name = "residual tartaric acid", .help = "tartaric acid that must be left", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> citric_limit{
-    {.name = "citric acid", .help = "citric acid in the wine", .unit = "g/L"}};
+inline constexpr const auto& citric_limit = lab::citric_acid_limit;
 
 // What the composition of the lot is inferred from, and what the law goes by; joined to a
 // calculation's own inputs.

@@ -37,19 +37,6 @@ void refuse_still_wine(const Inputs& in) {
 
 // --- the law
 
-lab::Law laws_of(const Inputs& in) {
-  const auto& id = in[substance].id;
-  const auto added = [&](std::string_view what) { return lab::added_before(in, what); };
-  lab::Law laws;
-  const auto count = [&](const Limit<MassConcentration>& limit, MassConcentration before) {
-    if (const auto bound = in[limit]) laws.push_back({&limit, bound, before});
-  };
-  for (const auto* own : {&phosphate_limit, &sulfate_limit, &autolysate_limit})
-    if (own->name == id) count(*own, added(id));
-  if (id != autolysate) count(salts_limit, added(phosphate) + added(sulfate));
-  return laws;
-}
-
 void say_what_the_law_counts(const Inputs& in, const lab::Law& laws, Outcome& out) {
   if (laws.empty())
     lab::note_unlimited(in[substance].id, out);
@@ -158,7 +145,7 @@ Outcome run(const Inputs& in) {
   const MassConcentration wanted = wanted_nitrogen(in, course, out) * (1 + in[need_of_yeast].value());
   const auto aim = lab::aim_from_nothing("nitrogen for the fermentation", needed.unit, needed.decimals, wanted,
                                          lab::left_by_balance);
-  Dosing job{{in, out, aim}, course, today, nitrogen_of(in), laws_of(in)};
+  Dosing job{{in, out, aim}, course, today, nitrogen_of(in), lab::allowances_for(in, in[substance])};
   out.reagents.emplace_back(lab::gas_of_fermentation);
   if (!in.decided(dose)) job.look_ahead();
   lab::come_about(job);

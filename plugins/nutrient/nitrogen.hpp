@@ -3,6 +3,7 @@
 
 #include "host/plugin/plugin.hpp"
 #include "plugins/lab/agree.hpp"
+#include "plugins/lab/dosed_limits.hpp"
 #include "plugins/lab/gas.hpp"
 
 namespace vatwright::nutrient::nitrogen {
@@ -101,16 +102,7 @@ inline constexpr Key<MassConcentration> thiamine{{.name = "thiamine",
                                                   .usual = Range{0.2, 0.6},
                                                   .source = slip_guard}};
 
-inline constexpr Limit<MassConcentration> phosphate_limit{
-    {.name = phosphate, .help = "most diammonium phosphate", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> sulfate_limit{
-    {.name = sulfate, .help = "most ammonium sulfate", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> salts_limit{
-    {.name = "ammonium salts", .help = "most of all ammonium salts together", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> autolysate_limit{
-    {.name = autolysate, .help = "most yeast autolysate", .unit = "g/L"}};
-inline constexpr Limit<MassConcentration> thiamine_limit{
-    {.name = "thiamine hydrochloride", .help = "most thiamine hydrochloride", .unit = "mg/L"}};
+inline constexpr const auto& thiamine_limit = lab::thiamine;
 
 inline constexpr Result<MassConcentration> found{
     {.name = "nitrogen found", .help = "assimilable nitrogen as measured", .unit = "mg/L as nitrogen", .decimals = 0}};
@@ -153,7 +145,7 @@ inline constexpr const Input* ways[] = {&lot::assimilable_nitrogen, &amino_nitro
 inline constexpr OneOf one_of[] = {ways};
 inline constexpr const ResultInfo* results[] = {&found, &needed, &dose, &after};
 inline constexpr const Input* changes[] = {&lot::assimilable_nitrogen, &lot::treated_with};
-inline constexpr const LimitInfo* limits[] = {&phosphate_limit, &sulfate_limit, &salts_limit, &autolysate_limit,
+inline constexpr const LimitInfo* limits[] = {&lab::phosphate, &lab::sulfate, &lab::ammonium_salts, &lab::autolysate,
                                               &thiamine_limit};
 inline constexpr std::string_view reagents[] = {"formaldehyde solution", "sodium hydroxide solution",
                                                 thiamine_limit.name, lab::gas_of_fermentation};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "host/plugin/plugin.hpp"
+#include "plugins/lab/content_limits.hpp"
 
 namespace vatwright::sulfite {
 
@@ -36,12 +37,9 @@ inline constexpr Key<Fraction> pk1{{.name = "pK1",
                                     .usual = Range{1.7, 2.8},
                                     .source = slip_guard}};
 
-inline constexpr Limit<MassConcentration> total_limit{
-    {.name = "total SO2", .help = "most total sulfur dioxide", .unit = "mg/L"}};
+inline constexpr const auto& total_limit = lab::total_so2_limit;
 inline constexpr Limit<MassConcentration> declaration{
     {.name = "sulfite declaration", .help = "total sulfur dioxide that a label need not tell of", .unit = "mg/L"}};
-inline constexpr Limit<MassConcentration> free_limit{
-    {.name = "free SO2", .help = "free sulfur dioxide", .unit = "mg/L"}};
-inline constexpr Limit<MassConcentration> sodium_limit{{.name = "sodium", .help = "most sodium", .unit = "mg/L"}};
+inline constexpr const auto &free_limit = lab::free_so2_limit, &sodium_limit = lab::sodium_limit;
 
 }  // namespace vatwright::sulfite

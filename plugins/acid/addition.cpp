@@ -66,7 +66,6 @@ struct Question {
   Wine wine;
   const AcidAgent& agent;
   Course course;
-  double share = 1;          // pure acid in what is weighed
   MassConcentration most{};  // the largest dose that is reckoned
   mutable std::optional<std::pair<MassConcentration, State>> last{};
 
@@ -108,9 +107,7 @@ MassConcentration most_reckoned(const Question& q) {
 
 // The water of a solution, as a share of the wine: it counts with that of other treatments. So little thins nothing
 // that is reckoned here.
-Fraction water_of(const Question& q, MassConcentration dosed) {
-  return dosed * (1 / q.share - 1) / (chemistry::kernel::water_density(20) * kilogram_per_cubic_metre);
-}
+Fraction water_of(double share, MassConcentration dosed) { return dosed * (1 / share - 1) / chemistry::water_at_20; }
 
 // What the law counts: the acidity that the titration finds more.
 Acidity rise(const Question& q, MassConcentration dosed) { return q.after(dosed).titratable - q.wine.titratable; }
@@ -122,9 +119,8 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   change_state(state, out);
   shift(in, *q.agent.fact, dosed, out);
   out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + (state.titratable - q.wine.titratable));
-  if (q.agent.acid == Acid::citric) out.change(lot::treated_with, in.with(lot::treated_with, citric, dosed));
-  if (q.agent.substance == lactic)
-    out.change(lot::water_added, in.get(lot::water_added).value_or(Fraction{}) + water_of(q, dosed));
+  if (q.agent.acid == Acid::citric) lab::keep_account(in, citric, dosed, out);
+  if (q.agent.substance == lactic) lab::count_water(in, water_of(active_share(in), dosed), out);
 }
 
 // The content of the lot counts where it is stated, with all that was added in it; else what was added.
@@ -150,9 +146,8 @@ Law read_law(const Inputs& in, const Question& q, Outcome& out) {
   if (q.agent.substance == lactic)
     law.add(
         in, lab::water_limit,
-        [&q, before = law.counted(in, lab::water_limit, lot::water_added)](MassConcentration d) -> Fraction {
-          return before + water_of(q, d);
-        },
+        [share = active_share(in), before = law.counted(in, lab::water_limit, lot::water_added)](
+            MassConcentration d) -> Fraction { return before + water_of(share, d); },
         true);
   law.add(
       in, ameliorated_ph, [&q](MassConcentration d) -> Ph { return q.after(d).ph; }, true);
@@ -270,12 +265,12 @@ struct Job : Dosing<Question> {
 Outcome run(const Inputs& in) {
   Outcome out;
   Question q = read(in, out);
-  q.share = active_share(in);  // complains before anything is reckoned
-  const auto amount = stated_amount(in, q.share);
+  const double share = active_share(in);  // complains before anything is reckoned
+  const auto amount = stated_amount(in, share);
   const Target target = amount ? Target(q.after({}), q.after(*amount)) : Target(in, Moves::up);
   const Law law = read_law(in, q, out);
   law.note_unstated(out);
-  lab::come_about(Job{{{in, out, target, amount.has_value()}, q, law, amount, q.share}});
+  lab::come_about(Job{{{in, out, target, amount.has_value()}, q, law, amount, share}});
   return out;
 }
 

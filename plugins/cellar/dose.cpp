@@ -149,13 +149,14 @@ MassConcentration in_the_lot(const Inputs& in, Fraction share) {
   return share * in.get(strength).value_or(MassConcentration{});
 }
 
-// The water of the liquid counts with that of other treatments. Up to a thousandth of the volume it thins nothing by as
-// much as a laboratory would find (common practice, no source), and what was read stays a reading.
-void count_water(const Inputs& in, Fraction share, Outcome& out) {
+// Up to a thousandth of the volume its water thins nothing by as much as a laboratory would find (common practice, no
+// source), and what was read stays a reading.
+void pour_liquid(const Inputs& in, Fraction share, Outcome& out) {
   constexpr Fraction unseen = coherent<Fraction>(1e-3);
-  if (share > unseen) return lab::pour_water(in, share, out);
-  const Fraction so_far = in.get(lot::water_added).value_or(Fraction{}) + share;
-  out.change(lot::water_added, std::min<Fraction>(so_far, coherent<Fraction>(1)));
+  if (share > unseen)
+    lab::pour_water(in, share, out);
+  else
+    lab::count_water(in, share, out);
 }
 
 // A liquid that a law counts must say how strong it is.
@@ -202,7 +203,7 @@ struct Pouring : lab::Job<lab::Aim<Fraction>> {
                            q.of.id));
     }
     leave_unknown(in, q.of, {.volume = product}, out);
-    if (!out.poured) count_water(in, poured, out);
+    if (!out.poured) pour_liquid(in, poured, out);
   }
   void order(Volume product) const {
     out.additions.push_back(lab::Portion{.volume = product}.ordered(

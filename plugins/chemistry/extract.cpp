@@ -22,8 +22,6 @@ Density alcohol_density(Strength ethanol) {
   return ethanol_water_density(ethanol_by_mass(ethanol), strength_temperature);
 }
 
-Density water_density() { return coherent<Density>(kernel::water_density(20)); }
-
 }  // namespace
 
 Density extract_density(Density wine, MassConcentration total_so2, Acidity volatile_acidity) {
@@ -40,13 +38,13 @@ Fraction extract_gravity(Density wine_at_20, Strength ethanol) {
 }
 
 MassConcentration total_dry_extract(Fraction gravity) {
-  const Density solution = std::max(gravity * water_density(), water_density());
+  const Density solution = std::max(gravity * water_at_20, water_at_20);
   return sucrose_concentration(sucrose_mass_fraction(solution, strength_temperature));
 }
 
 Density wine_density(Strength ethanol, MassConcentration extract) {
   const MassFraction dissolved = must_dissolved(extract, MassFraction{});
-  const Fraction gravity = sucrose_density(dissolved, strength_temperature) / water_density();
+  const Fraction gravity = sucrose_density(dissolved, strength_temperature) / water_at_20;
   return alcohol_density(ethanol) + (gravity - 1.0) * of_water_at_4 / tabarie;
 }
 

@@ -2,10 +2,12 @@
 #pragma once
 
 #include "plugins/chemistry/polynomial.hpp"
+#include "units/constants.hpp"
 
 #include <array>
 
-namespace vatwright::chemistry::kernel {
+namespace vatwright::chemistry {
+namespace kernel {
 
 // kg/m³ at t in °C: Kell, J. Chem. Eng. Data 20 (1975) 97, his equation for -20 to 110 °C, below
 // 0 °C supercooled (coefficients seen; range from memory).
@@ -14,4 +16,8 @@ constexpr double water_density(double t) {
   return polynomial(over, t) / (1 + 16.887236e-3 * t);
 }
 
-}  // namespace vatwright::chemistry::kernel
+}  // namespace kernel
+
+inline constexpr Density water_at_20 = kernel::water_density(20) * kilogram_per_cubic_metre;
+
+}  // namespace vatwright::chemistry

@@ -1,5 +1,6 @@
 #include "plugins/ferment/yeast.hpp"
 
+#include "plugins/lab/treatment_water.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -85,7 +86,7 @@ Outcome run(const Inputs& in) {
   const bool allowed = !bound || bound->met_by(share);
   if (bound) out.hold(water_limit, *bound, share, 2, "nothing was given: wake the yeast in less water, or in juice");
   if (!allowed) return out;
-  out.change(lot::water_added, in.get(lot::water_added).value_or(Fraction{}) + share);
+  lab::count_water(in, share, out);
   out.additions.push_back(
       {.substance = in[substance].id, .mass = weighed, .dose = figure(weighed / in[lot::volume], "g/hL", 1)});
   if (in.figures_only()) return out;

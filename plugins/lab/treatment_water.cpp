@@ -19,13 +19,16 @@ Allowance<Fraction> water_law(const Inputs& in) { return {&water_limit, in[water
 
 }  // namespace
 
-void pour_water(const Inputs& in, Fraction share, Outcome& out) {
+void count_water(const Inputs& in, Fraction share, Outcome& out) {
   constexpr Fraction all_of_it = coherent<Fraction>(1);
   out.change(lot::water_added, std::min<Fraction>(water_before(in) + share, all_of_it));
+}
+
+void pour_water(const Inputs& in, Fraction share, Outcome& out) {
+  count_water(in, share, out);
   if (!(share > Fraction{})) return;
-  const auto density = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
   const Volume water = share * in[lot::volume];
-  out.poured = Poured{in[lot::volume], in[lot::volume] + water, water * density};
+  out.poured = Poured{in[lot::volume], in[lot::volume] + water, water * chemistry::water_at_20};
   // What was entered for the wine that there was before.
   for (auto& changed : out.changes)
     if (changed.key == &lot::treated_with)

@@ -18,7 +18,10 @@ struct Watered {
 };
 
 // `share` more of the volume of the wine goes in: it counts with that of earlier treatments (a lot that states nothing
-// has had none), and thins what is known of the lot, with what the step has entered into its account so far. For a step
+// has had none). For a step that changes lot::water_added.
+void count_water(const Inputs& in, Fraction share, Outcome& out);
+
+// That, and it thins what is known of the lot, with what the step has entered into its account so far. For a step
 // that changes lot::water_added.
 void pour_water(const Inputs& in, Fraction share, Outcome& out);
 

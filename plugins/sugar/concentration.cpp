@@ -82,9 +82,8 @@ Outcome run(const Inputs& in) {
   out.change(lot::volume_lost, l.lost);
   out.change(lot::strength_gained,
              in.get(lot::strength_gained).value_or(Strength{}) * (l.now / l.after) + (l.total - l.total_before));
-  const auto water = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
   const Strength then = in.get(lot::ethanol).value_or(Strength{}) * (l.now / l.after);
-  if (!lab::pour(in, {l.now, l.after, -(in[taken_off] * water)}, then, out)) out.forget(lot::ph);
+  if (!lab::pour(in, {l.now, l.after, -(in[taken_off] * chemistry::water_at_20)}, then, out)) out.forget(lot::ph);
   lab::hold_risen(in, *out.poured, "do not take off so much", out);
   if (!in.figures_only()) say(in, law, out);
   return out;

@@ -18,7 +18,7 @@ namespace {
 
 using chemistry::SweetMust;
 
-constexpr auto of_water = chemistry::kernel::water_density(20) * kilogram_per_cubic_metre;
+constexpr auto of_water = chemistry::water_at_20;
 
 struct Question {
   SweetMust now;

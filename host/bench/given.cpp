@@ -69,7 +69,7 @@ double GivenInputs::spread_over(const ResultInfo& result) const {
   constexpr int per_volume = -3;
   if (result.dimension.power[Dimension::length] != per_volume || !known_->volume) return 1;
   const Value* now = state(lot::volume.name);
-  return now != nullptr && now->number > 0 ? *known_->volume / now->number : 1;
+  return now != nullptr && now->number > 0 ? known_->volume->value() / now->number : 1;
 }
 
 double GivenInputs::deviation(const ModelInfo& model) const {

@@ -16,7 +16,7 @@ namespace vatwright {
 struct Known {
   const Outcome* on_sheet = nullptr;  // its results that are declared `decided` are held; nullptr: it decides anew
   bool figures_only = true;
-  std::optional<double> volume{};  // of the lot that those were decided for, coherent
+  std::optional<Volume> volume{};  // of the lot that those were decided for
 };
 
 class GivenInputs final : public Inputs {
@@ -32,7 +32,6 @@ class GivenInputs final : public Inputs {
   std::vector<AgentRule> agent_rules(std::string_view purpose, const Analysis* lot) const override;
   bool figures_only() const override { return known_ != nullptr && known_->figures_only; }
 
-  const Analysis& of_lot() const { return lot_.analysis; }
   // What is known of the lot by its key, as the step says or as it stands; nullptr: nothing.
   const Value* known(const Input& lot_key) const;
 

@@ -1,6 +1,7 @@
 #include "host/bench/lots.hpp"
 
 #include "host/facts/account.hpp"
+#include "host/facts/follow.hpp"
 #include "host/loader/plugin_file.hpp"
 #include "host/plugin/lot.hpp"
 #include "host/recipe/allowed.hpp"
@@ -10,7 +11,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace vatwright {
@@ -83,11 +83,7 @@ class LotBook {
 
   // A step that leaves a figure where it is foretells nothing.
   static bool is_as_it_was(const LotState& lot, const Input& key, const Value& value) {
-    const auto known = lot.analysis.find(key.name);
-    if (known == lot.analysis.end() || key.kind != Kind::quantity) return false;
-    constexpr double rounding = 1e-12;
-    const double before = known->second.number;
-    return std::abs(value.number - before) <= rounding * std::abs(before) && value.silent == known->second.silent;
+    return facts::is_as_it_was(lot.analysis, key, value) && value.silent == lot.analysis.find(key.name)->second.silent;
   }
 
   // In the range of the lot's own key, whatever the plugin's says.

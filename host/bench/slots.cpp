@@ -2,7 +2,6 @@
 
 #include "host/bench/readings.hpp"
 #include "host/plugin/law.hpp"
-#include "host/plugin/lot.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -53,17 +52,7 @@ double like(const Check& wanted, const Outcome& outcome) {
 }
 
 // It would have to add something, and may not: nobody knows what. Where it has enough it adds nothing.
-bool is_refused(const Outcome& outcome) {
-  const auto enough = [](const Check& check) { return check.holds && check.source == as_asked_for; };
-  return outcome.additions.empty() && !outcome.holds() &&
-         std::none_of(outcome.checks.begin(), outcome.checks.end(), enough);
-}
-
-std::optional<double> volume_in(const std::vector<UsedInput>& inputs) {
-  for (const auto& used : inputs)
-    if (used.input->name == lot::volume.name) return used.value.number;
-  return std::nullopt;
-}
+bool is_refused(const Outcome& outcome) { return outcome.additions.empty() && outcome.is_refused(); }
 
 }  // namespace
 

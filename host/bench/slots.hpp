@@ -48,7 +48,7 @@ class Slots {
   std::vector<bool> refused_;                   // each step, on the sheet
   std::vector<bool> decides_;                   // each step
   std::vector<bool> in_full_;                   // each step
-  std::vector<std::optional<double>> volumes_;  // of the lot of each step, coherent
+  std::vector<std::optional<Volume>> volumes_;  // of the lot of each step
 };
 
 }  // namespace vatwright

@@ -4,6 +4,7 @@
 #include "host/facts/origin.hpp"
 #include "host/files/hash.hpp"
 #include "host/plugin/description.hpp"
+#include "host/plugin/lot.hpp"
 #include "host/plugin/outcome.hpp"
 #include "host/substances/apart.hpp"
 #include "host/substances/catalogue.hpp"
@@ -38,6 +39,13 @@ struct UsedInput {
   Value value;
   Origin from{};
 };
+
+// Of the lot, where the step takes it.
+inline std::optional<Volume> volume_in(const std::vector<UsedInput>& inputs) {
+  for (const auto& used : inputs)
+    if (used.input->name == lot::volume.name) return Volume::from_value(used.value.number);
+  return std::nullopt;
+}
 
 // A step's additions rest on figures that earlier steps only predict, whatever they did to the lot.
 struct MeasureFirst {

@@ -8,27 +8,27 @@
 namespace vatwright::facts {
 namespace {
 
-// Rounding apart.
-bool differs(const Changed& changed, const Analysis& lot) {
-  const auto before = lot.find(changed.key->name);
-  if (before == lot.end() || changed.key->kind != Kind::quantity) return true;
-  constexpr double rounding = 1e-12;
-  return std::abs(changed.value.number - before->second.number) > rounding * std::abs(before->second.number);
-}
-
 bool is_in(const std::vector<const Input*>& keys, std::string_view name) {
   return std::any_of(keys.begin(), keys.end(), [&](const Input* key) { return key->name == name; });
 }
 
 bool moves(const Outcome& outcome, std::string_view name, const Analysis& lot) {
   return std::any_of(outcome.changes.begin(), outcome.changes.end(),
-                     [&](const Changed& c) { return c.key->name == name && differs(c, lot); }) ||
+                     [&](const Changed& c) { return c.key->name == name && !is_as_it_was(lot, *c.key, c.value); }) ||
          std::any_of(outcome.raised.begin(), outcome.raised.end(),
                      [&](const Raised& r) { return r.key->name == name && r.by != 0; }) ||
          is_in(outcome.carried, name) || is_in(outcome.forgotten, name);
 }
 
 }  // namespace
+
+bool is_as_it_was(const Analysis& lot, const Input& fact, const Value& value) {
+  const auto known = lot.find(fact.name);
+  if (known == lot.end() || fact.kind != Kind::quantity) return false;
+  constexpr double rounding = 1e-12;
+  const double before = known->second.number;
+  return std::abs(value.number - before) <= rounding * std::abs(before);
+}
 
 bool is_settled(const Input& fact, const Outcome& outcome) {
   return std::any_of(outcome.changes.begin(), outcome.changes.end(),

@@ -7,6 +7,9 @@
 
 namespace vatwright::facts {
 
+// Whether a quantity of the lot has that figure already, rounding apart.
+bool is_as_it_was(const Analysis& lot, const Input& fact, const Value& value);
+
 // Whether the step itself says what becomes of a fact.
 bool is_settled(const Input& fact, const Outcome& outcome);
 

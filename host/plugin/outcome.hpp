@@ -117,6 +117,8 @@ struct Check {
   // nobody's way, and sheets say that an authorisation is needed.
   std::string authorised_by{};
   const LimitInfo* on{};  // the figure of the rule sets that it is of; none: of something else
+
+  bool finds_enough() const { return holds && source == as_asked_for; }
 };
 
 // Readings that cannot all be right, and the check that fails of them.
@@ -230,6 +232,10 @@ struct Outcome {
   // Every check of this step.
   bool holds() const {
     return std::all_of(checks.begin(), checks.end(), [](const Check& check) { return check.holds; });
+  }
+  // Of a step that asks for nothing: a check stands in its way, and none finds that the lot has enough.
+  bool is_refused() const {
+    return !holds() && std::none_of(checks.begin(), checks.end(), [](const Check& c) { return c.finds_enough(); });
   }
 
   // Holds `value` against a rule set's figure; `remedy` is read when it does not hold.

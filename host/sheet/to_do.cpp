@@ -34,8 +34,6 @@ std::string part_volume(Volume part) {
   return with_unit(print_significant(parse_unit(unit).number(part.value()), digits), unit);
 }
 
-bool is_held(const Check& check) { return check.holds && check.source == as_asked_for; }
-
 // Why a step that could have done something does nothing.
 struct Idle {
   std::string why;   // before a list of steps
@@ -59,8 +57,7 @@ std::optional<Idle> idle(const StepSheet& step) {
   if (!step.doses || asks_for_something(o)) return std::nullopt;
   const std::string nothing(nothing_to_add);
   if (o.holds()) return Idle{nothing, nothing};
-  if (std::any_of(o.checks.begin(), o.checks.end(), is_held))
-    return Idle{nothing, nothing + "; a check of this step fails"};
+  if (!o.is_refused()) return Idle{nothing, nothing + "; a check of this step fails"};
   return Idle{"refused by a check", "refused by a check of this step"};
 }
 

@@ -37,20 +37,22 @@ void refuse_half_a_library(const std::string& path) {
     throw PluginError(path + ": not a plugin: it does not export '" + manifest_symbol + "'");
 }
 
-}  // namespace
-
-const Manifest& open_plugin(const fs::path& file) {
-  namespace dll = boost::dll;
+// An absolute path: a bare name would be searched for in the working directory.
+fs::path trusted(const fs::path& file) {
   std::error_code ec;
-  // An absolute path: a bare name would be searched for in the working directory.
   if (fs::is_symlink(fs::symlink_status(file, ec)))
     throw PluginError(file.string() + ": a symbolic link, refused; copy the plugin itself into the folder");
   const fs::path whole = fs::canonical(file, ec);
   if (ec) throw PluginError(file.string() + ": " + ec.message());
-  const std::string path = whole.string();
-  if (!fs::is_regular_file(whole)) throw PluginError(path + ": not a file");
+  if (!fs::is_regular_file(whole)) throw PluginError(whole.string() + ": not a file");
   refuse_distrusted(whole);
-  refuse_half_a_library(path);
+  return whole;
+}
+
+const Manifest& load(const fs::path& whole) {
+  namespace dll = boost::dll;
+  std::error_code ec;
+  const std::string path = whole.string();
   static auto& opened = *new std::vector<dll::shared_library>;
   dll::shared_library library;
   const Running opening(path);
@@ -64,5 +66,15 @@ const Manifest& open_plugin(const fs::path& file) {
   check_manifest(path, manifest);
   return manifest;
 }
+
+}  // namespace
+
+const Manifest& open_plugin(const fs::path& file) {
+  const fs::path whole = trusted(file);
+  refuse_half_a_library(whole.string());
+  return load(whole);
+}
+
+const Manifest& open_known_plugin(const fs::path& file) { return load(trusted(file)); }
 
 }  // namespace vatwright

@@ -2,12 +2,12 @@
 
 #include "host/yaml/tree_text.hpp"
 
+#define XXH_INLINE_ALL  // of its header alone: nothing to link
 #include <fmt/format.h>
-#include <boost/crc.hpp>
+#include <xxhash.h>
 
 #include <charconv>
 #include <cstddef>
-#include <cstdint>
 #include <system_error>
 
 namespace vatwright {
@@ -20,13 +20,10 @@ struct Record {
   std::string_view sum, name, tree;
 };
 
-// Against slips and worn disks: who may write a table is asked elsewhere (host/files/trusted.hpp). CRC-64 of ECMA-182.
+// Against slips and worn disks: who may write a table is asked elsewhere (host/files/trusted.hpp).
 std::string sum_of(std::string_view entry, std::string_view tree) {
-  constexpr std::uint64_t all_ones = ~std::uint64_t{0};
-  boost::crc_optimal<64, 0x42F0E1EBA9EA3693, all_ones, all_ones, true, true> sum;
-  sum.process_bytes(entry.data(), entry.size());
-  sum.process_bytes(tree.data(), tree.size());
-  return fmt::format("{:016x}", sum.checksum());
+  return fmt::format("{:016x}",
+                     XXH3_64bits_withSeed(tree.data(), tree.size(), XXH3_64bits(entry.data(), entry.size())));
 }
 
 // Takes the first one away from what is left; nothing at the end, or where the file is not in order.

@@ -36,4 +36,6 @@ const Manifest& open_plugin(const fs::path& file) {
   return **at;
 }
 
+const Manifest& open_known_plugin(const fs::path& file) { return open_plugin(file); }
+
 }  // namespace vatwright

@@ -233,10 +233,9 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     const GivenInputs inputs(step, lots, *ready.rules);
     // An earlier step may leave a value unknown that it was free to change.
     refuse_missing(recipe, step, step.lot ? lots[*step.lot].name : std::string(),
-                   [&](const Input& input) { return inputs.find(input) != nullptr; });
-    refuse_unless_one(recipe, step, [&](const Input& input) {
-      return !step.given.contains(&input) && inputs.find(input) != nullptr;
-    });
+                   [&](const Input& input) { return inputs.is_there(input); });
+    refuse_unless_one(recipe, step,
+                      [&](const Input& input) { return !step.given.contains(&input) && inputs.is_there(input); });
     StepSheet out;
     out.calculation = id;
     out.doses = decides(*step.calculation);
@@ -246,10 +245,10 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
       out.lot = lots[*step.lot].name;
       out.volume = shown_volume(lots[*step.lot]);
     }
-    out.inputs = inputs.used();
     out.outcome = contradicted(step, lots);
     out.contradicted = !out.outcome.checks.empty();
     if (!out.contradicted) out.outcome = call(step, inputs, recipe);
+    out.inputs = inputs.used();
     const auto volume = volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr);
     vet(out.outcome, *step.calculation, id, volume);
     if (refuse_unmeasurable(catalogue_, volume, out.outcome)) out.contradicted = true;

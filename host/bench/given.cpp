@@ -23,14 +23,27 @@ GivenInputs::GivenInputs(const BoundStep& step, const std::vector<LotState>& lot
   }
 }
 
-const Value* GivenInputs::find(const Input& input) const {
+const GivenInputs::Used* GivenInputs::find_unread(const Input& input) const {
   for (const auto& used : used_)
-    if (used.input == &input) return used.value;
+    if (used.input == &input) return &used;
   return nullptr;
+}
+
+const Value* GivenInputs::find(const Input& input) const {
+  const Used* used = find_unread(input);
+  if (used == nullptr) return nullptr;
+  used->read = true;
+  return used->value;
+}
+
+bool GivenInputs::is_whole() const {
+  return std::all_of(step_.calculation->inputs.begin(), step_.calculation->inputs.end(),
+                     [&](const Need& need) { return !need.required || is_there(*need.input); });
 }
 
 std::optional<LimitRow> GivenInputs::limit(const LimitInfo& info, const Analysis* lot) const {
   if (known_ == nullptr && std::find(asked_.begin(), asked_.end(), &info) == asked_.end()) asked_.push_back(&info);
+  if (without_law()) return std::nullopt;
   return rules_.limit(info, view(lot));
 }
 
@@ -39,10 +52,12 @@ std::vector<TermRow> GivenInputs::sweetness_terms(const Analysis* lot) const {
 }
 
 std::vector<CompositionRule> GivenInputs::composition_rules(const Analysis* lot) const {
+  if (without_law()) return {};
   return rules_.composition(view(lot));
 }
 
 std::vector<AgentRule> GivenInputs::agent_rules(std::string_view purpose, const Analysis* lot) const {
+  if (without_law()) return {};
   return rules_.agents(purpose, view(lot));
 }
 
@@ -52,7 +67,7 @@ std::vector<UsedInput> GivenInputs::used() const {
     Origin from{used.from};
     if (from.of == Origin::Of::reading)
       if (const auto changed = lot_.from.find(used.input->name); changed != lot_.from.end()) from = changed->second;
-    out.push_back({used.input, *used.value, from});
+    out.push_back({used.input, *used.value, from, used.read});
   }
   return out;
 }
@@ -115,7 +130,10 @@ LotView GivenInputs::view(const Analysis* lot) const {
 // What the step says of the lot counts for its rules too.
 const Value* GivenInputs::state(std::string_view key) const {
   for (const auto& used : used_)
-    if (used.input->name == key) return used.value;
+    if (used.input->name == key) {
+      used.read = true;
+      return used.value;
+    }
   const auto at = lot_.analysis.find(key);
   return at == lot_.analysis.end() ? nullptr : &at->second;
 }

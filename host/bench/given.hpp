@@ -17,6 +17,7 @@ struct Known {
   const Outcome* on_sheet = nullptr;  // its results that are declared `decided` are held; nullptr: it decides anew
   bool figures_only = true;
   std::optional<Volume> volume{};  // of the lot that those were decided for
+  bool without_law = false;        // no rule is told of
 };
 
 class GivenInputs final : public Inputs {
@@ -32,10 +33,15 @@ class GivenInputs final : public Inputs {
   std::vector<AgentRule> agent_rules(std::string_view purpose, const Analysis* lot) const override;
   bool figures_only() const override { return known_ != nullptr && known_->figures_only; }
 
+  // Whether all that the calculation needs is there.
+  bool is_whole() const;
+
   // What is known of the lot by its key, as the step says or as it stands; nullptr: nothing.
   const Value* known(const Input& lot_key) const;
 
-  // For the sheet.
+  bool is_there(const Input& input) const { return find_unread(input) != nullptr; }
+
+  // For the sheet, after the run.
   std::vector<UsedInput> used() const;
   // The lot as the rules are told of it, and what the calculation has asked of them.
   LotView lot_view() const { return view(nullptr); }
@@ -46,10 +52,13 @@ class GivenInputs final : public Inputs {
     const Input* input;
     const Value* value;
     Origin::Of from;
+    mutable bool read = false;
   };
+  const Used* find_unread(const Input& input) const;
   std::optional<double> decided_number(const ResultInfo& result) const override;
   double spread_over(const ResultInfo& result) const;
   double deviation(const ModelInfo& model) const override;
+  bool without_law() const { return known_ != nullptr && known_->without_law; }
   std::optional<Used> pick(const BoundStep& step, const Input& input) const;
   const Value* join(const Value& lots_named, const std::vector<LotState>& lots);
   LotView view(const Analysis* lot) const;

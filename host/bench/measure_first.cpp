@@ -20,7 +20,7 @@ std::optional<MeasureFirst> measure_first(const StepSheet& step, const std::vect
   if (step.lot.empty() || step.outcome.additions.empty()) return std::nullopt;
   MeasureFirst found{0, false, {}};
   for (const auto& used : step.inputs) {
-    if (!used.from.is_forecast()) continue;
+    if (!used.from.is_forecast() || !used.read) continue;
     found.figures.push_back(used.input->name);
     found.after = std::max(found.after, used.from.step);
   }

@@ -89,13 +89,16 @@ double Slots::on_sheet(std::size_t i) const {
 }
 
 // With those readings the step may have nothing to decide on, such as a target out of reach: what
-// is unknown then is the dose alone, and not what follows from the one in the tank.
+// is unknown then is the dose alone, and not what follows from the one in the tank. What a limit would forbid is
+// wanted all the same: were it left out, the doses near a limit would seem surer than they are.
 std::optional<Outcome> Slots::decided_anew(const BoundStep& step, const std::vector<LotState>& lots) const {
   try {
-    const Known free{};
-    Outcome anew = call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe);
-    if (is_refused(anew)) return std::nullopt;
-    return anew;
+    for (const bool without_law : {false, true}) {
+      const Known free{.without_law = without_law};
+      Outcome anew = call(step, GivenInputs(step, lots, *ready_.rules, &free), ready_.recipe);
+      if (!is_refused(anew)) return anew;
+    }
+    return std::nullopt;
   } catch (const BadInput&) {
     return std::nullopt;
   }
@@ -105,7 +108,9 @@ bool Slots::gives_all_checks(std::size_t i, const BoundStep& step, const std::ve
   const Outcome& sheet = sheet_.steps[i].outcome;
   if (std::none_of(sheet.checks.begin(), sheet.checks.end(), is_held_against)) return true;
   const Known held{&sheet};
-  const Outcome short_form = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
+  const GivenInputs inputs(step, lots, *ready_.rules, &held);
+  if (!inputs.is_whole()) return false;
+  const Outcome short_form = call(step, inputs, ready_.recipe);
   return std::all_of(sheet.checks.begin(), sheet.checks.end(), [&](const Check& check) {
     return !is_held_against(check) || !std::isnan(like(check, short_form));
   });
@@ -131,7 +136,9 @@ bool Slots::fill(std::size_t i, const Variant& variant, std::vector<LotState>& l
   }
   try {
     const Known held{&sheet, !in_full_[i], volumes_[i]};
-    Outcome after = call(step, GivenInputs(step, lots, *ready_.rules, &held), ready_.recipe);
+    const GivenInputs inputs(step, lots, *ready_.rules, &held);
+    if (!inputs.is_whole()) return false;  // an earlier step left unknown what it leaves on the sheet
+    Outcome after = call(step, inputs, ready_.recipe);
     let_follow(step, lots, after);
     const auto anew = decides_[i] && !refused_[i] ? decided_anew(step, lots) : Outcome{};
     for (std::size_t s = first_[i]; s < first_[i + 1]; ++s) {

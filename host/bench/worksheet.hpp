@@ -38,6 +38,7 @@ struct UsedInput {
   const Input* input = nullptr;
   Value value;
   Origin from{};
+  bool read = true;  // this run has asked for it; others stand there for the case that it had
 };
 
 // Of the lot, where the step takes it.

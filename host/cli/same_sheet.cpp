@@ -14,11 +14,16 @@ namespace {
 
 using Json = nlohmann::json;
 
+// The second and later bytes of one character in UTF-8.
+bool is_inside_a_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
+
 std::string told(const Json& value) {
   constexpr std::size_t most = 60;
   std::string text = value.dump(-1, ' ', false, Json::error_handler_t::replace);
-  if (text.size() > most) text = text.substr(0, most) + "...";
-  return text;
+  if (text.size() <= most) return text;
+  std::size_t end = most;
+  while (end > 0 && is_inside_a_character(text[end])) --end;
+  return text.substr(0, end) + "...";
 }
 
 // How far the figures at a place, and at all places within it, may lie from each other, in the unit that they stand in.

@@ -29,6 +29,9 @@ constexpr double ph_per_gram = 0.1;
 constexpr double other_ph = 0.15;  // the rule is that far off in wines that buffer little or much
 constexpr Acidity other_acidity = 4.0 * milliequivalent_per_litre;
 
+// Of a solution of lactic acid: the water that it brings is then less than a half percent of the wine, for 5 g/L.
+constexpr MassFraction weakest = coherent<MassFraction>(0.5);
+
 using lab::AcidAgent;
 
 const AcidAgent& agent_of(const Inputs& in) {
@@ -47,6 +50,10 @@ double active_share(const Inputs& in) {
   if (!solution && in.has(strength))
     throw InputError("strength was given, but " + facts.id + " is a solid",
                      "leave strength out, or say 'substance: lactic acid'");
+  if (solution && in[strength] < weakest)
+    throw InputError(
+        "a solution of " + print(in[strength], "% mass", 1) + " would thin the wine by more than is reckoned here",
+        "take one of " + print(weakest, "% mass", 0) + " or more");
   return solution ? in[strength].value() : facts.active_share;
 }
 

@@ -14,10 +14,10 @@ inline constexpr std::string_view substances[] = {tartaric, "malic acid", lactic
 inline constexpr SubstanceChoice substance{
     {.name = "substance", .help = "what is added", .choices = substances, .source = oiv_acidification}};
 inline constexpr Key<MassFraction> strength{{.name = "strength",
-                                             .help = "pure acid in a solution, such as lactic acid, by mass; a weaker "
-                                                     "one would thin the wine by more than is reckoned",
+                                             .help = "pure acid in a solution, such as lactic acid, by mass: 50 % "
+                                                     "or more",
                                              .unit = "% mass",
-                                             .valid = Range{50, 100},
+                                             .valid = Range{1, 100},
                                              .usual = Range{50, 95},
                                              .source = slip_guard}};
 inline constexpr std::string_view as_pure = "pure acid", as_product = "product";

@@ -12,13 +12,6 @@ namespace {
 
 constexpr std::string_view copper = "copper sulfate pentahydrate";
 
-MassConcentration added_before(const Inputs& in) { return lab::added_before(in, in[substance].id); }
-
-// Copper of the wine: as it was found, else what earlier steps brought of it.
-MassConcentration copper_before(const Inputs& in) {
-  return in.get(lot::copper).value_or(added_before(in) * in[substance].active_share);
-}
-
 MassConcentration slurry_strength(const Inputs& in) { return in.get(slurry).value_or(in[stock]); }
 
 std::string refusal(const Inputs& in, const lab::Allowance<MassConcentration>& counted) {
@@ -37,7 +30,7 @@ void say_what_the_law_counts(const Inputs& in, const lab::Law& law, Outcome& out
   if (law.empty())
     lab::note_unlimited(in[substance].id, out);
   else if (!lab::forbids(law))
-    lab::note_none_added_before(in, out);
+    lab::note_not_stated(in, law, out);
 }
 
 void say_what_stays(const Inputs& in, MassConcentration given, Outcome& out) {
@@ -46,7 +39,7 @@ void say_what_stays(const Inputs& in, MassConcentration given, Outcome& out) {
     out.note(fmt::format(
         "brings {} of copper, which makes {} with what was there, if none of it falls out; what is left in the wine "
         "has a limit of its own: measure it",
-        print(brought, "mg/L", 2), print(copper_before(in) + brought, "mg/L", 2)));
+        print(brought, "mg/L", 2), print(lab::counted_before(in, lab::copper_residual) + brought, "mg/L", 2)));
   }
   if (in[substance].id == lab::fumaric.name)
     out.note("it is an acid: pH and titratable acidity move too, and are no longer as they were measured");
@@ -117,10 +110,11 @@ Outcome run(const Inputs& in) {
   Outcome out;
   const MassConcentration tried = in[stock] * in[aliquot] / in[sample];
   if (lot::is_counted(in[substance].id)) lab::check_total(in, in[substance].id, tried);
-  const lab::Law law = lab::allowances_for(in, in[substance], in.get(lot::copper));
+  const lab::Law law = lab::allowances_for(in, in[substance]);
   say_what_the_law_counts(in, law, out);
   const auto aim = lab::aim_from_nothing("dose of the trial", dose.unit, dose.decimals, tried, lab::left_by_balance);
   lab::come_about(Dosing{{in, out, aim, true}, law});
+  lab::keep_copper(out);
   return out;
 }
 

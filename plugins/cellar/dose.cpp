@@ -66,8 +66,12 @@ void say_law(const Inputs& in, const Question& q, Outcome& out) {
   if (q.law.empty())
     lab::note_unlimited(q.of.id, out);
   else
-    lab::note_none_added_before(in, out);
+    lab::note_not_stated(in, q.law, out);
 }
+
+constexpr std::string_view seed_takes_along =
+    "crystals take potassium, tartaric acid and acidity along, how much is foretold by cold.tartrate: measure them "
+    "again before anything rests on them";
 
 // --- by mass
 
@@ -132,6 +136,7 @@ struct Weighing : lab::Job<lab::Aim<Reached>> {
     if (!in_the_lot) return out.reagents.push_back(q.of.id);
     lab::keep_account(in, q.of.id, counted(weighed), out);
     lab::move_facts(in, q.of, weighed / *q.tank, out);
+    if (lab::carry_on_past_seed(q.of.id, out) && !in.figures_only()) out.note(std::string(seed_takes_along));
     raise_copper(q.of, counted(weighed), out);
     leave_unknown(in, q.of, {.mass = weighed}, out);
   }
@@ -234,6 +239,7 @@ Outcome run(const Inputs& in) {
     const auto aim = lab::aim_from_nothing("mass", "g", 2, exact_mass(in, q), lab::left_by_balance);
     lab::come_about(Weighing<Mass>{{in, out, aim, true}, q});
   }
+  lab::keep_copper(out);
   if (!in.figures_only()) out.note("try it at the bench first, with the same product and the same water");
   return out;
 }

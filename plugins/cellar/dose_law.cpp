@@ -18,7 +18,7 @@ void check_share(const Inputs& in, const SubstanceFacts& of, const LimitInfo* li
 }  // namespace
 
 lab::Law law_of(const Inputs& in, const SubstanceFacts& of) {
-  auto law = lab::allowances_for(in, of, in.get(lot::copper));
+  auto law = lab::allowances_for(in, of);
   for (const auto& row : law) check_share(in, of, row.limit);
   return law;
 }

@@ -215,8 +215,7 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
     out.result(dose, given.acting);
     if (!lab::any(given)) return;
     lab::keep_account(in, kind.id, given.acting, out);
-    if (kind.seed)
-      for (const Input* key : fallen) out.carry_over(*key);
+    lab::carry_on_past_seed(kind.id, out);
     if (kind.liquid) lab::pour_water(in, water_of(in, kind, given.acting), out);
   }
   void order(const lab::Portion& given) const {

@@ -79,9 +79,7 @@ inline constexpr const LimitInfo* limits[] = {&seed_limit,         &calcium_seed
                                               &metatartaric_limit, &polyaspartate_limit, &gum_limit,
                                               &lab::water_limit};
 // What crystals take along; how much, cold.tartrate foretells.
-inline constexpr std::array<const Input*, 5> fallen{&lot::ph, &lot::titratable_acidity, &lot::tartaric_acid,
-                                                    &lot::potassium, &lot::calcium};
-inline constexpr auto changes = joined(std::array<const Input*, 2>{&lot::treated_with, &lot::water_added}, fallen);
+inline constexpr auto changes = joined(std::array<const Input*, 2>{&lot::treated_with, &lot::water_added}, lab::fallen);
 inline constexpr Source sources[] = {
     handbook,
     {.title = "OIV-OENO 2/2008, cellulose gum", .place = "white and sparkling wine"},

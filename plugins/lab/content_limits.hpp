@@ -38,10 +38,10 @@ inline constexpr auto risen_topics = [] {
   return joined(content_topics, std::array<const LimitInfo*, 1>{&citric_acid_limit}, dosed);
 }();
 // What they and the conditions of their rows go by; a calculation that calls hold_risen() takes them.
-inline constexpr std::array<const Input*, 14> risen_facts{
-    &lot::total_so2,    &lot::free_so2, &lot::volatile_acidity, &lot::sodium,      &lot::citric_acid,
-    &lot::treated_with, &lot::sugar,    &lot::ethanol,          &lot::stage,       &lot::wine_class,
-    &lot::colour,       &lot::zone,     &lot::must_solids,      &lot::amelioration};
+inline constexpr std::array<const Input*, 15> risen_facts{
+    &lot::total_so2,    &lot::free_so2, &lot::volatile_acidity, &lot::sodium,       &lot::citric_acid,
+    &lot::treated_with, &lot::sugar,    &lot::ethanol,          &lot::stage,        &lot::wine_class,
+    &lot::colour,       &lot::zone,     &lot::must_solids,      &lot::amelioration, &lot::copper};
 
 // Holds what the lot has then against whatever bounds it from above; `remedy` is read where it does not hold.
 void hold_risen(const Inputs& in, const Poured& poured, std::string_view remedy, Outcome& out);

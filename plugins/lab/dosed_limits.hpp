@@ -118,12 +118,15 @@ constexpr bool counts_what_acts(const LimitInfo* limit) {
 // Whether the formula of the substance says how much of it acts.
 inline bool by_formula(const SubstanceFacts& of) { return of.active_share > 0 && of.active_share < 1; }
 
-// What counts under a topic, of all that the lot was treated with so far.
+// What counts under a topic: of what may remain in the wine what was found of it, else, as of all others, what the lot
+// was treated with so far.
 MassConcentration counted_before(const Readings& lot, const Limit<MassConcentration>& limit);
 
-// What the rules of the recipe still allow of it; those that say nothing are left out. `copper`: found in the wine, for
-// what may remain; without it what earlier steps brought of it counts.
-std::vector<Allowance<MassConcentration>> allowances_for(const Inputs& in, const SubstanceFacts& substance,
-                                                         std::optional<MassConcentration> copper = {});
+// What the rules of the recipe still allow of it; those that say nothing are left out. A calculation that doses copper
+// takes lot::copper.
+std::vector<Allowance<MassConcentration>> allowances_for(const Inputs& in, const SubstanceFacts& substance);
+
+// On what those rest that nobody stated, and what nobody measured.
+void note_not_stated(const Inputs& in, const std::vector<Allowance<MassConcentration>>& law, Outcome& out);
 
 }  // namespace vatwright::lab

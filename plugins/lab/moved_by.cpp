@@ -30,7 +30,8 @@ void raise(const Inputs& in, const SubstanceFacts& of, const Key<MassConcentrati
   if (!(share > 0)) return;
   if (!(product > MassConcentration{})) return out.forget(key);  // a liquid whose strength nobody said
   out.raise(key, MassConcentration(product * share));
-  if (!in.figures_only()) out.note(fmt::format("brings {} of {}", print(product * share, "mg/L", 0), key.name));
+  if (!in.figures_only())
+    out.note(fmt::format("brings {} of {}", print(product * share, "mg/L", &key == &lot::copper ? 2 : 0), key.name));
 }
 
 void unknown(const Inputs& in, const char* what, std::initializer_list<const Input*> keys, Outcome& out) {
@@ -43,6 +44,18 @@ void unknown(const Inputs& in, const char* what, std::initializer_list<const Inp
 void forget_fined(const Inputs& in, Outcome& out) {
   unknown(in, "it takes turbidity and colour along: both are not known any more until they are measured again",
           {&lot::turbidity, &lot::absorbance}, out);
+}
+
+void keep_copper(Outcome& out) {
+  const bool brought = std::any_of(out.raised.begin(), out.raised.end(),
+                                   [](const Raised& raised) { return raised.key == &lot::copper; });
+  if (!brought) out.raise(lot::copper, MassConcentration{});
+}
+
+bool carry_on_past_seed(std::string_view substance, Outcome& out) {
+  if (substance != lot::bitartrate_seed && substance != lot::calcium_seed) return false;
+  for (const Input* key : fallen) out.carry_over(*key);
+  return true;
 }
 
 void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration product, Outcome& out) {

@@ -18,6 +18,15 @@ inline constexpr std::array<const Input*, 9> moved_facts{
 // label alone could tell, and fumaric acid moves the pH: those are not known any more.
 void move_facts(const Inputs& in, const SubstanceFacts& of, MassConcentration product, Outcome& out);
 
+// Copper that the step was told of stays known of the lot, where the step brings it none.
+void keep_copper(Outcome& out);
+
+// Whether it is seed for crystals, which take part of the acids and salts along: what was read is taken on until it is
+// measured.
+bool carry_on_past_seed(std::string_view substance, Outcome& out);
+inline constexpr std::array<const Input*, 5> fallen{&lot::ph, &lot::titratable_acidity, &lot::tartaric_acid,
+                                                    &lot::potassium, &lot::calcium};
+
 // What a fining agent takes along: nothing is known of it until it is measured again.
 inline constexpr std::array<const Input*, 2> fined_facts{&lot::turbidity, &lot::absorbance};
 void forget_fined(const Inputs& in, Outcome& out);

@@ -34,12 +34,13 @@ inline constexpr Result<Strength> total{
 inline constexpr Result<Strength> gained{
     {.name = "strength gained", .help = "by this concentration", .unit = "% vol", .decimals = 2}};
 
-inline constexpr auto inputs = joined(
-    std::array{needs(lot::volume), needs(taken_off), takes(lot::sugar), takes(lot::ethanol),
-               takes(yield, yield_by_default), takes(lot::zone), takes(lot::colour), takes(lot::stage),
-               takes(lot::wine_class), takes(lot::strength_gained), takes(lot::volume_lost), takes(lot::acid_added),
-               takes(lot::total_so2), takes(lot::treated_with), takes(lot::must_solids), takes(lot::amelioration)},
-    lab::ph_inputs);
+inline constexpr auto inputs =
+    joined(std::array{needs(lot::volume), needs(taken_off), takes(lot::sugar), takes(lot::ethanol),
+                      takes(yield, yield_by_default), takes(lot::zone), takes(lot::colour), takes(lot::stage),
+                      takes(lot::wine_class), takes(lot::strength_gained), takes(lot::volume_lost),
+                      takes(lot::acid_added), takes(lot::total_so2), takes(lot::copper), takes(lot::treated_with),
+                      takes(lot::must_solids), takes(lot::amelioration)},
+           lab::ph_inputs);
 inline constexpr const ResultInfo* results[] = {&volume_after, &lost, &total, &gained};
 inline constexpr const Input* changes[] = {&lot::volume, &lot::ph, &lot::strength_gained, &lot::volume_lost};
 inline constexpr const ModelInfo* models[] = {&sugar_to_alcohol, &lab::unmeasured_acids};

@@ -192,4 +192,39 @@ TEST(ChanceTest, AShareOfABlendHasNone) {
   EXPECT_NO_THROW(reckoned(lots + "{A: 60 %, B: 40 %}}\n"));
 }
 
+// A limit that some of the readings would pass does not make a dose surer than they are: its ± is that of the volume.
+TEST(ChanceTest, ALimitNearByCutsNoSpread) {
+  for (const double second : {0.05, 0.10, 0.13, 0.15}) {
+    const std::string recipe = fmt::format(
+        "recipe: test\nrules: EU\nlots:\n  T7: {{class: still, colour: white, stage: wine, volume: 10 ± 0.5 hL, "
+        "copper: "
+        "0.4 ± 0.1 mg/L}}\nsteps:\n  - cellar.dose: {{substance: copper sulfate pentahydrate, dose: 0.10 g/hL}}\n"
+        "  - cellar.dose: {{substance: copper sulfate pentahydrate, dose: {:.2f} g/hL}}\n",
+        second);
+    for (const unsigned draws : {0U, 4000U}) {
+      const auto sheet = reckoned(recipe, {.count = draws});
+      for (const auto& step : sheet.steps) {
+        if (step.outcome.additions.empty()) continue;
+        const double mass = parse_unit("g").number(step.outcome.results.at(index_of(step, "mass")).number);
+        EXPECT_NEAR(spread(step, "mass"), 0.05 * mass, 0.004 * mass) << second << ", " << draws << " draws";
+      }
+    }
+  }
+}
+
+// Where the sheet keeps a pH and a smaller volume would not, as more than a 50th is poured in, there is a sheet.
+TEST(ChanceTest, AReadingThatIsKnownOnTheSheetAlone) {
+  for (const double ml : {1.0, 1.6, 1.8, 1.99}) {
+    const auto sheet =
+        reckoned(fmt::format("recipe: test\nlots:\n  T7: {{colour: white, stage: wine, volume: 1 ± 0.5 hL, pH: 3.5, "
+                             "titratable acidity: 5 g/L "
+                             "as tartaric acid, ethanol: 12 % vol}}\nsteps:\n  - blend.scale: {{substance: bentonite, "
+                             "stock: 50 g/L, sample: "
+                             "100 mL, aliquot: {:.2f} mL, slurry: 50 g/L}}\n  - acid.addition: {{add: 0.5 g/L}}\n",
+                             ml));
+    ASSERT_EQ(sheet.steps.size(), 2U);
+    EXPECT_FALSE(sheet.steps[1].outcome.additions.empty());
+  }
+}
+
 }  // namespace chance_test

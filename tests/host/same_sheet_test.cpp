@@ -147,4 +147,16 @@ TEST(SameSheet, ACountAndAWordAreExact) {
   }
 }
 
+// What is told of a long text is cut between two characters, wherever they fall.
+TEST(SameSheet, ALongTextIsCutBetweenCharacters) {
+  Worksheet sheet;
+  const Json computed{{"note", "short"}};
+  for (std::size_t before = 0; before < 70; ++before) {
+    const Json other{{"note", std::string(before, 'a') + "± µ ₂ ± µ ₂ ± µ ₂ ± µ ₂ ± µ ₂ ± µ ₂ ± µ ₂ ± µ ₂ ± µ ₂"}};
+    const auto words = differences_of(other, computed, sheet).words;
+    ASSERT_EQ(words.size(), 1U);
+    EXPECT_NO_THROW(static_cast<void>(Json(words[0]).dump())) << before;  // throws at bytes that are no UTF-8
+  }
+}
+
 }  // namespace same_sheet_test

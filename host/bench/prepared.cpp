@@ -58,18 +58,34 @@ Prepared prepare(const Recipe& recipe, Rules rules, std::shared_ptr<const Typica
 
 namespace {
 
-// What is raised, as changes of what the lot has.
+// What the step makes of a fact so far: as it has changed it, else as the lot has it, thinned by what is poured in;
+// nullptr where nobody knows it.
+Value* so_far(const GivenInputs& inputs, const Input& key, Outcome& out, double thinner) {
+  const auto changed =
+      std::find_if(out.changes.begin(), out.changes.end(), [&](const Changed& c) { return c.key == &key; });
+  if (changed != out.changes.end()) return &changed->value;
+  const Value* known = inputs.known(key);
+  if (known == nullptr && key.behaves.account == Account::none) return nullptr;
+  Value& value = out.changes.emplace_back(Changed{&key, {}}).value;
+  if (known == nullptr) return &value;
+  value.silent = known->silent;
+  value.number = known->number * thinner;
+  value.amounts = known->amounts;
+  for (auto& [name, amount] : value.amounts) amount *= thinner;
+  return &value;
+}
+
+// What is raised, as changes of what the lot has. It was raised in the wine that there was before.
 void settle_raised(const GivenInputs& inputs, Outcome& out) {
-  for (const auto& [key, by] : out.raised) {
+  for (const auto& [key, by, name] : out.raised) {
     if (key == nullptr) throw PluginError("it raises nothing");
-    const Value* known = inputs.known(*key);
-    if (known == nullptr && key->behaves.account == Account::none) continue;
-    Value value;
-    if (known != nullptr) value.silent = known->silent;
-    value.number = (known == nullptr ? 0 : known->number) + by;
-    // It was raised in the wine that there was before; what it came with thins it as it thins the rest.
-    if (out.poured && key->behaves.thins == Thins::yes) value.number *= out.poured->thinner().value();
-    out.changes.push_back({key, std::move(value)});
+    const double thinner = out.poured && key->behaves.thins == Thins::yes ? out.poured->thinner().value() : 1;
+    Value* value = so_far(inputs, *key, out, thinner);
+    if (value == nullptr) continue;
+    if (key->kind == Kind::amounts)
+      add_to(value->amounts, name, by * thinner);
+    else
+      value->number += by * thinner;
   }
 }
 

@@ -44,9 +44,11 @@ struct Changed {
 };
 
 // So much more than the lot has of a fact, coherent, where that is known; of an account also where nothing is stated.
+// What is poured in with it thins it too.
 struct Raised {
   const Input* key;
   double by;
+  std::string name{};  // of one of its amounts
 };
 
 // A lot that the step makes, such as a blend or the juice that was bled off.
@@ -209,6 +211,10 @@ struct Outcome {
   template <class Quantity>
   void raise(const Key<Quantity>& lot_key, Quantity by) {
     raised.push_back({&lot_key, by.value()});
+  }
+  template <class Quantity>
+  void raise(const AmountsKey<Quantity>& lot_key, std::string_view name, Quantity by) {
+    raised.push_back({&lot_key, by.value(), std::string(name)});
   }
   void change(const Choice& lot_key, std::string_view word) {
     changes.push_back({&lot_key, {}});

@@ -119,13 +119,6 @@ class Readings {
         if (there == name) return Quantity::from_value(number);
     return Quantity{};
   }
-  // What is there, and so much more of one name.
-  template <class Quantity>
-  Amounts with(const AmountsKey<Quantity>& key, std::string_view name, Quantity more) const {
-    Amounts all = has(key) ? at(key).amounts : Amounts();
-    add_to(all, name, more.value());
-    return all;
-  }
   template <class Quantity>
   const Amounts& operator[](const AmountsKey<Quantity>& key) const {
     return at(key).amounts;

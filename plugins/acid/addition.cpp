@@ -126,7 +126,7 @@ void write_figures(const Inputs& in, const Question& q, MassConcentration dosed,
   change_state(state, out);
   shift(in, *q.agent.fact, dosed, out);
   out.change(lot::acid_added, in.get(lot::acid_added).value_or(Acidity{}) + (state.titratable - q.wine.titratable));
-  if (q.agent.acid == Acid::citric) lab::keep_account(in, citric, dosed, out);
+  if (q.agent.acid == Acid::citric) lab::keep_account(citric, dosed, out);
   if (q.agent.substance == lactic) lab::count_water(in, water_of(active_share(in), dosed), out);
 }
 

@@ -94,7 +94,7 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
     out.result(stock_volume, weighed / in[stock]);
     out.result(slurry_volume, made_up);
     if (!lab::any(weighed)) return;
-    lab::keep_account(in, in[substance].id, given, out);
+    lab::keep_account(in[substance].id, given, out);
     lab::move_facts(in, in[substance], given, out);
     lab::pour_water(in, made_up / in[lot::volume], out);
   }

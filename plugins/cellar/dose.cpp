@@ -134,7 +134,7 @@ struct Weighing : lab::Job<lab::Aim<Reached>> {
       out.result(given, MassConcentration{});
     if (!lab::any(weighed)) return;
     if (!in_the_lot) return out.reagents.push_back(q.of.id);
-    lab::keep_account(in, q.of.id, counted(weighed), out);
+    lab::keep_account(q.of.id, counted(weighed), out);
     lab::move_facts(in, q.of, weighed / *q.tank, out);
     if (lab::carry_on_past_seed(q.of.id, out) && !in.figures_only()) out.note(std::string(seed_takes_along));
     raise_copper(q.of, counted(weighed), out);
@@ -202,7 +202,7 @@ struct Pouring : lab::Job<lab::Aim<Fraction>> {
     lab::move_facts(in, q.of, brought, out);
     raise_copper(q.of, brought, out);
     if (in.has(strength)) {
-      lab::keep_account(in, q.of.id, brought, out);
+      lab::keep_account(q.of.id, brought, out);
     } else if (lot::is_counted(q.of.id) && !in.figures_only()) {
       out.note(fmt::format("the strength of the liquid was not given: put what it brings of {} under 'treated with'",
                            q.of.id));

@@ -214,7 +214,7 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
   void settle(const lab::Portion& given) const {
     out.result(dose, given.acting);
     if (!lab::any(given)) return;
-    lab::keep_account(in, kind.id, given.acting, out);
+    lab::keep_account(kind.id, given.acting, out);
     lab::carry_on_past_seed(kind.id, out);
     if (kind.liquid) lab::pour_water(in, water_of(in, kind, given.acting), out);
   }

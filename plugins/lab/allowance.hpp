@@ -49,8 +49,8 @@ inline void note_unlimited(std::string_view substance, Outcome& out) {
 }
 
 // Adds `more` to what the lot keeps of a substance, where it keeps an account of that.
-inline void keep_account(const Inputs& in, std::string_view substance, MassConcentration more, Outcome& out) {
-  if (lot::is_counted(substance)) out.change(lot::treated_with, in.with(lot::treated_with, substance, more));
+inline void keep_account(std::string_view substance, MassConcentration more, Outcome& out) {
+  if (lot::is_counted(substance)) out.raise(lot::treated_with, substance, more);
 }
 
 template <class Quantity>

@@ -46,11 +46,7 @@ void forget_fined(const Inputs& in, Outcome& out) {
           {&lot::turbidity, &lot::absorbance}, out);
 }
 
-void keep_copper(Outcome& out) {
-  const bool brought = std::any_of(out.raised.begin(), out.raised.end(),
-                                   [](const Raised& raised) { return raised.key == &lot::copper; });
-  if (!brought) out.raise(lot::copper, MassConcentration{});
-}
+void keep_copper(Outcome& out) { out.raise(lot::copper, MassConcentration{}); }
 
 bool carry_on_past_seed(std::string_view substance, Outcome& out) {
   if (substance != lot::bitartrate_seed && substance != lot::calcium_seed) return false;

@@ -29,10 +29,6 @@ void pour_water(const Inputs& in, Fraction share, Outcome& out) {
   if (!(share > Fraction{})) return;
   const Volume water = share * in[lot::volume];
   out.poured = Poured{in[lot::volume], in[lot::volume] + water, water * chemistry::water_at_20};
-  // What was entered for the wine that there was before.
-  for (auto& changed : out.changes)
-    if (changed.key == &lot::treated_with)
-      for (auto& [name, amount] : changed.value.amounts) amount *= out.poured->thinner().value();
 }
 
 bool too_much_water(const Inputs& in, Fraction share) { return water_law(in).passed_by(share); }

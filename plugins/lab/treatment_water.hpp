@@ -21,8 +21,7 @@ struct Watered {
 // has had none). For a step that changes lot::water_added.
 void count_water(const Inputs& in, Fraction share, Outcome& out);
 
-// That, and it thins what is known of the lot, with what the step has entered into its account so far. For a step
-// that changes lot::water_added.
+// That, and it thins what is known of the lot. For a step that changes lot::water_added.
 void pour_water(const Inputs& in, Fraction share, Outcome& out);
 
 // Whether `share` more passes what the rule set allows.

@@ -120,18 +120,16 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
   }
   // What was added, for the steps that come.
   void record() const {
-    Amounts all = in.has(lot::treated_with) ? in[lot::treated_with] : Amounts();
-    const auto before = all;
     for (const auto& addition : out.additions)
-      add_to(all, addition.substance, MassConcentration(*addition.mass / in[lot::volume]).value());
-    if (const auto held = in.decided(dose)) {
-      if (lab::any(*held)) add_to(all, in[substance].id, held->value());
-      // A refusal doses no thiamine either.
-      const auto mass = lab::any(*held) || aim.met_by(today) ? thiamine_mass(in) : std::nullopt;
-      if (mass) add_to(all, std::string(thiamine_limit.name), MassConcentration(*mass / in[lot::volume]).value());
-      if (mass) hold_thiamine(in, out);
-    }
-    if (all != before) out.change(lot::treated_with, std::move(all));
+      lab::keep_account(addition.substance, *addition.mass / in[lot::volume], out);
+    const auto held = in.decided(dose);
+    if (!held) return;
+    if (lab::any(*held)) lab::keep_account(in[substance].id, *held, out);
+    // A refusal doses no thiamine either.
+    const auto mass = lab::any(*held) || aim.met_by(today) ? thiamine_mass(in) : std::nullopt;
+    if (!mass) return;
+    lab::keep_account(thiamine_limit.name, *mass / in[lot::volume], out);
+    hold_thiamine(in, out);
   }
 };
 

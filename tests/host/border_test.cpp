@@ -45,7 +45,7 @@ const Pinned all[] = {
     {"Figure", sizeof(Figure), 48},
     {"ResultValue", sizeof(ResultValue), 40},
     {"Changed", sizeof(Changed), 544},
-    {"Raised", sizeof(Raised), 16},
+    {"Raised", sizeof(Raised), 48},
     {"NewLot", sizeof(NewLot), 96},
     {"Drawn", sizeof(Drawn), 40},
     {"Addition", sizeof(Addition), 192},

@@ -47,7 +47,7 @@ struct Dosing : lab::Job<lab::Aim<MassConcentration>> {
   // Results and the lot, of nothing too; then what is weighed.
   void settle(Mass weighed) const {
     out.result(dose, added(weighed));
-    if (lab::any(weighed)) lab::keep_account(in, tannin, added(weighed), out);
+    if (lab::any(weighed)) lab::keep_account(tannin, added(weighed), out);
   }
   void order(Mass weighed) const {
     out.additions.push_back(lab::Portion{.mass = weighed}.ordered(tannin, in[lot::volume]));

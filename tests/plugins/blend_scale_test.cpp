@@ -209,10 +209,13 @@ TEST(BlendScale, AHeldMassIsKept) {
   ASSERT_EQ(held.results.size(), step.outcome.results.size());
   for (std::size_t i = 0; i < held.results.size(); ++i)
     EXPECT_NEAR(held.results[i].number, step.outcome.results[i].number, 1e-12);
-  ASSERT_EQ(held.changes.size(), 2u);
-  EXPECT_NEAR(held.changes[0].value.amounts.at(0).second, 0.3 / 1.003, 1e-9)
-      << "30 g/hL of PVPP, kg/m³, in the volume with its slurry";
-  EXPECT_NEAR(held.changes[1].value.number, 0.001 + 0.003, 1e-9) << "the slurry is the stock, 0.3 %";
+  ASSERT_FALSE(held.raised.empty());
+  EXPECT_EQ(held.raised[0].name, "PVPP");
+  EXPECT_NEAR(held.raised[0].by, 0.3, 1e-9) << "30 g/hL of PVPP, kg/m³";
+  ASSERT_TRUE(held.poured);
+  EXPECT_NEAR(held.poured->thinner().value(), 1 / 1.003, 1e-9) << "with its slurry";
+  ASSERT_EQ(held.changes.size(), 1u);
+  EXPECT_NEAR(held.changes[0].value.number, 0.001 + 0.003, 1e-9) << "the slurry is the stock, 0.3 %";
 }
 
 // A slip of the pen is the person's to mend, and no fault of the plugin.

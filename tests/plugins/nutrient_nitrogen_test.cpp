@@ -400,11 +400,12 @@ TEST(NutrientNitrogen, AHeldDoseIsKept) {
   ASSERT_EQ(held.results.size(), sheet.steps[0].outcome.results.size());
   for (std::size_t i = 0; i < held.results.size(); ++i)
     EXPECT_NEAR(held.results[i].number, sheet.steps[0].outcome.results[i].number, 1e-12);
-  const auto now = std::find_if(held.changes.begin(), held.changes.end(),
-                                [](const Changed& c) { return c.key->name == lot::treated_with.name; });
-  ASSERT_NE(now, held.changes.end());
-  ASSERT_EQ(now->value.amounts.size(), 3u);
-  for (const auto& [name, amount] : now->value.amounts) EXPECT_NEAR(amount * 100, treated(sheet, name), 1e-9) << name;
+  ASSERT_EQ(held.raised.size(), 2u);
+  for (const auto& [key, by, name] : held.raised) {
+    EXPECT_EQ(key->name, lot::treated_with.name);
+    EXPECT_NEAR(by * 100, treated(sheet, name), 1e-9) << name;
+  }
+  EXPECT_NEAR(treated(sheet, "PVPP"), 20, 1e-9);
 }
 
 }  // namespace nutrient_nitrogen_test

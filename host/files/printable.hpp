@@ -16,8 +16,8 @@ constexpr std::size_t unprinted(std::string_view text) {
     return i < text.size() ? static_cast<unsigned char>(text[i]) : 0;
   };
   const auto within = [](unsigned b, unsigned first, unsigned last) { return b >= first && b <= last; };
-  if (text.empty()) return 0;
-  if (byte(0) < 0x20 || byte(0) == 0x7F) return 1;
+  if (text.empty() || within(byte(0), 0x20, 0x7E)) return 0;  // nearly always
+  if (byte(0) <= 0x7F) return 1;
   if (byte(0) == 0xC2 && within(byte(1), 0x80, 0x9F)) return 2;
   if (byte(0) == 0xD8 && byte(1) == 0x9C) return 2;
   if (byte(0) != 0xE2) return 0;

@@ -9,11 +9,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-fs::path prefix() {
-  std::error_code ec;
-  const auto program = boost::dll::program_location(ec);
-  if (ec) throw PluginError("the program cannot tell where it stands (is /proc there?): " + ec.message());
-  return fs::path(program.string()).parent_path().parent_path();
+const fs::path& prefix() {
+  static const fs::path found = [] {
+    std::error_code ec;
+    const auto program = boost::dll::program_location(ec);
+    if (ec) throw PluginError("the program cannot tell where it stands (is /proc there?): " + ec.message());
+    return fs::path(program.string()).parent_path().parent_path();
+  }();
+  return found;
 }
 
 std::vector<fs::path> folders(const std::vector<fs::path>& further) {
@@ -33,16 +36,18 @@ namespace {
 
 // Whoever can write to the tables can change a dose or a caution.
 fs::path trusted_data() {
+  const auto refuse = [](const std::string& why) {
+    if (!why.empty()) throw PluginError(why);
+  };
   fs::path data = prefix() / "share" / "vatwright";
   std::error_code ec;
-  std::vector<fs::path> all{data, data / "rules"};
-  for (const auto& folder : {all[0], all[1]})
+  for (const auto& folder : {data, data / "rules"}) {
+    if (!fs::exists(folder, ec)) continue;
+    refuse(written_by_others(folder));
     for (const auto& entry : fs::directory_iterator(folder, ec))
-      if (entry.is_regular_file(ec)) all.push_back(entry.path());
-  for (const auto& path : all)
-    if (fs::exists(path, ec))
-      if (const auto why = written_by_others(path); !why.empty()) throw PluginError(why);
-  if (const auto why = replaceable_by_others(data); !why.empty()) throw PluginError(why);
+      if (entry.is_regular_file(ec)) refuse(written_by_others(entry.path()));
+  }
+  refuse(replaceable_by_others(data));
   return data;
 }
 

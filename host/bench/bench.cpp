@@ -198,8 +198,8 @@ Worksheet Bench::run(const Recipe& recipe, const Draws& draws) const {
 void Bench::name_files(const Prepared& ready, Worksheet& sheet) const {
   const fs::path data = rules_folder_.parent_path();
   const auto table = [&](const std::string& name) {
-    sheet.tables.push_back(
-        {name, Sum(std::make_shared<const std::string>(read_file(data / name, ReadLimits{}.bytes)))});
+    auto text = read_file(data / name, ReadLimits{}.bytes);
+    sheet.tables.push_back({name, Sum([text = std::move(text)] { return sha256_of(text); })});
   };
   sheet.tables.push_back({"substances.yaml", catalogue_.sum()});
   if (!sheet.weigh_out.lines.empty()) table("apart.yaml");

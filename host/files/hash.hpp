@@ -2,7 +2,7 @@
 #pragma once
 
 #include <filesystem>
-#include <memory>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -11,18 +11,18 @@ namespace vatwright {
 
 std::string sha256_of(std::string_view text);
 
-// The sum of a text, reckoned where it is asked for: most sheets do not show it, and of our tables it would take a
+// A sum, reckoned where it is asked for: most sheets do not show it, and of our tables it would take a
 // sixth of a run.
 class Sum {
  public:
   Sum() = default;
-  explicit Sum(std::shared_ptr<const std::string> text) : text_(std::move(text)) {}
+  explicit Sum(std::function<std::string()> reckon) : reckon_(std::move(reckon)) {}
   explicit Sum(std::string known) : known_(std::move(known)) {}
 
-  std::string sha256() const { return text_ == nullptr ? known_ : sha256_of(*text_); }
+  std::string sha256() const { return reckon_ ? reckon_() : known_; }
 
  private:
-  std::shared_ptr<const std::string> text_;
+  std::function<std::string()> reckon_;
   std::string known_;
 };
 

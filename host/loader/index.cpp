@@ -1,24 +1,32 @@
 #include "host/loader/index.hpp"
 
+#include "host/files/checksum.hpp"
 #include "host/files/hash.hpp"
-#include "host/loader/checksum.hpp"
 #include "host/loader/plugin_file.hpp"
+
+#include <sys/stat.h>
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <chrono>
 #include <fstream>
+#include <optional>
 
 namespace vatwright {
 
 namespace fs = std::filesystem;
 
 namespace {
-std::int64_t written(const fs::path& file) {
-  std::error_code ec;
-  const auto since = fs::last_write_time(file, ec).time_since_epoch();
-  return std::chrono::floor<std::chrono::seconds>(since).count();
+struct Stamp {
+  std::uintmax_t size = 0;
+  std::int64_t written = 0;
+};
+
+// Asked of every plugin at each run, so both at once.
+std::optional<Stamp> stamp_of(const fs::path& file) {
+  struct stat facts {};
+  if (::stat(file.c_str(), &facts) != 0) return std::nullopt;
+  return Stamp{static_cast<std::uintmax_t>(facts.st_size), facts.st_mtim.tv_sec};
 }
 }  // namespace
 
@@ -54,8 +62,8 @@ std::vector<IndexEntry> read_index(const fs::path& folder) {
 }
 
 bool unchanged(const fs::path& file, const IndexEntry& entry) {
-  std::error_code ec;
-  return fs::file_size(file, ec) == entry.size && !ec && written(file) == entry.written;
+  const auto stamp = stamp_of(file);
+  return stamp && stamp->size == entry.size && stamp->written == entry.written;
 }
 
 std::vector<std::string> write_index(const fs::path& folder) {
@@ -63,10 +71,12 @@ std::vector<std::string> write_index(const fs::path& folder) {
   auto json = nlohmann::ordered_json::array();
   for (const auto& file : plugin_files(folder)) {
     try {
-      json.push_back({{"plugin", std::string(open_plugin(file).name)},
+      const std::string name(open_plugin(file).name);
+      const Stamp stamp = stamp_of(file).value();
+      json.push_back({{"plugin", name},
                       {"file", file.filename().string()},
-                      {"size", fs::file_size(file)},
-                      {"written", written(file)},
+                      {"size", stamp.size},
+                      {"written", stamp.written},
                       {"sha256", sha256_of_file(file)},
                       {"checksum", checksum_of_file(file)}});
     } catch (const PluginError& error) {

@@ -1,7 +1,7 @@
 #include "host/loader/registry.hpp"
 
+#include "host/files/checksum.hpp"
 #include "host/files/hash.hpp"
-#include "host/loader/checksum.hpp"
 #include "host/loader/trial.hpp"
 #include "units/nearest.hpp"
 

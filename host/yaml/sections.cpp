@@ -1,5 +1,7 @@
 #include "host/yaml/sections.hpp"
 
+#include "host/files/checksum.hpp"
+
 #include <algorithm>
 #include <cctype>
 #include <fstream>
@@ -8,7 +10,6 @@
 namespace vatwright {
 
 namespace {
-constexpr std::size_t largest_table = 4 << 20;  // bytes; our own tables are some tens of kilobytes
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 std::string unquoted(std::string_view key) {
@@ -37,7 +38,7 @@ void Sections::refuse_twin() const {
 
 bool Sections::cut() {
   int line = 1;
-  const std::string_view text = *text_;
+  const std::string_view text = text_->whole();
   for (std::size_t at = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0; at < text.size(); ++line) {
     const std::size_t stop = std::min(text.find('\n', at), text.size());
     const std::string_view row = text.substr(at, stop - at);
@@ -47,7 +48,10 @@ bool Sections::cut() {
       if (!is_plain_entry(row)) return false;
       if (!slices_.empty()) slices_.back().end = at;
       const auto key = row.substr(0, row.find(": "));
-      slices_.push_back({unquoted(key.substr(0, key.find_last_not_of(": \r") + 1)), at, text.size(), line});
+      slices_.push_back({.name = unquoted(key.substr(0, key.find_last_not_of(": \r") + 1)),
+                         .begin = at,
+                         .end = text.size(),
+                         .line = line});
       refuse_twin();
     }
     at = stop + 1;
@@ -55,8 +59,15 @@ bool Sections::cut() {
   return !slices_.empty();
 }
 
-Sections::Sections(const std::filesystem::path& file)
-    : name_(file.string()), text_(std::make_shared<const std::string>(read_file(file, largest_table))), trees_(file) {
+Sections::Sections(const std::filesystem::path& file) : name_(file.string()), trees_(file) {
+  if (trees_) {
+    auto table = std::make_unique<const OpenFile>(file);
+    const auto sum = checksum_of(*table);
+    text_ = std::make_shared<const LateText>(file, std::move(table), sum);
+    slices_ = trees_.slices(sum);
+    if (!slices_.empty()) return;
+  }
+  text_ = std::make_shared<const LateText>(read_file(file, largest_table));
   if (cut()) return;
   slices_.clear();
   whole_ = std::make_shared<const Document>(whole());
@@ -64,7 +75,7 @@ Sections::Sections(const std::filesystem::path& file)
 
 Document Sections::whole() const {
   constexpr int most_nodes = 100'000;
-  Document doc = Document::read(name_, *text_, {.bytes = largest_table, .nodes = most_nodes});
+  Document doc = Document::read(name_, text(), {.bytes = largest_table, .nodes = most_nodes});
   if (doc.root().kind != Node::Kind::map)
     doc.fail(doc.root().mark, "expected a table of names, each with what is said of it",
              "look whether it is the right file");
@@ -79,28 +90,29 @@ std::vector<std::string_view> Sections::names() const {
   return out;
 }
 
-bool Sections::may_name(std::string_view entry, std::string_view word) const {
-  const auto at = std::find_if(slices_.begin(), slices_.end(), [&](const Slice& slice) { return slice.name == entry; });
-  return at == slices_.end() || written(*at).find(word) != std::string_view::npos;
+const Slice* Sections::slice(std::string_view name) const {
+  const auto at = std::find_if(slices_.begin(), slices_.end(), [&](const Slice& one) { return one.name == name; });
+  return at == slices_.end() ? nullptr : &*at;
 }
 
-std::string_view Sections::written(const Slice& slice) const {
-  return std::string_view(*text_).substr(slice.begin, slice.end - slice.begin);
+bool Sections::may_name(std::string_view entry, std::string_view word) const {
+  const Slice* found = slice(entry);
+  return found == nullptr || written(*found).find(word) != std::string::npos;
 }
 
 void Sections::write_trees() const {
-  std::string trees;
+  TreesWriter trees;
   for (const auto& slice : slices_) {
     try {
-      const Document doc = Document::read(name_, std::string(written(slice)));
-      trees += tree_record(slice.name, written(slice), doc.root());
+      const Document doc = Document::read(name_, written(slice));
+      trees.add(slice, written(slice), &doc.root());
     } catch (const BadInput&) {
-      continue;  // whoever asks for it is told
+      trees.add(slice, written(slice), nullptr);  // whoever asks for it is told
     }
   }
   const auto file = trees_of(name_);
   std::ofstream out(file, std::ios::binary);
-  out << trees;
+  out << trees.text(checksum_of(text()));
   out.close();
   if (!out) throw BadInput(Problem{{.file = file.string()}, "cannot be written", "look who may write in its folder"});
 }
@@ -119,22 +131,21 @@ std::optional<Document> Sections::entry_of(const Document& whole, std::string_vi
 
 std::optional<Document> Sections::find(std::string_view name) const {
   if (whole_ != nullptr) return entry_of(*whole_, name);
-  for (const auto& slice : slices_) {
-    if (slice.name != name) continue;
-    if (auto root = trees_.find(slice.name, written(slice), slice.line))
-      return Document::of(name_, std::string(written(slice)), std::move(*root), slice.line);
+  const Slice* found = slice(name);
+  if (found == nullptr) return std::nullopt;
+  std::string entry = written(*found);
+  if (auto root = trees_.find(*found, entry))
+    return Document::of(name_, std::move(entry), std::move(*root), found->line);
+  try {
+    return Document::read(name_, text().substr(found->begin, found->end - found->begin), {}, found->line);
+  } catch (const BadInput& alone) {
+    // It may lean on another entry ("*alike"); what is wrong in the whole file too is told of this entry.
     try {
-      return Document::read(name_, std::string(written(slice)), {}, slice.line);
-    } catch (const BadInput& alone) {
-      // It may lean on another entry ("*alike"); what is wrong in the whole file too is told of this entry.
-      try {
-        return entry_of(whole(), name);
-      } catch (const BadInput&) {
-        throw alone;
-      }
+      return entry_of(whole(), name);
+    } catch (const BadInput&) {
+      throw alone;
     }
   }
-  return std::nullopt;
 }
 
 }  // namespace vatwright

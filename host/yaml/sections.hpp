@@ -1,10 +1,12 @@
 // Data files are maps of entries. Only the entries that are asked for are parsed where each begins in column 0, as in
-// our own tables: reading a whole table for one substance would cost more than all the rest. A file in another style,
-// of somebody else, is read whole.
+// our own tables: reading a whole table for one substance would cost more than all the rest. Where these stand is told
+// by the file of trees, if it is of this table; else it is looked for. A file in another style, of somebody else, is
+// read whole.
 #pragma once
 
 #include "host/files/hash.hpp"
 #include "host/yaml/document.hpp"
+#include "host/yaml/late_text.hpp"
 #include "host/yaml/trees.hpp"
 
 #include <filesystem>
@@ -25,28 +27,27 @@ class Sections {
   // The entry of that name, parsed; its root is the entry's value under the one key.
   std::optional<Document> find(std::string_view name) const;
   const std::string& file() const { return name_; }
-  const std::string& text() const { return *text_; }
-  Sum sum() const { return Sum(text_); }
+  const std::string& text() const { return text_->whole(); }
+  Sum sum() const {
+    return Sum([text = text_] { return sha256_of(text->whole()); });
+  }
   // Whether what is written of the entry may name `word`.
   bool may_name(std::string_view entry, std::string_view word) const;
   // Its entries, read from YAML, into the file beside it that the next reader finds. Throws BadInput.
   void write_trees() const;
 
  private:
-  struct Slice {
-    std::string name;
-    std::size_t begin, end;
-    int line;
-  };
   bool cut();  // false: not every entry begins in column 0
   void refuse_twin() const;
   Document whole() const;
-  std::string_view written(const Slice& slice) const;
+  std::string written(const Slice& slice) const { return text_->part(slice.begin, slice.end); }
+  const Slice* slice(std::string_view name) const;
   static std::optional<Document> entry_of(const Document& whole, std::string_view name);
+
   std::string name_;
-  std::shared_ptr<const std::string> text_;
+  Trees trees_;
+  std::shared_ptr<const LateText> text_;
   std::vector<Slice> slices_;              // when the file was cut
-  Trees trees_;                            // of them
   std::shared_ptr<const Document> whole_;  // when it was not
 };
 

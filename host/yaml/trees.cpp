@@ -1,45 +1,50 @@
 #include "host/yaml/trees.hpp"
 
+#include "host/files/checksum.hpp"
 #include "host/yaml/tree_text.hpp"
 
-#define XXH_INLINE_ALL  // of its header alone: nothing to link
 #include <fmt/format.h>
-#include <xxhash.h>
 
 #include <charconv>
-#include <cstddef>
 #include <system_error>
 
 namespace vatwright {
 namespace {
 
-constexpr std::size_t most_bytes = 16 << 20;
+// The file begins with the sum of the table, that of the contents and how long they are, in as many bytes always.
+constexpr std::size_t head_bytes = 16 + 1 + 16 + 1 + 8 + 1, most_bytes = 16 << 20;
+constexpr std::size_t first_read = 8 << 10;  // the contents of our largest table are shorter
 
-// "LENGTH SUM NAME\nTREE\n".
-struct Record {
-  std::string_view sum, name, tree;
+std::string head(std::uint64_t sum_of_table, std::string_view contents) {
+  return fmt::format("{:016x} {:016x} {:08}\n", sum_of_table, checksum_of(contents, sum_of_table), contents.size());
+}
+
+std::uint64_t sum_of(std::string_view entry, std::string_view tree) { return checksum_of(tree, checksum_of(entry)); }
+
+// Numbers, each with a byte behind it. False at what is none.
+class Row {
+ public:
+  explicit Row(std::string_view& rest) : rest_(rest) {}
+
+  template <class Number>
+  bool take(Number& out, int base = 10) {
+    const auto [end, error] = std::from_chars(rest_.data(), rest_.data() + rest_.size(), out, base);
+    const auto taken = static_cast<std::size_t>(end - rest_.data());
+    if (error != std::errc{} || taken >= rest_.size()) return false;
+    rest_.remove_prefix(taken + 1);
+    return true;
+  }
+  bool take(std::string& out) {
+    const auto end = rest_.find('\n');
+    if (end == std::string_view::npos) return false;
+    out = rest_.substr(0, end);
+    rest_.remove_prefix(end + 1);
+    return true;
+  }
+
+ private:
+  std::string_view& rest_;
 };
-
-// Against slips and worn disks: who may write a table is asked elsewhere (host/files/trusted.hpp).
-std::string sum_of(std::string_view entry, std::string_view tree) {
-  return fmt::format("{:016x}",
-                     XXH3_64bits_withSeed(tree.data(), tree.size(), XXH3_64bits(entry.data(), entry.size())));
-}
-
-// Takes the first one away from what is left; nothing at the end, or where the file is not in order.
-std::optional<Record> next_record(std::string_view& rest) {
-  const auto row = rest.find('\n');
-  if (row == std::string_view::npos) return std::nullopt;
-  const std::string_view head = rest.substr(0, row);
-  std::size_t length = 0;
-  const auto [end, error] = std::from_chars(head.data(), head.data() + row, length);
-  const auto before = static_cast<std::size_t>(end - head.data()), after = head.find(' ', before + 1);
-  if (error != std::errc{} || after == std::string_view::npos || length > rest.size() - row - 1) return std::nullopt;
-  const Record found{head.substr(before + 1, after - before - 1), head.substr(after + 1), rest.substr(row + 1, length)};
-  rest.remove_prefix(row + 1 + length);
-  if (!rest.empty()) rest.remove_prefix(1);
-  return found;
-}
 
 }  // namespace
 
@@ -47,32 +52,45 @@ std::filesystem::path trees_of(const std::filesystem::path& table) {
   return std::filesystem::path(table).replace_extension(".trees");
 }
 
-std::string tree_record(std::string_view name, std::string_view entry, const Node& root) {
-  const std::string tree = text_of_tree(root);
-  std::string out = std::to_string(tree.size()) + ' ' + sum_of(entry, tree) + ' ';
-  out += name;
-  return out + '\n' + tree + '\n';
+Trees::Trees(const std::filesystem::path& table) : file_(std::make_unique<const OpenFile>(trees_of(table))) {}
+
+std::vector<Slice> Trees::slices(std::uint64_t sum_of_table) const {
+  std::string text = file_->part(0, first_read);
+  std::size_t length = 0;
+  if (text.size() < head_bytes) return {};
+  std::from_chars(text.data() + head_bytes - 9, text.data() + head_bytes - 1, length);
+  if (length > most_bytes) return {};
+  if (head_bytes + length > text.size()) text += file_->part(text.size(), head_bytes + length - text.size());
+  std::string_view rest = std::string_view(text).substr(head_bytes, length);
+  if (text.compare(0, head_bytes, head(sum_of_table, rest)) != 0) return {};
+  std::vector<Slice> out;
+  for (std::size_t at = head_bytes + length; !rest.empty(); at += out.back().tree.length) {
+    Slice& slice = out.emplace_back();
+    Row row(rest);
+    if (!row.take(slice.begin) || !row.take(slice.end) || !row.take(slice.line) || !row.take(slice.tree.length) ||
+        !row.take(slice.tree.sum, 16) || !row.take(slice.name))
+      return {};
+    slice.tree.begin = at;
+  }
+  return out;
 }
 
-Trees::Trees(const std::filesystem::path& table) {
-  const auto file = trees_of(table);
-  std::error_code ec;
-  if (!std::filesystem::is_regular_file(file, ec)) return;
-  try {
-    text_ = read_file(file, most_bytes);
-  } catch (const BadInput&) {
-    text_.clear();  // the table itself says all that it does
-  }
+std::optional<Node> Trees::find(const Slice& slice, std::string_view entry) const {
+  if (slice.tree.length == 0 || slice.tree.length > most_bytes) return std::nullopt;
+  const std::string tree = file_->part(slice.tree.begin, slice.tree.length);
+  if (slice.tree.sum != sum_of(entry, tree)) return std::nullopt;
+  return tree_of_text(tree, slice.line);
 }
 
-std::optional<Node> Trees::find(std::string_view name, std::string_view entry, int line) const {
-  std::string_view rest = text_;
-  while (const auto record = next_record(rest)) {
-    if (record->name != name) continue;
-    if (record->sum != sum_of(entry, record->tree)) return std::nullopt;
-    return tree_of_text(record->tree, line);
-  }
-  return std::nullopt;
+void TreesWriter::add(const Slice& slice, std::string_view entry, const Node* tree) {
+  const std::string text = tree == nullptr ? "" : text_of_tree(*tree);
+  contents_ += fmt::format("{} {} {} {} {:016x} {}\n", slice.begin, slice.end, slice.line, text.size(),
+                           sum_of(entry, text), slice.name);
+  trees_ += text;
+}
+
+std::string TreesWriter::text(std::uint64_t sum_of_table) const {
+  return head(sum_of_table, contents_) + contents_ + trees_;
 }
 
 }  // namespace vatwright

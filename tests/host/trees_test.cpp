@@ -5,6 +5,7 @@
 
 #include <random>
 
+#include "host/files/checksum.hpp"
 #include "host/yaml/sections.hpp"
 #include "host/yaml/tree_text.hpp"
 #include "tests/host/program.hpp"
@@ -106,13 +107,14 @@ TEST(TreesTest, EveryEntryOfOurTablesIsWhatYamlGives) {
   for (const auto& found : fs::recursive_directory_iterator(share)) {
     if (found.path().extension() != ".trees") continue;
     const auto table = fs::path(found.path()).replace_extension(".yaml");
-    const Trees trees(table);
     const Document whole = Document::open(table, {.nodes = 100'000});
-    const Sections sections(table);
+    const auto slices = Trees(table).slices(checksum_of(whole.text()));
+    ASSERT_EQ(slices.size(), whole.root().entries.size()) << table;
     for (const auto& entry : whole.root().entries) {
-      const auto slice = sections.find(entry.key);
-      ASSERT_TRUE(slice) << table << ": " << entry.key;
-      const auto tree = trees.find(entry.key, slice->text(), slice->root().mark.line);
+      const Slice& slice = slices[static_cast<std::size_t>(&entry - whole.root().entries.data())];
+      EXPECT_EQ(slice.name, entry.key) << table;
+      const auto written = whole.text().substr(slice.begin, slice.end - slice.begin);
+      const auto tree = Trees(table).find(slice, written);
       ASSERT_TRUE(tree) << table << ": " << entry.key;
       expect_same(tree->entries.front().value, entry.value, table.stem().string() + ": " + entry.key);
       ++entries;
@@ -146,6 +148,54 @@ TEST_F(TableTest, AnEntryThatWasChangedSinceIsRead) {
   EXPECT_EQ(trees(), before);
 }
 
+// Of the same size, at the same time, and in the name of an entry: nothing but the bytes tells of it.
+TEST_F(TableTest, AChangeThatLeavesSizeAndTimeIsNoticed) {
+  install();
+  const auto time = fs::last_write_time(table);
+  std::string changed = text;
+  changed.replace(changed.find("total SO2"), 9, "bound SO2");
+  folder.write("limits.yaml", changed);
+  fs::last_write_time(table, time);
+  EXPECT_FALSE(Sections(table).find("total SO2"));
+  EXPECT_EQ(figure("bound SO2"), "200 mg/L");
+  EXPECT_EQ(Sections(table).names(), (std::vector<std::string_view>{"free SO2", "bound SO2"}));
+}
+
+TEST_F(TableTest, WithoutTreesTheTableIsReadAllTheSame) {
+  install();
+  fs::remove(trees_of(table));
+  EXPECT_EQ(figure("total SO2"), "200 mg/L");
+  EXPECT_EQ(Sections(table).text(), text);
+}
+
+TEST_F(TableTest, ItsTextAndItsSumAreThoseOfTheFile) {
+  install();
+  const Sections sections(table);
+  EXPECT_EQ(sections.text(), text);
+  EXPECT_EQ(sections.sum().sha256(), sha256_of(text));
+}
+
+// A program that stays, such as the page, has read the one table: another one beside it is not mixed in.
+TEST_F(TableTest, ATableThatIsReplacedIsReadAsItWas) {
+  install();
+  const Sections sections(table);
+  folder.write("new.yaml", "free SO2:\n  at most: 99 mg/L\ntotal SO2:\n  at most: 999 mg/L\n");
+  fs::rename(folder.path() / "new.yaml", table);
+  EXPECT_EQ(sections.find("total SO2")->root().find("total SO2")->find("at most")->text, "200 mg/L");
+  EXPECT_EQ(sections.text(), text);
+}
+
+TEST_F(TableTest, ATableThatIsWrittenOverWhileItIsInUseIsNotBelieved) {
+  install();
+  const Sections sections(table);
+  std::string changed = text;
+  changed.replace(changed.find("200"), 3, "999");
+  folder.write("limits.yaml", changed);
+  EXPECT_EQ(sections.find("free SO2")->root().find("free SO2")->find("at most")->text, "45 mg/L");
+  EXPECT_THROW(sections.find("total SO2"), BadInput);
+  EXPECT_THROW(sections.text(), BadInput);
+}
+
 // A figure of a law that a worn disk changes must not be believed.
 TEST_F(TableTest, ATreeThatWasDamagedIsNotBelieved) {
   install();
@@ -163,11 +213,30 @@ TEST_F(TableTest, ATreeThatWasDamagedIsNotBelieved) {
 
 // That trees are used where they fit: one that says something else than its table, under the right sum.
 TEST_F(TableTest, ATreeThatFitsIsTaken) {
-  const std::string entry = "total SO2:\n  at most: 200 mg/L\n";
   const Document other = Document::read("other", "total SO2:\n  at most: 199 mg/L\n");
-  folder.write("limits.trees", tree_record("total SO2", entry, other.root()));
+  const std::string_view all = text, entry = all.substr(all.find("total SO2"));
+  TreesWriter trees;
+  trees.add({"free SO2", 0, all.size() - entry.size(), 1}, all.substr(0, all.size() - entry.size()), nullptr);
+  trees.add({"total SO2", all.size() - entry.size(), all.size(), 3}, entry, &other.root());
+  folder.write("limits.trees", trees.text(checksum_of(all)));
   EXPECT_EQ(figure("total SO2"), "199 mg/L");
   EXPECT_EQ(figure("free SO2"), "45 mg/L");
+}
+
+// Its contents are longer than what is read at once.
+TEST_F(TableTest, ALongTableIsReadByItsContentsToo) {
+  std::string many;
+  for (int i = 0; i < 1000; ++i)
+    many += "limit " + std::to_string(i) + ":\n  at most: " + std::to_string(i) + " mg/L\n";
+  folder.write("limits.yaml", many);
+  install();
+  const auto slices = Trees(table).slices(checksum_of(many));
+  ASSERT_EQ(slices.size(), 1000U);
+  EXPECT_EQ(slices.back().name, "limit 999");
+  EXPECT_TRUE(Trees(table).find(slices.back(), many.substr(slices.back().begin)));
+  EXPECT_EQ(figure("limit 0"), "0 mg/L");
+  EXPECT_EQ(figure("limit 999"), "999 mg/L");
+  EXPECT_TRUE(Trees(table).slices(checksum_of(many + " ")).empty());
 }
 
 TEST_F(TableTest, AnEntryThatIsNotInOrderIsToldOfAsBefore) {

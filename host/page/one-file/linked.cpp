@@ -1,6 +1,5 @@
 // Plugins that are linked in, behind the same registry: where the program finds and opens files
 // (host/loader/plugin_file.cpp, index.cpp, trial.cpp), here a table is looked up that the build made.
-#include "host/loader/checksum.hpp"
 #include "host/loader/index.hpp"
 #include "host/loader/manifest.hpp"
 #include "host/loader/plugin_file.hpp"
@@ -20,8 +19,6 @@ std::vector<fs::path> plugin_files(const fs::path& folder) {
 }
 
 std::vector<IndexEntry> read_index(const fs::path&) { return {}; }
-
-std::string checksum_of_file(const fs::path&) { return {}; }
 
 bool unchanged(const fs::path&, const IndexEntry&) { return false; }
 

@@ -224,6 +224,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
   for (std::size_t i = 0; i < recipe.lots.size() && i < sheet.lots.size(); ++i)
     sheet.lots[i].record = recipe.lots[i].record;
   auto lots = ready.lots;
+  sheet.steps.reserve(ready.steps.size());
   for (const auto& bound : ready.steps) {
     const auto told = told_what_went_in(bound, lots, catalogue_);
     const BoundStep& step = told ? told->step : bound;

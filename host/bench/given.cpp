@@ -63,6 +63,7 @@ std::vector<AgentRule> GivenInputs::agent_rules(std::string_view purpose, const 
 
 std::vector<UsedInput> GivenInputs::used() const {
   std::vector<UsedInput> out;
+  out.reserve(used_.size());
   for (const auto& used : used_) {
     Origin from{used.from};
     if (from.of == Origin::Of::reading)

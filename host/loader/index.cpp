@@ -40,21 +40,26 @@ std::vector<fs::path> plugin_files(const fs::path& folder) {
 }
 
 std::vector<IndexEntry> read_index(const fs::path& folder) {
+  using Json = nlohmann::json;
   std::vector<IndexEntry> entries;
-  std::ifstream in(folder / index_name);
-  const auto json = nlohmann::json::parse(in, nullptr, /*allow_exceptions=*/false);
+  const OpenFile file(folder / index_name);
+  const auto json = Json::parse(file.part(0, file.size()), nullptr, /*allow_exceptions=*/false);
   if (!json.is_array()) return entries;
   for (const auto& row : json) {
-    const auto is = [&](const char* key, auto type) {
-      return row.is_object() && row.contains(key) && (row[key].*type)();
+    const auto take = [&](const char* key, auto is, auto& into) {
+      if (!row.is_object()) return false;
+      const auto at = row.find(key);
+      if (at == row.end() || !((*at).*is)()) return false;
+      at->get_to(into);
+      return true;
     };
-    using Json = nlohmann::json;
-    if (!is("plugin", &Json::is_string) || !is("file", &Json::is_string) || !is("size", &Json::is_number_unsigned) ||
-        !is("written", &Json::is_number_integer))
+    IndexEntry entry;
+    if (!take("plugin", &Json::is_string, entry.plugin) || !take("file", &Json::is_string, entry.file) ||
+        !take("size", &Json::is_number_unsigned, entry.size) ||
+        !take("written", &Json::is_number_integer, entry.written))
       continue;
-    IndexEntry entry{row["plugin"], row["file"], row["size"], row["written"]};
-    if (is("sha256", &Json::is_string)) entry.sha256 = row["sha256"];
-    if (is("checksum", &Json::is_string)) entry.checksum = row["checksum"];
+    take("sha256", &Json::is_string, entry.sha256);
+    take("checksum", &Json::is_string, entry.checksum);
     // A file name only: an index never points outside its folder.
     if (!entry.plugin.empty() && fs::path(entry.file).filename() == entry.file) entries.push_back(std::move(entry));
   }

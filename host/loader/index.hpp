@@ -13,8 +13,8 @@ namespace vatwright {
 inline constexpr char index_name[] = "index.json";
 
 struct IndexEntry {
-  std::string plugin;  // "sulfite"
-  std::string file;    // "sulfite.so", in the same folder
+  std::string plugin{};  // "sulfite"
+  std::string file{};    // "sulfite.so", in the same folder
   std::uintmax_t size = 0;
   std::int64_t written = 0;  // the file's time stamp, in whole seconds since 1970: an installation keeps no more of it
   std::string sha256{};      // of the file

@@ -115,20 +115,21 @@ void Page::put(std::string_view s) {
 
 // Puts words from column `at` on; later lines begin at `indent`.
 void Page::fill(std::size_t at, std::size_t indent, std::string_view s) {
-  bool first = true;
   while (!s.empty()) {
-    const auto word = s.substr(0, word_end(s));
-    const auto width = seen(word);
-    if (!first && at + 1 + width > style_.width) {
-      text_ += "\n" + std::string(indent, ' ');
-      at = indent;
-      first = true;
+    // As many words as the line has room for, and one in any case.
+    std::size_t end = 0;
+    for (std::size_t next = 0; next < s.size(); next = end + 1) {
+      const auto word = s.substr(next, word_end(s.substr(next)));
+      const auto past = at + (next == 0 ? 0 : 1) + seen(word);
+      if (next != 0 && past > style_.width) break;
+      at = past;
+      end = next + word.size();
     }
-    if (!first) text_ += ' ', ++at;
-    put(word);
-    at += width;
-    first = false;
-    s.remove_prefix(std::min(word.size() + 1, s.size()));
+    put(s.substr(0, end));
+    s.remove_prefix(std::min(end + 1, s.size()));
+    if (s.empty()) break;
+    (text_ += '\n').append(indent, ' ');
+    at = indent;
   }
   text_ += '\n';
 }

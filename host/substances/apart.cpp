@@ -46,8 +46,7 @@ Apart::Apart(const std::filesystem::path& table, const std::vector<const Substan
   if (each.size() < 2) return;
   const Sections sections(table);
   for (const auto name : sections.names())
-    if (std::count_if(each.begin(), each.end(), [&](const auto& id) { return sections.may_name(name, id); }) > 1)
-      read(sections, name);
+    if (sections.may_name(name, each) > 1) read(sections, name);
 }
 
 std::vector<ApartPair> Apart::among(const std::vector<const Substance*>& substances) const {

@@ -95,9 +95,12 @@ const Slice* Sections::slice(std::string_view name) const {
   return at == slices_.end() ? nullptr : &*at;
 }
 
-bool Sections::may_name(std::string_view entry, std::string_view word) const {
+std::size_t Sections::may_name(std::string_view entry, const std::set<std::string>& words) const {
   const Slice* found = slice(entry);
-  return found == nullptr || written(*found).find(word) != std::string::npos;
+  if (found == nullptr) return words.size();
+  const std::string said = written(*found);
+  return static_cast<std::size_t>(std::count_if(
+      words.begin(), words.end(), [&](const std::string& word) { return said.find(word) != std::string::npos; }));
 }
 
 void Sections::write_trees() const {

@@ -9,9 +9,11 @@
 #include "host/yaml/late_text.hpp"
 #include "host/yaml/trees.hpp"
 
+#include <cstddef>
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,8 +33,8 @@ class Sections {
   Sum sum() const {
     return Sum([text = text_] { return sha256_of(text->whole()); });
   }
-  // Whether what is written of the entry may name `word`.
-  bool may_name(std::string_view entry, std::string_view word) const;
+  // How many of the words stand in what is written of the entry; all, where that cannot be told.
+  std::size_t may_name(std::string_view entry, const std::set<std::string>& words) const;
   // Its entries, read from YAML, into the file beside it that the next reader finds. Throws BadInput.
   void write_trees() const;
 

@@ -1,5 +1,6 @@
 #include "host/yaml/tree_text.hpp"
 
+#include <algorithm>
 #include <charconv>
 #include <cstddef>
 #include <system_error>
@@ -95,12 +96,14 @@ class TreeReader {
   }
 
   bool items(Node& node, std::size_t count, int depth) {
+    node.items.reserve(std::min(count, usual));
     for (std::size_t i = 0; i < count; ++i)
       if (!read(node.items.emplace_back(), depth + 1)) return false;
     return true;
   }
 
   bool entries(Node& node, std::size_t count, int depth) {
+    node.entries.reserve(std::min(count, usual));
     for (std::size_t i = 0; i < count; ++i) {
       Entry& entry = node.entries.emplace_back();
       char kind = 0;
@@ -112,6 +115,7 @@ class TreeReader {
   }
 
   static constexpr int most_lines = 1 << 24;
+  static constexpr std::size_t usual = 32;  // not what the file says: it may be anything
   std::string_view rest_;
   int first_line_;
 };

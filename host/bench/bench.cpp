@@ -34,7 +34,8 @@ std::vector<std::string> unusual_among(const std::vector<UsedInput>& inputs) {
     if (used.input->kind != Kind::quantity || !used.input->usual || used.from.is_fallback()) continue;
     const double number = parse_unit(used.input->unit).number(used.value.number);
     const auto [low, high] = *used.input->usual;
-    if (number >= low && number <= high) continue;
+    const double last_bits = 1e-9 * std::max(std::abs(low), std::abs(high));
+    if (number >= low - last_bits && number <= high + last_bits) continue;
     const auto with = [&](double n) { return with_unit(fmt::format("{:g}", n), used.input->unit); };
     out.push_back(fmt::format("{} of {} is outside the usual {:g} to {}: check the reading", used.input->name,
                               with(number), low, with(high)));
@@ -250,6 +251,7 @@ void Bench::run_steps(const Prepared& ready, const Draws& draws, Worksheet& shee
     out.contradicted = !out.outcome.checks.empty();
     if (!out.contradicted) out.outcome = call(step, inputs, recipe);
     out.inputs = inputs.used();
+    out.asked_by_rules = inputs.used_by_rules();
     const auto volume = volume_of(out.inputs, step.lot ? &lots[*step.lot] : nullptr);
     vet(out.outcome, *step.calculation, id, volume);
     if (refuse_unmeasurable(catalogue_, volume, out.outcome)) out.contradicted = true;

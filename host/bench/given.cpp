@@ -73,6 +73,14 @@ std::vector<UsedInput> GivenInputs::used() const {
   return out;
 }
 
+std::vector<UsedInput> GivenInputs::used_by_rules() const {
+  std::vector<UsedInput> out;
+  for (const auto& key : asked_of_lot_)
+    if (const Input* fact = find_lot_key(key))
+      out.push_back({fact, lot_.analysis.find(key)->second, lot_.from.find(key)->second});
+  return out;
+}
+
 std::optional<double> GivenInputs::decided_number(const ResultInfo& result) const {
   if (known_ == nullptr || known_->on_sheet == nullptr || !result.decided) return std::nullopt;
   for (const auto& value : known_->on_sheet->results)
@@ -136,7 +144,9 @@ const Value* GivenInputs::state(std::string_view key) const {
       return used.value;
     }
   const auto at = lot_.analysis.find(key);
-  return at == lot_.analysis.end() ? nullptr : &at->second;
+  if (at == lot_.analysis.end()) return nullptr;
+  if (known_ == nullptr && lot_.from.find(key) != lot_.from.end()) asked_of_lot_.emplace(key);
+  return &at->second;
 }
 
 }  // namespace vatwright

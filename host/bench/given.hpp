@@ -7,6 +7,8 @@
 
 #include <deque>
 #include <optional>
+#include <set>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -43,6 +45,8 @@ class GivenInputs final : public Inputs {
 
   // For the sheet, after the run.
   std::vector<UsedInput> used() const;
+  // What the rules have asked of the lot beside those: the conditions of their rows.
+  std::vector<UsedInput> used_by_rules() const;
   // The lot as the rules are told of it, and what the calculation has asked of them.
   LotView lot_view() const { return view(nullptr); }
   const std::vector<const LimitInfo*>& asked() const { return asked_; }
@@ -71,6 +75,7 @@ class GivenInputs final : public Inputs {
   std::deque<Value> joined_;
   std::vector<Used> used_;
   mutable std::vector<const LimitInfo*> asked_;  // by the one step that is given this
+  mutable std::set<std::string, std::less<>> asked_of_lot_;
 };
 
 }  // namespace vatwright

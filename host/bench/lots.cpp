@@ -52,13 +52,15 @@ class LotBook {
 
   void carry_over(LotState& lot, const Input& key) {
     const auto known = lot.analysis.find(key.name);
-    if (known != lot.analysis.end()) put(lot, *find_lot_key(key.name), known->second);
+    if (known != lot.analysis.end())
+      put(lot, *find_lot_key(key.name), Value(known->second), {Origin::Of::forecast, number_});
   }
 
-  void put(LotState& lot, const Input& key, Value value) {
-    if (leaves_ != nullptr) leaves_->push_back({lot.name, &key, value, origin_of(key).of});
+  void put(LotState& lot, const Input& key, Value value) { put(lot, key, std::move(value), origin_of(key)); }
+  void put(LotState& lot, const Input& key, Value value, const Origin& origin) {
+    if (leaves_ != nullptr) leaves_->push_back({lot.name, &key, value, origin.of});
     set(lot.analysis, key, std::move(value));
-    set(lot.from, key, origin_of(key));
+    set(lot.from, key, origin);
   }
 
   // Mostly it is there already, and needs no name of its own.

@@ -82,7 +82,8 @@ struct StepSheet {
   std::string lot;     // empty: the step is on no single lot
   std::string volume;  // of the lot, as shown; empty when it is not known
   std::vector<UsedInput> inputs;
-  std::vector<std::string> unusual;  // of the inputs, in words: also among the notes
+  std::vector<UsedInput> asked_by_rules;  // of the lot, beside those: the conditions of their rows
+  std::vector<std::string> unusual;       // of the inputs, in words: also among the notes
   Outcome outcome;
   bool contradicted = false;  // readings cannot all be right, or nobody can measure its dose: nothing is done
   bool doses = false;         // the calculation decides on an amount, which may come to nothing

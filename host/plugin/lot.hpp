@@ -12,7 +12,7 @@
 
 namespace vatwright::lot {
 
-inline constexpr std::array<const Input*, 45> keys{&volume,
+inline constexpr std::array<const Input*, 47> keys{&volume,
                                                    &temperature,
                                                    &density,
                                                    &soluble_solids,
@@ -25,6 +25,8 @@ inline constexpr std::array<const Input*, 45> keys{&volume,
                                                    &acid_removed,
                                                    &strength_gained,
                                                    &tirage_gained,
+                                                   &dosage_gained,
+                                                   &liqueur_added,
                                                    &volume_gained,
                                                    &volume_lost,
                                                    &sweetening_gained,

@@ -91,6 +91,21 @@ inline constexpr Key<Strength> tirage_gained{{.name = "tirage gained",
                                               .usual = Range{0, 1.5},
                                               .source = guard,
                                               .behaves = counted}};
+inline constexpr Key<Strength> dosage_gained{{.name = "dosage gained",
+                                              .help = "actual strength from all expedition liqueur so far; the law "
+                                                      "counts it",
+                                              .unit = "% vol",
+                                              .valid = Range{0, 20},
+                                              .usual = Range{0, 0.5},
+                                              .source = guard,
+                                              .behaves = counted}};
+inline constexpr Key<Fraction> liqueur_added{{.name = "liqueur added",
+                                              .help = "expedition liqueur so far, of the volume; some rules count it",
+                                              .unit = "%",
+                                              .valid = Range{0, 100},
+                                              .usual = Range{0, 10},
+                                              .source = guard,
+                                              .behaves = counted}};
 inline constexpr Key<Fraction> volume_gained{{.name = "volume gained",
                                               .help = "from concentrated must so far, of the volume before it; the law "
                                                       "counts it",

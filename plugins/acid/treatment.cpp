@@ -130,10 +130,11 @@ void tell_span(const Inputs& in, const Wine& wine, const Target& target, MassCon
   if (doses.size() != 2 || std::abs(doses[0] - doses[1]) < same * dose.value()) return;
   std::sort(doses.begin(), doses.end());
   const auto text = [](double number) { return print(coherent<MassConcentration>(number), "g/L", 2); };
-  out.note(
-      fmt::format("by what the acids are that nobody measured, the right dose lies from {} to {}; where readings carry "
-                  "a ±, that of the dose counts it",
-                  text(doses[0]), text(doses[1])));
+  out.note(fmt::format(
+      "by what the acids are that nobody measured, the right dose lies from {} to {}; where readings carry "
+      "a ±, that of the dose counts it as far as the dose moves evenly: where it is much narrower than this, believe "
+      "the ± by draws",
+      text(doses[0]), text(doses[1])));
   out.tables.push_back(std::move(table));
 }
 

@@ -90,7 +90,10 @@ void fine_with(const Inputs& in, Mass amount, Outcome& out) {
   if (!treated) return;
   lab::pour_water(in, water_of(in, amount), out);
   lab::forget_fined(in, out);
-  if (in[racked] == yes) out.change(lot::volume, racked_volume(in, amount));
+  if (in[racked] == yes) {
+    out.change(lot::volume, racked_volume(in, amount));
+    out.carry_over(lot::volume);
+  }
 }
 
 void advice(const Inputs& in, const std::vector<Trial>& trials, Outcome& out) {

@@ -3,7 +3,8 @@
 namespace vatwright::lab {
 
 MassConcentration counted_before(const Readings& lot, const Limit<MassConcentration>& limit) {
-  if (const auto found = lot.get(lot::copper); found && &limit == &copper_residual) return *found;
+  if (&limit == &copper_residual)
+    if (const auto found = lot.get(lot::copper)) return *found;
   MassConcentration counted{};
   for (const auto& row : dosed_limits)
     if (row.limit == &limit) counted += added_before(lot, row.substance) * row.counts;

@@ -76,16 +76,19 @@ Outcome run(const Inputs& in) {
   out.result(lost, l.lost);
   out.result(total, l.total);
   out.result(gained, l.total - l.total_before);
-  law.hold(l, "do not take off so much", out);
+  constexpr const char* remedy = "nothing is taken off: take off less";
+  law.hold(l, remedy, out);
+  lab::hold_risen(in, {l.now, l.after}, remedy, out);
+  if (!in.figures_only()) say(in, law, out);
+  if (!out.holds()) return out;  // it is not to be done
   out.task(fmt::format("take {} of water off, and measure the volume again", print(in[taken_off], "L", 1)));
   out.change(lot::volume, l.after);
+  out.carry_over(lot::volume);
   out.change(lot::volume_lost, l.lost);
   out.change(lot::strength_gained,
              in.get(lot::strength_gained).value_or(Strength{}) * (l.now / l.after) + (l.total - l.total_before));
   const Strength then = in.get(lot::ethanol).value_or(Strength{}) * (l.now / l.after);
   if (!lab::pour(in, {l.now, l.after, -(in[taken_off] * chemistry::water_at_20)}, then, out)) out.forget(lot::ph);
-  lab::hold_risen(in, *out.poured, "do not take off so much", out);
-  if (!in.figures_only()) say(in, law, out);
   return out;
 }
 

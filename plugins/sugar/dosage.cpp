@@ -3,6 +3,7 @@
 #include "plugins/lab/dose.hpp"
 #include "plugins/sugar/aim.hpp"
 #include "plugins/sugar/bounds.hpp"
+#include "plugins/sugar/enrichment_law.hpp"
 #include "units/print.hpp"
 
 #include <fmt/format.h>
@@ -81,12 +82,29 @@ lab::Aim<MassConcentration> sugar_aim(const Liqueur& q, MassConcentration wanted
 
 // --- the law
 
+// With what earlier liqueur brought, less what goes out with the wine that is taken out.
+Strength gained_with(const Inputs& in, const Liqueur& q, Volume added) {
+  const Strength before = in.get(lot::dosage_gained).value_or(Strength{});
+  return before * (1.0 - q.share(added)) + (q.strength_with(added) - q.strong);
+}
+Fraction liqueur_with(const Inputs& in, const Liqueur& q, Volume added) {
+  const Fraction before = in.get(lot::liqueur_added).value_or(Fraction{});
+  return before * (1.0 - q.share(added)) + q.share(added);
+}
+
 // Of so much liqueur in a bottle.
 Bounds<Volume> bounds_of(const Inputs& in, const Liqueur& q) {
   Bounds<Volume> law;
-  law.add(gain_limit, in[gain_limit], [&q](Volume added) -> Strength { return q.strength_with(added) - q.strong; });
-  law.add(volume_limit, in[volume_limit], [&q](Volume added) { return q.share(added); });
+  law.add(gain_limit, in[gain_limit], [&](Volume added) { return gained_with(in, q, added); });
+  law.add(volume_limit, in[volume_limit], [&](Volume added) { return liqueur_with(in, q, added); });
   return law;
+}
+
+void say_silent(const Inputs& in, Outcome& out) {
+  facts::Silence silence;
+  if (in[gain_limit]) silence.ask(in, lot::dosage_gained);
+  if (in[volume_limit]) silence.ask(in, lot::liqueur_added);
+  enrichment::say_silent(silence, out);
 }
 
 // --- the answer
@@ -104,6 +122,8 @@ void write_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out
   out.change(lot::volume, in[lot::volume]);  // as much wine is taken out
   out.change(lot::sugar, sweet);
   out.change(lot::ethanol, strong);
+  out.change(lot::dosage_gained, std::max<Strength>(gained_with(in, q, added), Strength{}));  // it may be the weaker
+  out.change(lot::liqueur_added, liqueur_with(in, q, added));
   if (!lab::pour(in, {in[lot::volume] - all, in[lot::volume]}, strong, out)) out.forget(lot::ph);
   out.forget(lot::soluble_solids);
 }
@@ -129,6 +149,7 @@ void say_dosage(const Inputs& in, const Liqueur& q, Volume added, Outcome& out) 
   lab::note_sweetness(in, q.sugar_with(added), acidity, out);
   if (const auto table = terms_table(in, q); !table.rows.empty()) out.tables.push_back(table);
   if (!(added > Volume{})) return;
+  say_silent(in, out);
   out.task(fmt::format("set the doser to {} for a bottle of {}, and take as much wine out of it first",
                        print(added, "mL", 1), print(q.bottle, "mL", 0)));
   out.note(

@@ -83,15 +83,16 @@ inline constexpr const ModelInfo* models[] = {&doser_gives, &lab::unmeasured_aci
 
 inline constexpr std::string_view expedition_liqueur = "expedition liqueur";
 
-inline constexpr auto inputs =
-    joined(std::array{needs(lot::volume), needs(lot::sugar), needs(lot::ethanol), needs(liqueur_sugar),
-                      needs(liqueur_ethanol), takes(target), takes(term), takes(stated_liqueur),
-                      takes(bottle, "750 mL"), takes(lot::wine_class), takes(lot::stage)},
-           lab::ph_inputs);
+inline constexpr auto inputs = joined(
+    std::array{needs(lot::volume), needs(lot::sugar), needs(lot::ethanol), needs(liqueur_sugar), needs(liqueur_ethanol),
+               takes(target), takes(term), takes(stated_liqueur), takes(bottle, "750 mL"), takes(lot::wine_class),
+               takes(lot::stage), takes(lot::dosage_gained), takes(lot::liqueur_added)},
+    lab::ph_inputs);
 inline constexpr const Input* wanted[] = {&target, &term, &stated_liqueur};
 inline constexpr OneOf one_of[] = {wanted};
 inline constexpr const ResultInfo* results[] = {&a_bottle, &in_all, &sugar_after, &ethanol_after};
-inline constexpr const Input* changes[] = {&lot::volume, &lot::sugar, &lot::ethanol, &lot::ph, &lot::soluble_solids};
+inline constexpr const Input* changes[] = {&lot::volume,         &lot::sugar,         &lot::ethanol,      &lot::ph,
+                                           &lot::soluble_solids, &lot::dosage_gained, &lot::liqueur_added};
 inline constexpr const LimitInfo* limits[] = {&gain_limit, &volume_limit};
 inline constexpr std::string_view reagents[] = {expedition_liqueur};
 inline constexpr Source sources[] = {fixed_fill, doser};

@@ -5,7 +5,10 @@
 
 #include "tests/host/house.hpp"
 
+#include <algorithm>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace vatwright::test {
 namespace measure_first_test {
@@ -42,6 +45,33 @@ TEST(MeasureFirstTest, AStepThatAddsNothingIsNotWaitedFor) {
   const auto sheet = with_between("  - sulfite.molecular: {lot: T}\n");
   ASSERT_TRUE(sheet.steps[2].measure_first);
   EXPECT_EQ(sheet.steps[2].measure_first->after, 0U);
+}
+
+// What a row of a rule goes by is what the dose rests on, though the calculation takes no such input: the EU has
+// dimethyl dicarbonate from 5 g/L of sugar on.
+TEST(MeasureFirstTest, WhatTheRowOfARuleGoesBy) {
+  TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nrules: EU\nlots:\n  A: {stage: wine, class: still, colour: white, zone: A, volume: 10 hL, "
+      "ethanol: 12 % vol, sugar: 2 g/L, total SO2: 90 mg/L}\nsteps:\n"
+      "  - sugar.sweetening: {target sugar: 6 g/L, strength: 65 °Brix}\n"
+      "  - cellar.dose: {substance: dimethyl dicarbonate, dose: 15 g/hL}\n"
+      "  - cellar.dose: {substance: bentonite, dose: 50 g/hL}\n");
+  ASSERT_TRUE(sheet.steps[1].measure_first);
+  EXPECT_EQ(sheet.steps[1].measure_first->figures, std::vector<std::string_view>{"sugar"});
+  EXPECT_FALSE(sheet.steps[2].measure_first);
+}
+
+// Of a volume that is only foretold, racked off the lees.
+TEST(MeasureFirstTest, AVolumeThatIsForetold) {
+  TestHouse house;
+  const auto sheet = house.run(
+      "recipe: test\nlots:\n  A: {stage: wine, class: still, colour: white, volume: 10 hL, total SO2: 30 mg/L}\n"
+      "steps:\n  - cold.protein: {series: {0 g/hL: 21 NTU, 40 g/hL: 3.6 NTU, 60 g/hL: 1.2 NTU}}\n"
+      "  - sulfite.addition: {add: 30 mg/L, add as: SO2}\n");
+  ASSERT_TRUE(sheet.steps[1].measure_first);
+  const auto& figures = sheet.steps[1].measure_first->figures;
+  EXPECT_NE(std::find(figures.begin(), figures.end(), "volume"), figures.end());
 }
 
 }  // namespace measure_first_test

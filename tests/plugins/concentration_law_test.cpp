@@ -44,7 +44,9 @@ TEST(ConcentrationLaw, WhatRisesIsHeld) {
         ASSERT_NE(held, nullptr);
         EXPECT_EQ(held->holds, times < 1);
         if (!held->holds) {
-          EXPECT_TRUE(has(held->remedy, "do not take off so much"));
+          EXPECT_TRUE(has(held->remedy, "nothing is taken off: take off less"));
+          EXPECT_TRUE(step.outcome.work.empty());
+          EXPECT_TRUE(step.outcome.changes.empty());
         }
       }
 }
@@ -59,6 +61,21 @@ TEST(ConcentrationLaw, TheRowIsThatOfWhatTheWineThenIs) {
   ASSERT_NE(held, nullptr);
   EXPECT_NEAR(number(*held->value), 205.26, 0.01);
   EXPECT_NEAR(number(*held->limit), 250, 1e-9);
+}
+
+// A later dose is for the lot as it is: for less of it where the water is taken off, for all where that is refused.
+TEST(ConcentrationLaw, ALaterDoseIsForWhatThereIs) {
+  const std::string must = "stage: must, class: still, colour: white, zone: B, volume: 10 hL, sugar: 150 g/L";
+  for (const auto& [off, there] : {std::pair{300, 1000.0}, std::pair{100, 900.0}}) {
+    const auto sheet = run(must,
+                           {fmt::format("sugar.concentration: {{water taken off: {} L}}", off),
+                            "sulfite.addition: {add: 30 mg/L, add as: SO2}"},
+                           "EU");
+    EXPECT_EQ(sheet.steps[0].outcome.holds(), there < 1000);
+    EXPECT_EQ(sheet.steps[0].outcome.work.empty(), there == 1000);
+    EXPECT_NEAR(result(sheet.steps[1], "added SO2"), 30, 0.3);
+    EXPECT_NEAR(after(sheet, "volume", "L"), there, 1e-6);
+  }
 }
 
 // A must is bound by no limit of a wine, and a wine that says nothing has nothing to hold.

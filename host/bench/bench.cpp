@@ -101,7 +101,7 @@ void name_samples(const Recipe& recipe, Worksheet& sheet) {
 }
 
 std::optional<Volume> volume_of(const std::vector<UsedInput>& inputs, const LotState* lot) {
-  if (const auto taken = volume_in(inputs)) return taken;
+  if (auto taken = volume_in(inputs)) return taken;
   if (lot == nullptr) return std::nullopt;
   const auto at = lot->analysis.find(lot::volume.name);
   return at == lot->analysis.end() ? std::nullopt : std::optional(Volume::from_value(at->second.number));

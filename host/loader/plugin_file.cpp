@@ -42,7 +42,7 @@ fs::path trusted(const fs::path& file) {
   std::error_code ec;
   if (fs::is_symlink(fs::symlink_status(file, ec)))
     throw PluginError(file.string() + ": a symbolic link, refused; copy the plugin itself into the folder");
-  const fs::path whole = fs::canonical(file, ec);
+  fs::path whole = fs::canonical(file, ec);
   if (ec) throw PluginError(file.string() + ": " + ec.message());
   if (!fs::is_regular_file(whole)) throw PluginError(whole.string() + ": not a file");
   refuse_distrusted(whole);

@@ -19,7 +19,7 @@ struct Known {
   const Outcome* on_sheet = nullptr;  // its results that are declared `decided` are held; nullptr: it decides anew
   bool figures_only = true;
   std::optional<Volume> volume{};  // of the lot that those were decided for
-  bool without_law = false;        // no rule is told of
+  bool without_law = false;        // what the rules bound is not told; what a sweetness term means is
 };
 
 class GivenInputs final : public Inputs {

@@ -78,7 +78,8 @@ Outcome run(const Inputs& in) {
   out.result(gained, l.total - l.total_before);
   constexpr const char* remedy = "nothing is taken off: take off less";
   law.hold(l, remedy, out);
-  lab::hold_risen(in, {l.now, l.after}, remedy, out);
+  const Poured water_less{l.now, l.after, -(in[taken_off] * chemistry::water_at_20)};
+  lab::hold_risen(in, water_less, remedy, out);
   if (!in.figures_only()) say(in, law, out);
   if (!out.holds()) return out;  // it is not to be done
   out.task(fmt::format("take {} of water off, and measure the volume again", print(in[taken_off], "L", 1)));
@@ -88,7 +89,7 @@ Outcome run(const Inputs& in) {
   out.change(lot::strength_gained,
              in.get(lot::strength_gained).value_or(Strength{}) * (l.now / l.after) + (l.total - l.total_before));
   const Strength then = in.get(lot::ethanol).value_or(Strength{}) * (l.now / l.after);
-  if (!lab::pour(in, {l.now, l.after, -(in[taken_off] * chemistry::water_at_20)}, then, out)) out.forget(lot::ph);
+  if (!lab::pour(in, water_less, then, out)) out.forget(lot::ph);
   return out;
 }
 
